@@ -1,0 +1,109 @@
+//! The bend form of a centreline: straight, rotation, angle and radius of each bend, from a start frame.
+
+use crate::refusal::guard_mm;
+use crate::{Angle, Frame, LARGEST_MM, Length, Refusal};
+
+/// One bend with the straight before it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BendRow {
+    /// The straight before the bend, tangent point to tangent point. Negative where two arcs overlap.
+    pub straight: Length,
+    /// Rotation of the tube since the last bend plane, positive clockwise along the direction of travel
+    /// (G02, G04). Zero for the first bend: the start frame carries its plane.
+    pub rotation: Angle,
+    /// Bend angle; 0 is no bend.
+    pub angle: Angle,
+    /// Centreline radius.
+    pub clr: Length,
+}
+
+/// A centreline as bend rows, with the frame it starts from and the straight after the last bend.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BendPath {
+    start: Frame,
+    rows: Vec<BendRow>,
+    tail: Length,
+}
+
+impl BendPath {
+    /// The largest bend angle that is accepted: a little less than a full turn.
+    pub const LARGEST_ANGLE: Angle = Angle::from_degrees(359.0);
+
+    /// Takes a start frame, the bends in order and the straight after the last one.
+    ///
+    /// A rotation on the first row is folded into the start frame, and every other one is brought into
+    /// (-180°, 180°], so that equal parts compare equal.
+    ///
+    /// # Errors
+    /// Refuses numbers that are not finite, lengths beyond [`LARGEST_MM`], a negative radius, and angles
+    /// outside 0° to [`BendPath::LARGEST_ANGLE`].
+    pub fn new(start: Frame, mut rows: Vec<BendRow>, tail: Length) -> Result<Self, Refusal> {
+        for value_mm in start.origin.iter() {
+            guard_mm(|| "the start point".into(), *value_mm, -LARGEST_MM, LARGEST_MM)?;
+        }
+        let mut start = Frame::along(start.origin, start.tangent, start.normal).ok_or_else(|| {
+            Refusal::new(
+                "the start direction",
+                format!("{:?}", start.tangent.as_slice()),
+                "a finite vector that is not zero",
+            )
+        })?;
+        for (index, row) in rows.iter().enumerate() {
+            let number = index + 1;
+            guard_mm(|| format!("the straight before bend {number}"), row.straight.mm(), -LARGEST_MM, LARGEST_MM)?;
+            guard_mm(|| format!("the centreline radius of bend {number}"), row.clr.mm(), 0.0, LARGEST_MM)?;
+            if !row.rotation.is_finite() {
+                return Err(Refusal::new(
+                    format!("the rotation of bend {number}"),
+                    row.rotation.degrees().to_string(),
+                    "a number of degrees",
+                ));
+            }
+            if !(row.angle.is_finite() && row.angle >= Angle::ZERO && row.angle <= Self::LARGEST_ANGLE) {
+                let was = format!("{}°", row.angle.degrees());
+                return Err(Refusal::new(format!("the angle of bend {number}"), was, "from 0° to 359°"));
+            }
+        }
+        guard_mm(|| "the straight after the last bend".into(), tail.mm(), -LARGEST_MM, LARGEST_MM)?;
+        for (index, row) in rows.iter_mut().enumerate() {
+            if index == 0 {
+                start = start.rolled(row.rotation.radians());
+                row.rotation = Angle::ZERO;
+            } else {
+                row.rotation = wrapped(row.rotation);
+            }
+        }
+        Ok(Self { start, rows, tail })
+    }
+
+    /// A path that is known to be sound, from the conversion of another.
+    pub(crate) fn trusted(start: Frame, rows: Vec<BendRow>, tail: Length) -> Self {
+        Self { start, rows, tail }
+    }
+
+    /// The frame at the lead end; its normal is the side to which the first bend turns.
+    pub fn start(&self) -> &Frame {
+        &self.start
+    }
+
+    /// The bends, from the lead end to the tail.
+    pub fn rows(&self) -> &[BendRow] {
+        &self.rows
+    }
+
+    /// The straight after the last bend.
+    pub fn tail(&self) -> Length {
+        self.tail
+    }
+}
+
+/// The same angle brought into (-180°, 180°].
+pub(crate) fn wrapped(angle: Angle) -> Angle {
+    let radians = angle.radians();
+    if radians > -std::f64::consts::PI && radians <= std::f64::consts::PI {
+        return angle;
+    }
+    let turn = std::f64::consts::TAU;
+    let within = radians - turn * (radians / turn).round();
+    Angle::from_radians(if within <= -std::f64::consts::PI { within + turn } else { within })
+}

@@ -1,0 +1,28 @@
+//! Pure mathematics of a bent tube: units, centrelines of straights and circular arcs, and the skin
+//! swept along them.
+//!
+//! Everything is `f64`, millimetres and radians; degrees exist only in text. The crate knows nothing of
+//! files, clocks, windows or the trade. Every function is total: numbers are guarded by the constructors
+//! ([`VertexPath::new`], [`BendPath::new`]), and whatever passes them is solved as far as it goes, with
+//! a list of [`PathProblem`]s where the drawing makes no sense.
+
+mod bend_path;
+mod centreline;
+mod convert;
+mod frame;
+mod quantity;
+mod refusal;
+mod vertex_path;
+
+pub use bend_path::{BendPath, BendRow};
+pub use centreline::{Centreline, Element, ElementKind};
+pub use convert::{BendForm, NoVertexForm, PathProblem, dihedral};
+pub use frame::Frame;
+pub use nalgebra::{Point3, Vector3};
+pub use quantity::{Angle, Length};
+pub use refusal::Refusal;
+pub use vertex_path::VertexPath;
+
+/// The largest coordinate or length that is accepted, in millimetres: a thousand kilometres. Beyond it
+/// the spacing of `f64` numbers exceeds a tenth of a micrometre and the results would be noise.
+pub const LARGEST_MM: f64 = 1e9;
