@@ -1,1 +1,19 @@
-//! Under construction.
+//! What a rotary-draw mandrel bender can make: tube, tooling, machine, the solver and its checks.
+//!
+//! [`solve`] is total and deterministic: a [`Part`] and a [`Shop`] go in, a [`Solved`] part with all its
+//! findings comes out, however impossible the drawing. The crate knows nothing of files and windows.
+
+pub mod checks;
+mod edit;
+mod finding;
+mod part;
+mod shop;
+mod solve;
+mod tube;
+
+pub use edit::{Edit, EditRefusal, StraightIndex};
+pub use finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
+pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
+pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
+pub use solve::{ClampOnTube, Solved, SolvedBend, solve};
+pub use tube::{Seam, Tube};

@@ -10,14 +10,17 @@ mod bend_path;
 mod centreline;
 mod convert;
 mod frame;
+mod handles;
 mod quantity;
 mod refusal;
+pub mod units;
 mod vertex_path;
 
 pub use bend_path::{BendPath, BendRow};
 pub use centreline::{Centreline, Element, ElementKind};
 pub use convert::{BendForm, NoVertexForm, PathProblem, dihedral};
 pub use frame::Frame;
+pub use handles::HandleId;
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
 pub use refusal::Refusal;

@@ -1,0 +1,49 @@
+//! The tube that is bent.
+
+use elbowroom_geometry::{Length, Refusal};
+
+/// How the tube's wall is closed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Seam {
+    /// Rolled from strip and welded along its length.
+    #[default]
+    Welded,
+    /// Drawn or extruded without a seam.
+    Seamless,
+}
+
+/// A round tube of one material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tube {
+    /// Outside diameter.
+    pub od: Length,
+    /// Wall thickness.
+    pub wall: Length,
+    /// Material by its trade name, such as `304 stainless`.
+    pub material: String,
+    /// Welded or seamless.
+    pub seam: Seam,
+}
+
+impl Tube {
+    /// The material that is assumed where none is named.
+    pub const USUAL_MATERIAL: &'static str = "304 stainless";
+    /// The largest outside diameter that is accepted.
+    pub const LARGEST_OD: Length = Length::from_mm(2000.0);
+
+    /// Takes a tube's sizes.
+    ///
+    /// # Errors
+    /// Refuses an outside diameter that is not between 1 and 2000 mm and a wall that is not between
+    /// 0.05 mm and just under half the outside diameter.
+    pub fn new(od: Length, wall: Length, material: impl Into<String>, seam: Seam) -> Result<Self, Refusal> {
+        if !(od.is_finite() && od.mm() >= 1.0 && od <= Self::LARGEST_OD) {
+            return Err(Refusal::new("the outside diameter", format!("{} mm", od.mm()), "from 1 to 2000 mm"));
+        }
+        if !(wall.is_finite() && wall.mm() >= 0.05 && wall.mm() < od.mm() / 2.0) {
+            let may_be = format!("from 0.05 mm to less than half the outside diameter ({} mm)", od.mm() / 2.0);
+            return Err(Refusal::new("the wall", format!("{} mm", wall.mm()), may_be));
+        }
+        Ok(Self { od, wall, material: material.into(), seam })
+    }
+}
