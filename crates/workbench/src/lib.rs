@@ -1,1 +1,16 @@
-//! Under construction.
+//! The program without a screen: the open part, its edits with undo and preview, selection, commands and
+//! the native file format.
+//!
+//! Panels read a [`Workbench`] and return [`Command`]s; [`Workbench::perform`] is the only way in. What
+//! the workbench cannot do without a window (asking for a file name, moving the camera, quitting) comes
+//! out again as [`Request`]s.
+
+mod command;
+mod screen;
+mod selection;
+mod workbench;
+
+pub use command::{Command, ViewCommand, ViewFrom};
+pub use screen::{Message, MessageKind, Question, Screen, Theme};
+pub use selection::{SelectMode, Selection, Target};
+pub use workbench::{Request, Workbench};

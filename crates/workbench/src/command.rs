@@ -1,0 +1,120 @@
+//! Everything a person can ask for, as values.
+
+use std::path::PathBuf;
+
+use elbowroom_bending::{Edit, Fault};
+
+use crate::{SelectMode, Target, Theme};
+
+/// A direction to look from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum ViewFrom {
+    /// From the front, along +y.
+    Front,
+    /// From the back.
+    Back,
+    /// From the left.
+    Left,
+    /// From the right.
+    Right,
+    /// From above.
+    Top,
+    /// From below.
+    Bottom,
+    /// From a corner, all three axes at equal angles.
+    Isometric,
+}
+
+/// What the camera is asked to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ViewCommand {
+    /// Shows the whole tube.
+    FrameAll,
+    /// Shows what is selected.
+    FrameSelection,
+    /// Looks from a direction, keeping the whole in view.
+    From(ViewFrom),
+    /// Changes between perspective and parallel projection.
+    ToggleProjection,
+}
+
+/// One thing a person asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Makes a change, as one step of history.
+    Edit(Edit),
+    /// Shows a change without making it, while dragging or typing. Replaces the last preview.
+    Preview(Edit),
+    /// Makes the previewed change, as one step of history.
+    CommitPreview,
+    /// Drops the previewed change.
+    DropPreview,
+    /// Takes the last step back.
+    Undo,
+    /// Makes the step taken back again.
+    Redo,
+    /// Selects something.
+    Select(Target, SelectMode),
+    /// Selects every bend.
+    SelectAll,
+    /// Escape: drops a preview, closes what is open on top, else clears the selection.
+    Escape,
+    /// Says what lies under the pointer.
+    Hover(Option<Target>),
+    /// Goes to a finding: selects its place and shows it. Counted from 0 in the solved order.
+    GoToFinding(usize),
+    /// Removes what is selected.
+    DeleteSelection,
+    /// Starts a new part.
+    New,
+    /// Asks for a file and opens it.
+    AskOpen,
+    /// Opens a part or points table.
+    Open(PathBuf),
+    /// Opens a demo part by its name.
+    OpenDemo(String),
+    /// Saves to the part's own file, or asks for a name.
+    Save,
+    /// Asks for a name and saves.
+    AskSaveAs,
+    /// Saves under this name.
+    SaveAs(PathBuf),
+    /// Asks for a shop file and uses it.
+    AskShop,
+    /// Uses this shop file.
+    UseShop(PathBuf),
+    /// Goes back to the user's own shop file, or the built-in shop.
+    UseOwnShop,
+    /// Takes back the work that a crash left behind.
+    TakeBackRecovery,
+    /// Throws that work away.
+    DiscardRecovery,
+    /// Moves the camera.
+    View(ViewCommand),
+    /// Opens or closes the bench drawer.
+    ToggleBench,
+    /// Opens or closes the command list.
+    ToggleCommandList,
+    /// Opens or closes the help: keys and mouse.
+    ToggleHelp,
+    /// Shows a check's manual page.
+    ShowManual(Fault),
+    /// Closes the manual page.
+    CloseManual,
+    /// Changes the theme.
+    SetTheme(Theme),
+    /// Changes the interface scale, 0.8 to 2.0.
+    SetScale(f32),
+    /// Puts away the message that is shown.
+    DismissMessage,
+    /// Puts away the hints of the first start.
+    DismissHints,
+    /// Closes the program; asks first where work is unsaved.
+    Quit,
+    /// Answers the question that is asked: save first.
+    AnswerSave,
+    /// Answers the question that is asked: lose the changes.
+    AnswerDiscard,
+    /// Answers the question that is asked: go back to work.
+    AnswerCancel,
+}

@@ -1,0 +1,87 @@
+//! What the screen shows beside the part: theme, scale, open drawers, messages, questions.
+
+use elbowroom_bending::Fault;
+
+/// The colours of the whole interface.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Theme {
+    /// Light panels.
+    #[default]
+    Light,
+    /// Dark panels.
+    Dark,
+}
+
+/// How a message is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MessageKind {
+    /// It went well.
+    Done,
+    /// It could not be done.
+    Refused,
+}
+
+/// A message to the person, shown until put away or overtaken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Message {
+    /// How it is meant.
+    pub kind: MessageKind,
+    /// What it says.
+    pub text: String,
+}
+
+/// A question that must be answered before the program goes on.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Question {
+    /// There is unsaved work and the command would lose it.
+    Unsaved {
+        /// What was asked for and waits.
+        then: Box<crate::Command>,
+    },
+    /// A crash left work behind.
+    Recovery {
+        /// The name of the part that was open.
+        name: String,
+        /// How long ago it was written, in words.
+        age: String,
+    },
+}
+
+/// The state of the screen that is not the part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Screen {
+    /// Light or dark.
+    pub theme: Theme,
+    /// Interface scale, 0.8 to 2.0.
+    pub scale: f32,
+    /// Whether the bench drawer is open.
+    pub bench_open: bool,
+    /// Whether the command list is open.
+    pub command_list_open: bool,
+    /// Whether the help is open.
+    pub help_open: bool,
+    /// The manual page that is open.
+    pub manual: Option<Fault>,
+    /// Whether the hints of the first start are shown.
+    pub hints_shown: bool,
+    /// The message that is shown.
+    pub message: Option<Message>,
+    /// The question that waits for an answer.
+    pub question: Option<Question>,
+}
+
+impl Default for Screen {
+    fn default() -> Self {
+        Self {
+            theme: Theme::default(),
+            scale: 1.0,
+            bench_open: false,
+            command_list_open: false,
+            help_open: false,
+            manual: None,
+            hints_shown: false,
+            message: None,
+            question: None,
+        }
+    }
+}
