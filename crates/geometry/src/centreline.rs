@@ -47,6 +47,14 @@ impl Element {
         }
     }
 
+    /// The frame at a share (0 to 1) of its length, or of its angle where a bend has no length.
+    pub fn turned(&self, share: f64) -> Frame {
+        match self.kind {
+            ElementKind::Arc { radius_mm, angle_rad } => self.start.bent(radius_mm, angle_rad * share),
+            ElementKind::Straight => self.start.advanced(self.length_mm * share),
+        }
+    }
+
     /// The frame at its end.
     pub fn end(&self) -> Frame {
         self.frame_at(self.length_mm)
@@ -60,6 +68,8 @@ impl Element {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Centreline {
     elements: Vec<Element>,
+    /// For each element the farthest station that it or any element before it ends at, mm.
+    reach_mm: Vec<f64>,
 }
 
 impl Centreline {
@@ -81,7 +91,18 @@ impl Centreline {
             frame = push(ElementKind::Arc { radius_mm, angle_rad }, radius_mm * angle_rad, frame);
         }
         push(ElementKind::Straight, path.tail().mm(), frame);
-        Self { elements }
+        let mut farthest_mm = f64::NEG_INFINITY;
+        let reach = |element: &Element| {
+            farthest_mm = farthest_mm.max(element.to_mm());
+            farthest_mm
+        };
+        let reach_mm = elements.iter().map(reach).collect();
+        Self { elements, reach_mm }
+    }
+
+    /// The farthest station reached up to each element, mm; never falling.
+    pub(crate) fn reach_mm(&self) -> &[f64] {
+        &self.reach_mm
     }
 
     /// Straights and arcs in turn, beginning and ending with a straight.

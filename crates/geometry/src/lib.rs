@@ -13,6 +13,8 @@ mod frame;
 mod handles;
 mod quantity;
 mod refusal;
+mod skin;
+mod stations;
 pub mod units;
 mod vertex_path;
 
@@ -24,6 +26,7 @@ pub use handles::HandleId;
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
 pub use refusal::Refusal;
+pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into};
 pub use vertex_path::VertexPath;
 
 /// The largest coordinate or length that is accepted, in millimetres: a thousand kilometres. Beyond it
