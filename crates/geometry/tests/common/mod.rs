@@ -35,8 +35,7 @@ pub fn vertices(points: &[[f64; 3]], clr_mm: f64) -> VertexPath {
 pub fn twelve_bends() -> BendPath {
     let angles = [45.0, 30.0, 90.0, 22.5, 60.0, 15.0, 90.0, 35.0, 50.0, 75.0, 20.0, 40.0];
     let rotations = [0.0, 90.0, -45.0, 180.0, 30.0, -120.0, 75.0, 10.0, -90.0, 45.0, 150.0, -30.0];
-    let rows: Vec<BendRow> =
-        (0..12).map(|i| row(150.0 + 20.0 * i as f64, rotations[i], angles[i], 90.5)).collect();
+    let rows: Vec<BendRow> = (0..12).map(|i| row(150.0 + 20.0 * i as f64, rotations[i], angles[i], 90.5)).collect();
     path(&rows, 200.0)
 }
 
