@@ -24,8 +24,8 @@ pub enum Request {
 
 /// The open part with its shop, history, selection and screen.
 pub struct Workbench {
+    committed: Arc<Part>,
     part: Arc<Part>,
-    shown: Arc<Part>,
     shop: Arc<Shop>,
     solved: Arc<Solved>,
     revision: u64,
@@ -42,7 +42,7 @@ impl Workbench {
         let part = Arc::new(part);
         let solved = Arc::new(solve(&part, &shop));
         Self {
-            shown: Arc::clone(&part),
+            committed: Arc::clone(&part),
             part,
             shop: Arc::new(shop),
             solved,
@@ -57,12 +57,12 @@ impl Workbench {
 
     /// The part that is shown: the previewed one while dragging, else the part itself.
     pub fn part(&self) -> &Arc<Part> {
-        &self.shown
+        &self.part
     }
 
     /// The part without any preview.
     pub fn committed_part(&self) -> &Arc<Part> {
-        &self.part
+        &self.committed
     }
 
     /// The shop.
@@ -82,7 +82,7 @@ impl Workbench {
 
     /// Whether a preview is shown.
     pub fn previewing(&self) -> bool {
-        !Arc::ptr_eq(&self.part, &self.shown)
+        !Arc::ptr_eq(&self.committed, &self.part)
     }
 
     /// What is selected.
