@@ -2,7 +2,7 @@
 
 use bevy::math::Vec2;
 use bevy::prelude::{Resource, SystemSet};
-use elbowroom_workbench::{Command, Workbench};
+use elbowroom_workbench::{Command, ViewCommand, Workbench};
 
 /// The workbench, as a resource.
 #[derive(Resource)]
@@ -11,6 +11,11 @@ pub struct Desk(pub Workbench);
 /// Commands that scene and panels wish for, performed in order once a frame.
 #[derive(Resource, Default)]
 pub struct Wishes(pub Vec<Command>);
+
+/// Where the camera is asked to go: the workbench's [`Request::View`](elbowroom_workbench::Request)s,
+/// handed on by the window in [`Step::Perform`]. The scene empties it in [`Step::Mirror`].
+#[derive(Resource, Default)]
+pub struct ViewWishes(pub Vec<ViewCommand>);
 
 /// The part of the window that belongs to the scene, in logical pixels of the window.
 #[derive(Resource, Clone, Copy, Debug, Default, PartialEq)]

@@ -6,4 +6,4 @@
 
 mod interface;
 
-pub use interface::{Desk, SceneArea, SceneLabel, SceneLabels, Step, Wishes};
+pub use interface::{Desk, SceneArea, SceneLabel, SceneLabels, Step, ViewWishes, Wishes};
