@@ -32,7 +32,8 @@ impl BendPath {
     /// Takes a start frame, the bends in order and the straight after the last one.
     ///
     /// A rotation on the first row is folded into the start frame, and every other one is brought into
-    /// (-180°, 180°], so that equal parts compare equal.
+    /// (-180°, 180°], so that equal parts compare equal. Angles are taken to the nearest one that degrees
+    /// can hold ([`Angle::storable`]). What comes out goes in again without a change of a single bit.
     ///
     /// # Errors
     /// Refuses numbers that are not finite, lengths beyond [`LARGEST_MM`], a negative radius, and angles
@@ -73,11 +74,15 @@ impl BendPath {
                 row.rotation = wrapped(row.rotation);
             }
         }
-        Ok(Self { start, rows, tail })
+        Ok(Self::trusted(start, rows, tail))
     }
 
     /// A path that is known to be sound, from the conversion of another.
-    pub(crate) fn trusted(start: Frame, rows: Vec<BendRow>, tail: Length) -> Self {
+    pub(crate) fn trusted(start: Frame, mut rows: Vec<BendRow>, tail: Length) -> Self {
+        for row in &mut rows {
+            row.rotation = row.rotation.storable();
+            row.angle = row.angle.storable();
+        }
         Self { start, rows, tail }
     }
 

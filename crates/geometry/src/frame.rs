@@ -26,10 +26,19 @@ impl Frame {
     /// Where the hint is no help (zero, or along the tangent) a fixed perpendicular is taken. `None` if
     /// the tangent has no direction.
     pub fn along(origin: Point3<f64>, tangent: Vector3<f64>, normal_hint: Vector3<f64>) -> Option<Self> {
-        let tangent = tangent.try_normalize(0.0).filter(|t| t.iter().all(|c| c.is_finite()))?;
-        let square = normal_hint - tangent * tangent.dot(&normal_hint);
-        let normal = if square.norm() > 1e-9 * normal_hint.norm() && square.norm() > 0.0 {
-            square.normalize()
+        if is_square(&tangent, &normal_hint) {
+            // A frame that is sound already keeps its bits, so that files read back what was written.
+            return Some(Self { origin, tangent, normal: normal_hint });
+        }
+        let largest = tangent.amax();
+        // Scaled first: the square of a huge or tiny component would leave the range of numbers.
+        let tangent = (tangent / largest).try_normalize(0.0).filter(|t| t.iter().all(|c| c.is_finite()))?;
+        let hint = normal_hint / normal_hint.amax();
+        let square = hint - tangent * tangent.dot(&hint);
+        // NaN, from a hint of zero or one that is no number, fails the comparison as well.
+        let normal = if square.norm() > 1e-9 {
+            let once = square.normalize();
+            (once - tangent * tangent.dot(&once)).normalize()
         } else {
             any_perpendicular(&tangent)
         };
@@ -73,6 +82,14 @@ impl Frame {
         let normal = (self.normal - tangent * tangent.dot(&self.normal)).normalize();
         Self { origin: self.origin, tangent, normal }
     }
+}
+
+/// Whether two vectors are unit and at right angles, as nearly as rounding leaves them.
+fn is_square(tangent: &Vector3<f64>, normal: &Vector3<f64>) -> bool {
+    const ROUNDING: f64 = 8.0 * f64::EPSILON;
+    (tangent.norm_squared() - 1.0).abs() <= ROUNDING
+        && (normal.norm_squared() - 1.0).abs() <= ROUNDING
+        && tangent.dot(normal).abs() <= ROUNDING
 }
 
 /// Sine and cosine with the quarter turns exact, so that planar parts stay planar to the bit.

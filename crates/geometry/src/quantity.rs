@@ -51,6 +51,31 @@ impl Angle {
     pub const fn degrees(self) -> f64 {
         self.0.to_degrees()
     }
+
+    /// The degrees that [`Angle::from_degrees`] turns into this very angle, to the bit, where there are
+    /// such degrees; else the nearest.
+    ///
+    /// The scale of degrees lies so that some stretches hold fewer `f64` numbers of degrees than of
+    /// radians, so not every angle has one. [`Angle::storable`] gives the nearest that has, and the angles of a
+    /// [`BendPath`](crate::BendPath) are all of that kind, so files in degrees lose nothing.
+    pub const fn degrees_exact(self) -> f64 {
+        let near = self.degrees();
+        if Self::from_degrees(near).0 == self.0 {
+            near
+        } else if Self::from_degrees(near.next_up()).0 == self.0 {
+            near.next_up()
+        } else if Self::from_degrees(near.next_down()).0 == self.0 {
+            near.next_down()
+        } else {
+            near
+        }
+    }
+
+    /// The nearest angle that a number of degrees gives to the bit: this one or one next to it, at most
+    /// two units in the last place away.
+    pub const fn storable(self) -> Self {
+        Self::from_degrees(self.degrees_exact())
+    }
 }
 
 macro_rules! arithmetic {
