@@ -6,11 +6,13 @@
 //! out again as [`Request`]s.
 
 mod command;
+mod palette;
 mod screen;
 mod selection;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
+pub use palette::{Colour, Palette, palette};
 pub use screen::{Message, MessageKind, Question, Screen, Theme};
 pub use selection::{SelectMode, Selection, Target};
 pub use workbench::{Request, Workbench};
