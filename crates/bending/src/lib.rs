@@ -6,6 +6,7 @@
 pub mod checks;
 mod edit;
 mod finding;
+pub mod forming;
 mod part;
 mod shop;
 mod solve;

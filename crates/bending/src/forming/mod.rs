@@ -1,0 +1,5 @@
+//! What bending does to the tube: walls, stretch, springback, mandrel.
+
+pub mod difficulty;
+pub mod springback;
+pub mod wall;

@@ -1,0 +1,333 @@
+//! Springback: how far the tube opens when it is released, in theory and by the shop's own trial bends.
+//!
+//! Springback is close to linear in the angle (S05): Δ = a + b θ_set, both angles at the machine. The arc
+//! keeps its length, so the free radius is R_die θ_set / θ_free (S01).
+
+use elbowroom_geometry::{Angle, Length, Refusal};
+use thiserror::Error;
+
+/// A straight line of springback over set angle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpringbackLine {
+    /// Springback at no angle: the part that comes from the straights.
+    pub a: Angle,
+    /// Springback per set angle.
+    pub b: f64,
+}
+
+/// Where a springback line comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SpringbackBasis {
+    /// The elastic, perfectly plastic tube: a start that is usually 2 to 5 times too low (S10).
+    Theory,
+    /// Fitted to trial bends of this die and material.
+    Trials,
+    /// Typed in by the shop.
+    Shop,
+}
+
+/// One trial bend.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TrialBend {
+    /// The angle the machine was set to.
+    pub set: Angle,
+    /// The angle measured on the released tube.
+    pub measured: Angle,
+    /// The radius measured on the released tube.
+    pub measured_radius: Option<Length>,
+    /// The length of tube that was drawn into the bend.
+    pub drawn_length: Option<Length>,
+}
+
+/// A line fitted to trial bends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpringbackFit {
+    /// The line.
+    pub line: SpringbackLine,
+    /// For each trial, measured springback less the line's.
+    pub residuals: Vec<Angle>,
+    /// What a careful person would remark.
+    pub warnings: Vec<FitWarning>,
+}
+
+/// A reason to doubt a fit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum FitWarning {
+    /// One trial gives no slope: the line is taken through the origin.
+    OnePoint,
+    /// The set angles span less than [`CLOSE_SPAN`], so the slope is a guess.
+    TooClose(Angle),
+    /// A trial lies further from the line than [`LARGE_RESIDUAL`].
+    FarFromLine(usize, Angle),
+    /// A trial says the tube closed further when released.
+    Negative(usize),
+    /// The measured radius disagrees with the one that follows from the angles by more than a twentieth.
+    RadiusDisagrees(usize),
+}
+
+/// Set angles should span at least this. Common practice, no source.
+pub const CLOSE_SPAN: Angle = Angle::from_degrees(20.0);
+/// A trial this far from the line is worth doing again. Common practice, no source.
+pub const LARGE_RESIDUAL: Angle = Angle::from_degrees(0.75);
+
+/// Why trial bends were turned away.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum TrialRefusal {
+    /// There are none.
+    #[error("no trial bend has been entered; bend two or more and enter set and measured angle")]
+    None,
+    /// A number was turned away.
+    #[error(transparent)]
+    Number(#[from] Refusal),
+}
+
+impl SpringbackLine {
+    /// No springback at all.
+    pub const NONE: Self = Self { a: Angle::ZERO, b: 0.0 };
+
+    /// The line of an elastic, perfectly plastic round tube bent to radius `clr` (S03):
+    /// θ_free/θ_set = 1 − M_p R/(E I), with M_p = 4/3 (r_o³ − r_i³) σ and I = π/4 (r_o⁴ − r_i⁴).
+    /// Yield stress and modulus in MPa. Formula from memory of the text-books; only a start.
+    ///
+    /// # Errors
+    /// Refuses a tube whose springback by this formula would be the whole bend.
+    pub fn theory(od: Length, wall: Length, clr: Length, yield_mpa: f64, modulus_mpa: f64) -> Result<Self, Refusal> {
+        let (outer, inner) = (od.mm() / 2.0, od.mm() / 2.0 - wall.mm());
+        let plastic_moment = 4.0 / 3.0 * (outer.powi(3) - inner.powi(3)) * yield_mpa;
+        let second_moment = std::f64::consts::FRAC_PI_4 * (outer.powi(4) - inner.powi(4));
+        let share = plastic_moment * clr.mm() / (modulus_mpa * second_moment);
+        if !(share.is_finite() && (0.0..0.9).contains(&share)) {
+            let was = format!("{share:.3} of the bend");
+            return Err(Refusal::new(
+                "the springback by theory",
+                was,
+                "less than 0.9 of the bend; check yield stress, modulus and wall",
+            ));
+        }
+        Ok(Self { a: Angle::ZERO, b: share })
+    }
+
+    /// The free angle that a set angle leaves.
+    pub fn free(&self, set: Angle) -> Angle {
+        set - self.a - set * self.b
+    }
+
+    /// The set angle that leaves a free angle.
+    pub fn set(&self, free: Angle) -> Angle {
+        (free + self.a) / (1.0 - self.b)
+    }
+
+    /// The free radius of a bend that is to keep the free angle `free`: R_die θ_set/θ_free (S01).
+    pub fn free_radius(&self, die: Length, free: Angle) -> Length {
+        if free == Angle::ZERO {
+            return die;
+        }
+        die * (self.set(free) / free)
+    }
+
+    /// Fits a line by least squares to trial bends.
+    ///
+    /// # Errors
+    /// Refuses an empty list, angles outside 0° to 359°, and trials so far out that no machine could bend
+    /// by them: springback of half the bend or more.
+    pub fn fit(trials: &[TrialBend]) -> Result<SpringbackFit, TrialRefusal> {
+        for (index, trial) in trials.iter().enumerate() {
+            guard(index, trial)?;
+        }
+        let count = trials.len() as f64;
+        let (line, mut warnings) = match trials {
+            [] => return Err(TrialRefusal::None),
+            [only] => {
+                let b = (only.set - only.measured) / only.set;
+                (Self { a: Angle::ZERO, b }, vec![FitWarning::OnePoint])
+            }
+            _ => {
+                let mean_set = trials.iter().map(|trial| trial.set).sum::<Angle>() / count;
+                let mean_back = trials.iter().map(|trial| trial.set - trial.measured).sum::<Angle>() / count;
+                let spread: f64 = trials.iter().map(|trial| (trial.set - mean_set).radians().powi(2)).sum();
+                let together: f64 = trials
+                    .iter()
+                    .map(|trial| (trial.set - mean_set).radians() * (trial.set - trial.measured - mean_back).radians())
+                    .sum();
+                let low = trials.iter().map(|trial| trial.set.radians()).fold(f64::INFINITY, f64::min);
+                let high = trials.iter().map(|trial| trial.set.radians()).fold(f64::NEG_INFINITY, f64::max);
+                let span = Angle::from_radians(high - low);
+                let warnings = if span < CLOSE_SPAN { vec![FitWarning::TooClose(span)] } else { Vec::new() };
+                // Trials all at one angle say nothing of the slope: the line then goes through the origin.
+                if spread < 1e-12 {
+                    (Self { a: Angle::ZERO, b: mean_back / mean_set }, warnings)
+                } else {
+                    let b = together / spread;
+                    (Self { a: mean_back - mean_set * b, b }, warnings)
+                }
+            }
+        };
+        if !(line.b.abs() < 0.5 && line.a.abs() < Angle::from_degrees(45.0)) {
+            let was = format!("{:.2}° + {:.3} per degree", line.a.degrees(), line.b);
+            return Err(Refusal::new(
+                "the springback fitted",
+                was,
+                "a few degrees; check which angle was set and which measured",
+            )
+            .into());
+        }
+        let residuals: Vec<Angle> = trials.iter().map(|trial| line.free(trial.set) - trial.measured).collect();
+        for (index, (trial, residual)) in trials.iter().zip(&residuals).enumerate() {
+            if residual.abs() > LARGE_RESIDUAL {
+                warnings.push(FitWarning::FarFromLine(index, *residual));
+            }
+            if trial.measured > trial.set {
+                warnings.push(FitWarning::Negative(index));
+            }
+        }
+        Ok(SpringbackFit { line, residuals, warnings })
+    }
+}
+
+impl SpringbackFit {
+    /// Adds a warning for each trial whose measured radius disagrees with the one that follows from the
+    /// angles on a die of radius `die` (S01).
+    pub fn check_radii(&mut self, die: Length, trials: &[TrialBend]) {
+        for (index, trial) in trials.iter().enumerate() {
+            let expected = die * (trial.set / trial.measured);
+            if trial.measured_radius.is_some_and(|radius| (radius / expected - 1.0).abs() > 0.05) {
+                self.warnings.push(FitWarning::RadiusDisagrees(index));
+            }
+        }
+    }
+}
+
+/// Share by which bends took less blank than R_die θ_set, the mean over the trials that say so. `None`
+/// where none does.
+pub fn measured_stretch(die: Length, trials: &[TrialBend]) -> Option<f64> {
+    let shares: Vec<f64> = trials
+        .iter()
+        .filter_map(|trial| trial.drawn_length.map(|drawn| 1.0 - drawn.mm() / (die.mm() * trial.set.radians())))
+        .collect();
+    (!shares.is_empty()).then(|| shares.iter().sum::<f64>() / shares.len() as f64)
+}
+
+/// Turns away numbers that no trial bend can have.
+fn guard(index: usize, trial: &TrialBend) -> Result<(), Refusal> {
+    let number = index + 1;
+    let within = |angle: Angle| angle.is_finite() && angle > Angle::ZERO && angle <= Angle::from_degrees(359.0);
+    if !within(trial.set) {
+        return Err(Refusal::new(
+            format!("the set angle of trial {number}"),
+            format!("{}°", trial.set.degrees()),
+            "more than 0° and up to 359°",
+        ));
+    }
+    if !(within(trial.measured) && trial.measured > trial.set / 2.0 && trial.measured < trial.set * 1.5) {
+        let may_be = format!("near the set angle of {:.1}°", trial.set.degrees());
+        return Err(Refusal::new(
+            format!("the measured angle of trial {number}"),
+            format!("{}°", trial.measured.degrees()),
+            may_be,
+        ));
+    }
+    for (what, length) in [("measured radius", trial.measured_radius), ("length drawn", trial.drawn_length)] {
+        if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
+            return Err(Refusal::new(
+                format!("the {what} of trial {number}"),
+                format!("{} mm", length.mm()),
+                "more than 0 mm",
+            ));
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    fn theory(od: f64, wall: f64, clr: f64, yield_mpa: f64, modulus_mpa: f64) -> SpringbackLine {
+        let mm = Length::from_mm;
+        SpringbackLine::theory(mm(od), mm(wall), mm(clr), yield_mpa, modulus_mpa).unwrap()
+    }
+
+    #[test]
+    fn theory_against_worked_numbers() {
+        // Elastic, perfectly plastic round tube; formula from memory of the text-books, numbers arithmetic.
+        let line = theory(50.8, 1.5, 76.2, 300.0, 193_000.0);
+        assert_abs_diff_eq!(1.0 - line.b, 0.993886, epsilon = 5e-7);
+        let quarter = Angle::from_degrees(90.0);
+        assert_abs_diff_eq!((quarter - line.free(quarter)).degrees(), 0.550, epsilon = 5e-4);
+        for (line, degrees) in [
+            (theory(50.8, 1.5, 76.2, 700.0, 193_000.0), 1.284),
+            (theory(50.8, 1.5, 76.2, 250.0, 205_000.0), 0.432),
+            (theory(50.8, 0.889, 101.6, 145.0, 68_900.0), 0.982),
+            (theory(50.8, 1.0, 76.2, 345.0, 103_000.0), 1.174),
+        ] {
+            assert_abs_diff_eq!((quarter - line.free(quarter)).degrees(), degrees, epsilon = 1e-3);
+        }
+    }
+
+    #[test]
+    fn free_radius_keeps_the_arc_length() {
+        // R_loaded θ_loaded = R_free θ_free (text-book, from memory): 76.2 at 92° to 90° gives 77.893.
+        let line = SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 };
+        assert_abs_diff_eq!(
+            line.free_radius(Length::from_mm(76.2), Angle::from_degrees(90.0)).mm(),
+            77.893,
+            epsilon = 5e-4
+        );
+    }
+
+    #[test]
+    fn set_and_free_are_inverse() {
+        let line = SpringbackLine { a: Angle::from_degrees(0.7), b: 0.021 };
+        for degrees in [0.5, 10.0, 45.0, 90.0, 180.0] {
+            let free = Angle::from_degrees(degrees);
+            assert_abs_diff_eq!(line.free(line.set(free)).degrees(), degrees, epsilon = 1e-12);
+        }
+    }
+
+    fn trial(set: f64, measured: f64) -> TrialBend {
+        TrialBend {
+            set: Angle::from_degrees(set),
+            measured: Angle::from_degrees(measured),
+            measured_radius: None,
+            drawn_length: None,
+        }
+    }
+
+    #[test]
+    fn least_squares_on_a_hand_computed_case() {
+        // Springback 1, 2, 4 at 30, 60, 90: slope 0.05, intercept -2/3, residuals by hand.
+        let fit = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 58.0), trial(90.0, 86.0)]).unwrap();
+        assert_abs_diff_eq!(fit.line.b, 0.05, epsilon = 1e-12);
+        assert_abs_diff_eq!(fit.line.a.degrees(), -2.0 / 3.0, epsilon = 1e-12);
+        let residuals: Vec<f64> = fit.residuals.iter().map(|residual| residual.degrees()).collect();
+        for (residual, expected) in residuals.iter().zip([1.0 / 6.0, -1.0 / 3.0, 1.0 / 6.0]) {
+            assert_abs_diff_eq!(*residual, expected, epsilon = 1e-10);
+        }
+        assert!(fit.warnings.is_empty());
+    }
+
+    #[test]
+    fn doubtful_trials_are_told() {
+        assert_eq!(SpringbackLine::fit(&[]), Err(TrialRefusal::None));
+        assert_eq!(SpringbackLine::fit(&[trial(90.0, 88.0)]).unwrap().warnings, vec![FitWarning::OnePoint]);
+        let close = SpringbackLine::fit(&[trial(90.0, 88.0), trial(95.0, 92.9)]).unwrap();
+        assert!(matches!(close.warnings[..], [FitWarning::TooClose(_)]));
+        assert!(
+            SpringbackLine::fit(&[trial(90.0, 9.0)]).unwrap_err().to_string().contains("measured angle of trial 1")
+        );
+        let odd = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)]).unwrap();
+        assert!(odd.warnings.contains(&FitWarning::Negative(1)));
+        assert!(odd.warnings.iter().any(|warning| matches!(warning, FitWarning::FarFromLine(..))));
+    }
+
+    #[test]
+    fn stretch_is_what_the_blank_did_not_give() {
+        let die = Length::from_mm(100.0);
+        let mut measured = trial(90.0, 89.0);
+        measured.drawn_length = Some(Length::from_mm(100.0 * std::f64::consts::FRAC_PI_2 * 0.97));
+        assert_abs_diff_eq!(measured_stretch(die, &[measured, trial(30.0, 29.5)]).unwrap(), 0.03, epsilon = 1e-12);
+        assert_eq!(measured_stretch(die, &[trial(30.0, 29.5)]), None);
+    }
+}
