@@ -8,6 +8,7 @@ mod edit;
 mod finding;
 pub mod forming;
 mod part;
+pub mod seam;
 mod shop;
 mod solve;
 mod tube;
