@@ -1,0 +1,136 @@
+//! The report as JSON: the contract that scripts rely on, described in README.md.
+//!
+//! Fields are never taken away or changed in meaning under one report name; a change of that kind makes
+//! it `elbowroom/2`. Numbers carry full double precision; what has no value is `null`.
+
+use elbowroom_bending::{ClampOnTube, Finding, Part, Severity, Solved, SolvedBend};
+use serde::Serialize;
+
+/// The name and version of the report.
+const REPORT: &str = "elbowroom/1";
+
+#[derive(Serialize)]
+struct Report<'a> {
+    report: &'static str,
+    verdict: Verdict<'a>,
+    tube: Tube<'a>,
+    straights_mm: &'a [f64],
+    bends: Vec<Bend>,
+    developed_length_mm: f64,
+    lead_trim_mm: f64,
+    tail_trim_mm: f64,
+    blank_length_mm: f64,
+    findings: Vec<Found<'a>>,
+}
+
+#[derive(Serialize)]
+struct Verdict<'a> {
+    severity: &'static str,
+    text: &'a str,
+}
+
+#[derive(Serialize)]
+struct Tube<'a> {
+    od_mm: f64,
+    wall_mm: f64,
+    material: &'a str,
+}
+
+#[derive(Serialize)]
+struct Bend {
+    number: usize,
+    rotation_deg: f64,
+    angle_deg: f64,
+    clr_mm: f64,
+    tangent_mm: Option<f64>,
+    arc_mm: f64,
+    starts_at_mm: f64,
+    clamp: Option<Clamp>,
+}
+
+#[derive(Serialize)]
+struct Clamp {
+    length_mm: f64,
+    overlap_mm: f64,
+    bite_mm: f64,
+    needs_straight_mm: f64,
+}
+
+#[derive(Serialize)]
+struct Found<'a> {
+    fault: &'static str,
+    severity: &'static str,
+    bend: Option<usize>,
+    from_mm: f64,
+    to_mm: f64,
+    measured: f64,
+    limit: f64,
+    unit: &'static str,
+    text: &'a str,
+}
+
+impl Bend {
+    fn of((index, bend): (usize, &SolvedBend)) -> Self {
+        Self {
+            number: index + 1,
+            rotation_deg: bend.rotation_rad.to_degrees(),
+            angle_deg: bend.angle_rad.to_degrees(),
+            clr_mm: bend.clr_mm,
+            tangent_mm: bend.tangent_mm,
+            arc_mm: bend.arc_mm,
+            starts_at_mm: bend.starts_at_mm,
+            clamp: bend.clamp.as_ref().map(Clamp::of),
+        }
+    }
+}
+
+impl Clamp {
+    fn of(clamp: &ClampOnTube) -> Self {
+        Self {
+            length_mm: clamp.length_mm,
+            overlap_mm: clamp.overlap_mm,
+            bite_mm: clamp.bite_mm,
+            needs_straight_mm: clamp.needs_straight_mm,
+        }
+    }
+}
+
+impl<'a> Found<'a> {
+    fn of(finding: &'a Finding) -> Self {
+        Self {
+            fault: finding.fault,
+            severity: finding.severity.word(),
+            bend: finding.place.bend.map(|bend| bend + 1),
+            from_mm: finding.place.from_mm,
+            to_mm: finding.place.to_mm,
+            measured: finding.measured,
+            limit: finding.limit,
+            unit: finding.unit.sign(),
+            text: &finding.text,
+        }
+    }
+}
+
+/// The report of a solved part as one line of JSON, without a line ending. Lengths are mm, angles
+/// degrees, bends counted from 1; places are mm along the tube from the tip as drawn.
+///
+/// # Errors
+/// None that is known: every value has a JSON form. The type is that of the writer.
+pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error> {
+    let tube = &part.tube;
+    serde_json::to_string(&Report {
+        report: REPORT,
+        verdict: Verdict {
+            severity: solved.verdict.severity.map_or("none", Severity::word),
+            text: &solved.verdict.text,
+        },
+        tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
+        straights_mm: &solved.straights_mm,
+        bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
+        developed_length_mm: solved.developed_length_mm,
+        lead_trim_mm: solved.lead_trim_mm,
+        tail_trim_mm: solved.tail_trim_mm,
+        blank_length_mm: solved.blank_length_mm,
+        findings: solved.findings.iter().map(Found::of).collect(),
+    })
+}

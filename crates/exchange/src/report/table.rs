@@ -1,0 +1,51 @@
+//! A plain table of text: columns lined up, figures to the right.
+
+/// Lines up rows of cells under a head: the first column to the left, every other one to the right.
+/// Ends each line without trailing spaces.
+pub(crate) fn lined_up(head: &[&str], rows: &[Vec<String>]) -> String {
+    let width_of = |column: usize| {
+        let cells = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count());
+        cells.chain([head[column].chars().count()]).max().unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..head.len()).map(width_of).collect();
+    let mut text = String::new();
+    let head: Vec<String> = head.iter().map(|cell| (*cell).to_owned()).collect();
+    for row in std::iter::once(&head).chain(rows) {
+        let mut line = String::new();
+        for (column, (cell, &width)) in row.iter().zip(&widths).enumerate() {
+            line += &if column == 0 { format!("{cell:<width$}") } else { format!("  {cell:>width$}") };
+        }
+        text += line.trim_end();
+        text.push('\n');
+    }
+    text
+}
+
+/// A figure to a tenth, and never `-0.0`.
+pub(crate) fn tenth(value: f64) -> String {
+    let text = format!("{value:.1}");
+    if text == "-0.0" { "0.0".into() } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_line_up() {
+        let rows = [vec!["1".into(), "12.0".into(), "×".into()], vec!["tail".into(), "3.5".into()]];
+        assert_eq!(
+            lined_up(&["Bend", "Straight", "CLR"], &rows),
+            "\
+Bend  Straight  CLR\n\
+1         12.0    ×\n\
+tail       3.5\n"
+        );
+    }
+
+    #[test]
+    fn no_minus_zero() {
+        assert_eq!(tenth(-0.01), "0.0");
+        assert_eq!(tenth(-0.06), "-0.1");
+    }
+}

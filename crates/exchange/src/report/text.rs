@@ -1,0 +1,122 @@
+//! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
+//! the blank.
+
+use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
+
+use super::table::{lined_up, tenth};
+
+/// What the report says beside the part itself.
+#[derive(Clone, Copy, Debug)]
+pub struct TextContext<'a> {
+    /// The shop the part was checked against.
+    pub shop: &'a Shop,
+    /// Where that shop comes from, such as `built in`.
+    pub shop_from: &'a str,
+}
+
+/// What every report ends with.
+const CAUTION: &str = "\
+These figures are estimates until a trial bend confirms them. A bender is a power press with a swinging arm:\n\
+nobody stands inside the swing, and the machine's own rules and local law come first.\n";
+
+/// The report of a solved part as text, lengths in mm to a tenth.
+pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
+    let mut text = format!("{}\n\n", solved.verdict.text);
+    text += &subject(part, context);
+    text += "\nRows, mm and degrees\n";
+    text += &rows(solved, context.shop);
+    text += "\nFindings\n";
+    if solved.findings.is_empty() {
+        text += "None.\n";
+    }
+    for (index, finding) in solved.findings.iter().enumerate() {
+        text += &told(index + 1, finding);
+    }
+    text += "\nBlank\n";
+    text += &blank(solved);
+    text.push('\n');
+    text += CAUTION;
+    text
+}
+
+fn subject(part: &Part, context: TextContext) -> String {
+    let tube = &part.tube;
+    let seam = match tube.seam {
+        Seam::Welded => "welded",
+        Seam::Seamless => "seamless",
+    };
+    let mut lines = vec![
+        ("Part", part.name.clone()),
+        ("Tube", format!("{} × {} mm {}, {seam}", tube.od.mm(), tube.wall.mm(), tube.material)),
+        ("Shop", format!("{} ({})", context.shop.name, context.shop_from)),
+        ("Machine", context.shop.machine.name.clone()),
+    ];
+    lines.retain(|(_, value)| !value.is_empty());
+    lines.iter().map(|(name, value)| format!("{name:<9}{value}\n")).collect()
+}
+
+fn rows(solved: &Solved, shop: &Shop) -> String {
+    let head = [
+        "Bend",
+        "Straight",
+        "Rotation",
+        "Angle",
+        "CLR",
+        "Tangent",
+        "Arc",
+        "Starts at",
+        "Clamp",
+        "Overlap",
+        "Bite",
+        "Needs straight",
+        "Die",
+    ];
+    let straight = |index: usize| solved.straights_mm.get(index).map_or_else(|| "-".into(), |mm| tenth(*mm));
+    let row = |(index, bend): (usize, &SolvedBend)| {
+        let of_clamp = |figure: Option<f64>| figure.map_or_else(|| "-".to_owned(), tenth);
+        vec![
+            (index + 1).to_string(),
+            straight(index),
+            tenth(bend.rotation_rad.to_degrees()),
+            tenth(bend.angle_rad.to_degrees()),
+            tenth(bend.clr_mm),
+            of_clamp(bend.tangent_mm),
+            tenth(bend.arc_mm),
+            tenth(bend.starts_at_mm),
+            of_clamp(bend.clamp.map(|clamp| clamp.length_mm)),
+            of_clamp(bend.clamp.map(|clamp| clamp.overlap_mm)),
+            of_clamp(bend.clamp.map(|clamp| clamp.bite_mm)),
+            of_clamp(bend.clamp.map(|clamp| clamp.needs_straight_mm)),
+            bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
+        ]
+    };
+    let mut rows: Vec<_> = solved.bends.iter().enumerate().map(row).collect();
+    rows.push(vec!["tail".into(), straight(solved.bends.len())]);
+    lined_up(&head, &rows)
+}
+
+fn told(number: usize, finding: &Finding) -> String {
+    let severity = match finding.severity {
+        Severity::Note => "Note",
+        Severity::Caution => "Caution",
+        Severity::Stop => "Stop",
+    };
+    let place = &finding.place;
+    let from_to = format!("{} to {} mm along the tube", tenth(place.from_mm), tenth(place.to_mm));
+    let mut text = format!("{number}. {severity}: {} ({}; {from_to})\n", finding.text, finding.fault);
+    for cure in &finding.cures {
+        text += &format!("   Cure: {}", cure.label);
+        text += &if cure.risk.is_empty() { "\n".into() } else { format!(" ({})\n", cure.risk) };
+    }
+    text
+}
+
+fn blank(solved: &Solved) -> String {
+    let lines = [
+        ("Developed length", solved.developed_length_mm),
+        ("Lead trim", solved.lead_trim_mm),
+        ("Tail trim", solved.tail_trim_mm),
+        ("Blank length", solved.blank_length_mm),
+    ];
+    lines.iter().map(|(name, mm)| format!("{name:<18}{:>9} mm\n", tenth(*mm))).collect()
+}
