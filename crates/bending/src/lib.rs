@@ -11,6 +11,8 @@ mod part;
 pub mod seam;
 mod shop;
 mod solve;
+#[doc(hidden)]
+pub mod specimen;
 mod tube;
 
 pub use edit::{Edit, EditRefusal, StraightIndex};

@@ -1,8 +1,18 @@
 //! From part and shop to straights, bends, clamps, blank, findings and the verdict.
 
-use elbowroom_geometry::{BendForm, Centreline, Length};
+pub(crate) mod ahead;
+mod arc_offset;
+pub(crate) mod clamp;
+pub(crate) mod grip;
+pub(crate) mod tooling;
+pub(crate) mod trims;
+mod verdict;
 
+use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
+
+use crate::checks::{REGISTRY, Subject};
 use crate::{Finding, Part, Severity, Shop, Verdict};
+use clamp::Seat;
 
 /// The clamp of one bend as it lies on the tube ahead of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,7 +59,11 @@ pub struct SolvedBend {
     pub arc_mm: f64,
     /// Length along the tube at which it starts, mm from the tip as drawn.
     pub starts_at_mm: f64,
-    /// The die set that bends it, as an index into the shop's; `None` where the shop has none.
+    /// The straight ahead of it on which its clamp lies, mm: from the last arc, or from the tip. Rows of
+    /// no angle count as straight.
+    pub straight_ahead_mm: f64,
+    /// The die set that bends it, as an index into the shop's; `None` where the shop has none and where
+    /// the row turns nothing.
     pub die: Option<usize>,
     /// Its clamp; `None` where there is no die set.
     pub clamp: Option<ClampOnTube>,
@@ -59,6 +73,11 @@ impl SolvedBend {
     /// Length along the tube at which it ends, mm.
     pub fn ends_at_mm(&self) -> f64 {
         self.starts_at_mm + self.arc_mm
+    }
+
+    /// Whether it turns the tube at all: a row of 0° is part of the straight.
+    pub fn is_bent(&self) -> bool {
+        self.angle_rad >= ahead::NO_BEND_RAD
     }
 }
 
@@ -96,20 +115,87 @@ impl Solved {
 
 /// Solves a part against a shop and runs every check. Total and deterministic.
 pub fn solve(part: &Part, shop: &Shop) -> Solved {
-    let _ = shop;
+    let mut solved = lay_out(part, shop);
+    let subject = Subject { part, shop, solved: &solved };
+    let mut findings = Vec::new();
+    for check in REGISTRY {
+        (check.run)(&subject, &mut findings);
+    }
+    findings.sort_by(Finding::order);
+    solved.verdict = verdict::of(&subject, &findings);
+    solved.findings = findings;
+    solved
+}
+
+/// Everything but findings and verdict.
+fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let form = part.path.bend_form();
     let centreline = Centreline::of(&form.path);
-    let _ = Length::ZERO;
+    let mut bends = lay_bends(&form, &centreline, part, shop);
+    let developed_length_mm = centreline.length_mm();
+    let (lead_trim_mm, tail_trim_mm) = trims::of(part, shop, &bends, developed_length_mm);
+    let mut ahead_is_bent = false;
+    for (index, bend) in bends.iter_mut().enumerate() {
+        if !bend.is_bent() {
+            continue;
+        }
+        let seat = Seat {
+            rows: form.path.rows(),
+            bend: index,
+            leads: !ahead_is_bent,
+            straight_mm: bend.straight_ahead_mm,
+            starts_at_mm: bend.starts_at_mm,
+            lead_trim_mm,
+        };
+        let die = bend.die.and_then(|die| shop.die_sets.get(die));
+        bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
+        ahead_is_bent = true;
+    }
     Solved {
-        developed_length_mm: centreline.length_mm(),
-        blank_length_mm: centreline.length_mm(),
+        straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         form,
         centreline,
-        straights_mm: Vec::new(),
-        bends: Vec::new(),
-        lead_trim_mm: 0.0,
-        tail_trim_mm: 0.0,
+        bends,
+        developed_length_mm,
+        lead_trim_mm,
+        tail_trim_mm,
+        blank_length_mm: developed_length_mm + lead_trim_mm + tail_trim_mm,
         findings: Vec::new(),
         verdict: Verdict { severity: None, text: String::new() },
     }
+}
+
+/// The bends with their dies, still without clamps.
+fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop) -> Vec<SolvedBend> {
+    let mut carried_mm = 0.0;
+    let mut last_die: Option<(Length, Option<usize>)> = None;
+    let lay = |(index, row): (usize, &BendRow)| {
+        let arc = &centreline.elements()[2 * index + 1];
+        let angle_rad = row.angle.radians();
+        let is_bent = ahead::is_bend(row);
+        let die = if !is_bent {
+            None
+        } else if let Some((_, die)) = last_die.filter(|(clr, _)| *clr == row.clr) {
+            die
+        } else {
+            let die = tooling::die_index(part, shop, row.clr);
+            last_die = Some((row.clr, die));
+            die
+        };
+        let straight_ahead_mm = row.straight.mm() + carried_mm;
+        carried_mm = if is_bent { 0.0 } else { straight_ahead_mm + arc.length_mm };
+        SolvedBend {
+            vertex: form.vertex_of_bend.get(index).copied(),
+            rotation_rad: row.rotation.radians(),
+            angle_rad,
+            clr_mm: row.clr.mm(),
+            tangent_mm: (row.angle < Angle::HALF_TURN).then(|| row.clr.mm() * (angle_rad / 2.0).tan()),
+            arc_mm: arc.length_mm,
+            starts_at_mm: arc.from_mm,
+            straight_ahead_mm,
+            die,
+            clamp: None,
+        }
+    };
+    form.path.rows().iter().enumerate().map(lay).collect()
 }

@@ -1,0 +1,165 @@
+//! `clamp-across-arc`: the clamp reaches over an arc that is already bent.
+
+use super::cures::{lengthen, shorter_clamp};
+use super::words::{bend, cures_sentence, degrees, direction, element_at, mm};
+use super::{Check, SAME_MM, Subject};
+use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "clamp-across-arc",
+    summary: "The clamp reaches over an arc that is already bent, and marks or dents it.",
+    manual: MANUAL,
+    run,
+};
+
+const MANUAL: &str = "\
+What it looks for
+  A clamp that does not fit on the straight ahead of its bend and sits across the arc before it.
+
+Why it matters
+  The clamp's cavity is straight and the arc is not. Where they part, the edge of the cavity bites into
+  the tube. A little leaves a line that polishes out. More leaves a dent that shows and thins the wall,
+  or the clamp does not close at all.
+
+How it is measured
+  Overlap: how far the clamp reaches past the end of the straight, along the centreline. Bite: the
+  largest distance between the tube's centreline and the clamp's axis under the clamp, on the true path
+  in space, every arc and straight under the clamp included. In one arc of radius R it is
+  R(1 - cos(s/R)) at s past the end of the straight. Its direction follows from the rotation between the
+  two bends: towards the die, into the clamp, or along the parting line between them, where the jaws
+  shear rather than press.
+
+Limit and its source
+  Each die set in the shop file has the largest bite that leaves no mark (0.3 mm to start with) and the
+  largest on which the clamp closes (2 mm to start with). Up to the first it is a note, up to the second
+  a caution, beyond it a stop. Common practice, no source. Your own trials belong in the shop file.
+
+Example
+  Radius 76.2 mm, 125 mm clamp, 115 mm of straight: the clamp reaches 10 mm over the bend before. If that
+  bend is 45°, the bite is 76.2 × (1 - cos(10 / 76.2)) = 0.7 mm: the clamp will mark it. If it is only
+  1°, the arc is over after 1.3 mm and the bite is 0.2 mm: no mark.
+
+Cure and its risk
+  Lengthen the straight, or take a shorter clamp that has proved to hold the angle. Or live with the mark
+  where nobody sees it, and polish it out. Swapping the ends makes another bend meet the clamp.
+
+Caution
+  A dented wall is a thin wall, and a mark across the outside of a bend is where cracks begin. Do not
+  pack out an open clamp by hand. Follow the machine maker's rules and local law.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let solved = subject.solved;
+    for (index, made) in solved.bends.iter().enumerate() {
+        let Some(clamp) = &made.clamp else { continue };
+        if clamp.overlap_mm <= SAME_MM {
+            continue;
+        }
+        let (Some(before), Some(die)) = (subject.bend_before(index), subject.die_of(made)) else { continue };
+        findings.push(finding(subject, index, before, clamp, die));
+    }
+}
+
+fn severity(bite_mm: f64, die: &DieSet) -> Severity {
+    if bite_mm <= die.mark_free_bite.mm() + SAME_MM {
+        Severity::Note
+    } else if bite_mm <= die.largest_bite.mm() + SAME_MM {
+        Severity::Caution
+    } else {
+        Severity::Stop
+    }
+}
+
+fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, die: &DieSet) -> Finding {
+    let severity = severity(clamp.bite_mm, die);
+    let covered = Covered::by(subject, before, clamp);
+    let (mark_free, closes) = (mm(die.mark_free_bite.mm()), mm(die.largest_bite.mm()));
+    let (overlap, bite) = (mm(clamp.overlap_mm), mm(clamp.bite_mm));
+    let towards = direction(clamp.bite_direction_rad);
+    let cures = cures(subject, index, clamp, severity, die);
+    let this = index + 1;
+    let reach = format!("Bend {this}: clamp reaches {overlap} over {}", covered.words);
+    let (rule, limit, verdict) = match severity {
+        Severity::Note => (
+            format!("bite {bite} {towards}, and up to {mark_free} leaves no mark"),
+            die.mark_free_bite.mm(),
+            format!(
+                "Bends as drawn; the clamp of bend {this} reaches {overlap} over {} and leaves no mark.",
+                bend(before)
+            ),
+        ),
+        Severity::Caution => (
+            format!("bite {bite} {towards}, and more than {mark_free} leaves a mark"),
+            die.mark_free_bite.mm(),
+            format!("Bends, but the clamp will mark {}.", element_at(subject.solved, clamp.bite_at_mm, before)),
+        ),
+        Severity::Stop => (
+            format!("bite {bite} {towards}, and this clamp closes on {closes}"),
+            die.largest_bite.mm(),
+            format!("Cannot be bent as drawn: the clamp of bend {this} bites {bite} into {}.", bend(before)),
+        ),
+    };
+    Finding {
+        fault: CHECK.fault,
+        severity,
+        place: Place { from_mm: covered.from_mm, to_mm: covered.to_mm, bend: Some(index), straight: None },
+        measured: clamp.bite_mm,
+        limit,
+        unit: Unit::Millimetre,
+        text: format!("{reach}; {rule}.{}", cures_sentence(&cures)),
+        verdict,
+        cures,
+    }
+}
+
+fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, die: &DieSet) -> Vec<Cure> {
+    let straight_mm = subject.solved.bends[index].straight_ahead_mm;
+    // From a note only the whole clamp on the straight is better.
+    let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
+    let mut cures = vec![lengthen(subject, index, to_mm.max(straight_mm))];
+    cures.extend(shorter_clamp(subject, index, clamp, |laid| {
+        laid.overlap_mm <= SAME_MM || (now > Severity::Note && severity(laid.bite_mm, die) < now)
+    }));
+    cures
+}
+
+/// The arcs under a clamp.
+struct Covered {
+    /// Start of the stretch, mm along the tube.
+    from_mm: f64,
+    /// End of the stretch: the end of the last arc before the bend.
+    to_mm: f64,
+    /// The arcs in words, such as `the last 12.3° of bend 2`.
+    words: String,
+}
+
+impl Covered {
+    /// Walks the arcs from the one just before the bend towards the lead end.
+    fn by(subject: &Subject, before: usize, clamp: &ClampOnTube) -> Self {
+        let bends = &subject.solved.bends;
+        let last = &bends[before];
+        let start_mm = clamp.from_mm;
+        let into_mm = (last.ends_at_mm() - start_mm).min(last.arc_mm).max(0.0);
+        let mut words = if start_mm > last.starts_at_mm + SAME_MM {
+            format!("the last {} of {}", degrees(last.angle_rad * into_mm / last.arc_mm), bend(before))
+        } else {
+            format!("the whole of {}", bend(before))
+        };
+        let mut from_mm = last.starts_at_mm.max(start_mm).min(last.ends_at_mm());
+        let mut furthest = None;
+        for (index, arc) in bends[..before].iter().enumerate().rev() {
+            if arc.ends_at_mm() <= start_mm {
+                break;
+            }
+            if arc.is_bent() {
+                from_mm = arc.starts_at_mm.max(start_mm).min(from_mm);
+                furthest = Some(index);
+            }
+        }
+        if let Some(index) = furthest {
+            words = format!("{words} and back to {}", bend(index));
+        }
+        Self { from_mm, to_mm: last.ends_at_mm(), words }
+    }
+}

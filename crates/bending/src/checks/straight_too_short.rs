@@ -1,0 +1,88 @@
+//! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
+
+use super::cures::{lengthen, shorter_clamp};
+use super::words::{bend, cures_sentence, mm};
+use super::{Check, SAME_MM, Subject};
+use crate::{Finding, Place, Severity, Unit};
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "straight-too-short",
+    summary: "The straight ahead of a bend is too short for the clamp to close on it.",
+    manual: MANUAL,
+    run,
+};
+
+const MANUAL: &str = "\
+What it looks for
+  A straight between two bends that is shorter than the clamp of the second bend can do with.
+
+Why it matters
+  The clamp grips the tube ahead of the bend. Its cavity is straight. Where the straight is too short the
+  clamp reaches back over the arc before, which curves away from it, and the jaws ride up on the tube.
+  They dent it or stay open, and a clamp that is not closed lets the tube slip.
+
+How it is measured
+  The bite is how far the tube's centreline lies off the clamp's axis under the clamp, at its worst, on
+  the true path in space with everything the clamp covers. It grows as the straight shrinks. The smallest
+  straight is the one at which the bite is what the clamp still closes on, found for this very pair of
+  bends, this radius and this clamp. A shallow bend ahead curves away less, so it needs less straight.
+  The first bend has no arc ahead of it; its clamp is dealt with by lead-too-short-to-clamp.
+
+Limit and its source
+  The bite on which the clamp still closes is a figure of the die set in the shop file (2 mm to start
+  with). Common practice, no source. Close the clamp on a scrap bend, measure, and put your own there.
+  A straight as long as the clamp always passes.
+
+Example
+  50.8 mm tube, radius 76.2 mm, 125 mm clamp, a 90° bend ahead. In the arc the tube leaves the axis by
+  R(1 - cos(s/R)), which is 2 mm at s = 17.5 mm. The clamp may reach that far over the bend, so 107.5 mm
+  of straight is the least.
+
+Cure and its risk
+  Lengthen the straight: all that lies beyond keeps its direction and moves along, so look at what it
+  comes near. Or take a shorter clamp, where it has proved to hold the angle: less grip, more risk of
+  slip. A compound-cut clamp can hold a curved stretch; for a one-off it rarely pays.
+
+Caution
+  Never force a clamp to close on a bend, and never hold the tube by hand to help it. A tube that slips
+  out of the clamp whips round. Keep out of the swing and follow the machine maker's rules and local law.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let solved = subject.solved;
+    for (index, made) in solved.bends.iter().enumerate() {
+        let Some(clamp) = &made.clamp else { continue };
+        let (straight_mm, needs_mm) = (made.straight_ahead_mm, clamp.needs_straight_mm);
+        if straight_mm >= needs_mm - SAME_MM || subject.bend_before(index).is_none() {
+            continue;
+        }
+        let missing = mm(needs_mm - straight_mm);
+        let mut cures = vec![lengthen(subject, index, needs_mm)];
+        cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
+        let this = bend(index);
+        findings.push(Finding {
+            fault: CHECK.fault,
+            severity: Severity::Stop,
+            place: Place {
+                from_mm: made.starts_at_mm - straight_mm.max(0.0),
+                to_mm: made.starts_at_mm,
+                bend: Some(index),
+                straight: Some(index),
+            },
+            measured: straight_mm,
+            limit: needs_mm,
+            unit: Unit::Millimetre,
+            text: format!(
+                "Bend {}: the straight before it is {}, and the {} clamp needs {} here; {missing} are missing.{}",
+                index + 1,
+                mm(straight_mm),
+                mm(clamp.length_mm),
+                mm(needs_mm),
+                cures_sentence(&cures)
+            ),
+            verdict: format!("Cannot be bent as drawn: {missing} more straight is needed before {this}."),
+            cures,
+        });
+    }
+}

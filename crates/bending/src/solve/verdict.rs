@@ -1,0 +1,40 @@
+//! One sentence on this tube and this tooling: the first thing in the way.
+
+use crate::checks::{REGISTRY, SAME_MM, Subject};
+use crate::{Finding, Severity, Verdict};
+
+/// The verdict on findings in their total order.
+pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
+    let Some(first) = first_in_the_way(findings) else {
+        let bent = subject.solved.bends.iter().any(|bend| bend.is_bent());
+        let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
+        return Verdict { severity: None, text: text.into() };
+    };
+    let text = match first.severity {
+        Severity::Note => trimmed(subject).unwrap_or_else(|| first.verdict.clone()),
+        _ => first.verdict.clone(),
+    };
+    Verdict { severity: Some(first.severity), text }
+}
+
+/// Among the worst findings the one that lies at the first bend, in the order in which checks are listed:
+/// the registry names what makes others meaningless before them.
+fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
+    let worst = findings.first()?.severity;
+    let rank = |finding: &Finding| REGISTRY.iter().position(|check| check.fault == finding.fault);
+    findings
+        .iter()
+        .take_while(|finding| finding.severity == worst)
+        .min_by_key(|finding| (finding.place.bend.unwrap_or(usize::MAX), rank(finding)))
+}
+
+/// What is to be trimmed, if anything is.
+fn trimmed(subject: &Subject) -> Option<String> {
+    let ends = [(subject.solved.lead_trim_mm, "lead end"), (subject.solved.tail_trim_mm, "tail")];
+    let trims: Vec<String> = ends
+        .iter()
+        .filter(|(trim_mm, _)| *trim_mm > SAME_MM)
+        .map(|(trim_mm, end)| format!("{trim_mm:.1} mm of extra stock to trim at the {end}"))
+        .collect();
+    (!trims.is_empty()).then(|| format!("Bends as drawn, with {}.", trims.join(" and ")))
+}

@@ -1,0 +1,101 @@
+//! A small sound shop and short ways to write parts, for tests and benches. Not part of the program.
+//!
+//! All figures are common practice, no source.
+
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
+
+use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube};
+
+/// Outside diameter of the specimen tube, mm.
+pub const OD_MM: f64 = 50.8;
+/// Radius of its 1.5D die, mm.
+pub const CLR_MM: f64 = 76.2;
+
+/// A die set with clamps of 50, 80 and 125 mm, proved to 45°, 90° and 180°.
+pub fn die_set(name: &str, od_mm: f64, clr_mm: f64) -> DieSet {
+    let clamp = |length_mm, proved| Clamp {
+        length: Length::from_mm(length_mm),
+        proved_angle: Angle::from_degrees(proved),
+        basis: Basis::CommonPractice,
+    };
+    DieSet {
+        name: name.into(),
+        od: Length::from_mm(od_mm),
+        clr: Length::from_mm(clr_mm),
+        clamps: vec![clamp(50.0, 45.0), clamp(80.0, 90.0), clamp(125.0, 180.0)],
+        mark_free_bite: Length::from_mm(0.3),
+        largest_bite: Length::from_mm(2.0),
+        largest_angle: Angle::from_degrees(180.0),
+        basis: Basis::CommonPractice,
+    }
+}
+
+/// A shop with the 1.5D and 2D die sets for 50.8 mm and a 1.5D one for 60.3 mm.
+pub fn shop() -> Shop {
+    Shop {
+        name: "specimen".into(),
+        tubes: vec![tube()],
+        die_sets: vec![
+            die_set("50.8 at 1.5D", OD_MM, CLR_MM),
+            die_set("50.8 at 2D", OD_MM, 101.6),
+            die_set("60.3 at 1.5D", 60.3, 90.5),
+        ],
+        machine: Machine {
+            name: "specimen bender".into(),
+            longest_blank: Length::from_mm(6000.0),
+            tail_hold: Length::from_mm(150.0),
+            largest_angle: Angle::from_degrees(190.0),
+            hand: Hand::Right,
+            square_end_diameters: 1.0,
+            basis: Basis::CommonPractice,
+        },
+    }
+}
+
+/// 50.8 × 1.5 mm stainless, welded.
+pub fn tube() -> Tube {
+    Tube {
+        od: Length::from_mm(OD_MM),
+        wall: Length::from_mm(1.5),
+        material: Tube::USUAL_MATERIAL.into(),
+        seam: Seam::Welded,
+    }
+}
+
+/// A row from millimetres and degrees on the 1.5D radius.
+pub fn row(straight_mm: f64, rotation: f64, angle: f64) -> BendRow {
+    row_at(straight_mm, rotation, angle, CLR_MM)
+}
+
+/// A row from millimetres and degrees.
+pub fn row_at(straight_mm: f64, rotation: f64, angle: f64, clr_mm: f64) -> BendRow {
+    BendRow {
+        straight: Length::from_mm(straight_mm),
+        rotation: Angle::from_degrees(rotation),
+        angle: Angle::from_degrees(angle),
+        clr: Length::from_mm(clr_mm),
+    }
+}
+
+/// A part of the specimen tube along a path.
+pub fn part_along(path: Path) -> Part {
+    Part {
+        name: "specimen".into(),
+        note: String::new(),
+        tube: tube(),
+        tooling: ToolingChoice::default(),
+        path,
+        stock: ExtraStock::default(),
+        units: LengthUnit::Millimetre,
+    }
+}
+
+/// A part of the specimen tube from bend rows and its tail (mm), starting along +x.
+///
+/// # Errors
+/// Refuses what [`BendPath::new`] refuses.
+pub fn part(rows: Vec<BendRow>, tail_mm: f64) -> Result<Part, Refusal> {
+    let path = BendPath::new(Frame::world(), rows, Length::from_mm(tail_mm))?;
+    Ok(part_along(Path::Bends(path)))
+}
