@@ -1,0 +1,142 @@
+//! The bend program: what the person at the machine sets, bend by bend.
+//!
+//! The program is solved for the *free* radius: a released bend has grown to R_die θ_set/θ_free (S01), so
+//! its tangent points lie further from the vertex than drawn, and the straights between give way. The
+//! finished vertices then land where they were drawn. Bends of half a turn and more have no vertex; they
+//! keep their straights, and their legs move apart as the radius grows.
+
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
+
+use crate::forming::springback::{SpringbackBasis, SpringbackLine};
+
+/// The words that go with every rotation.
+pub const ROTATION_SENSE: &str = "clockwise seen from the chuck looking to the die";
+
+/// How one bend is formed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Forming {
+    /// Centreline radius of the die.
+    pub die_clr: Length,
+    /// Springback on this die in this material.
+    pub line: SpringbackLine,
+    /// Where the line comes from.
+    pub basis: SpringbackBasis,
+    /// Share by which the bend takes less blank than R_die θ_set; 0 where nothing was measured, which
+    /// leaves the blank long enough.
+    pub stretch: f64,
+    /// Length of the clamp.
+    pub clamp: Length,
+}
+
+/// One step of the program, in the order of bending.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Step {
+    /// Carriage feed before the bend.
+    pub feed: Length,
+    /// Rotation before the bend, positive in the sense of [`ROTATION_SENSE`].
+    pub rotation: Angle,
+    /// Angle to set.
+    pub set_angle: Angle,
+    /// Angle that is left when the tube is released.
+    pub free_angle: Angle,
+    /// Radius that is left when the tube is released.
+    pub free_clr: Length,
+    /// Blank that the bend takes up.
+    pub take_up: Length,
+    /// Where the bend starts, measured along the blank from its lead end.
+    pub mark: Length,
+    /// How it is formed.
+    pub forming: Forming,
+}
+
+/// The program for one blank.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Program {
+    /// The steps, first bend first.
+    pub steps: Vec<Step>,
+    /// Straight left behind the last bend, without the trim.
+    pub tail: Length,
+    /// Extra blank before the lead end.
+    pub lead_trim: Length,
+    /// Extra blank behind the tail.
+    pub tail_trim: Length,
+    /// Blank to cut.
+    pub blank: Length,
+    /// The part as it comes off the machine: free radii, the drawn vertices.
+    pub as_bent: BendPath,
+}
+
+/// The part as it comes off the machine: every bend on its free radius, straights shortened so that the
+/// vertices stay. Straights may turn negative; that is for a check to say.
+///
+/// # Errors
+/// Refuses what the bend form refuses, such as a radius beyond all bounds.
+pub fn as_bent(drawn: &BendPath, forming: &[Forming]) -> Result<BendPath, Refusal> {
+    let grown: Vec<(Length, Length)> = drawn
+        .rows()
+        .iter()
+        .zip(forming)
+        .map(|(row, forming)| {
+            let free = forming.line.free_radius(forming.die_clr, row.angle);
+            let beyond = if row.angle > BendPath::LARGEST_VERTEX_ANGLE {
+                Length::ZERO
+            } else {
+                (free - row.clr) * (row.angle.radians() / 2.0).tan()
+            };
+            (free, beyond)
+        })
+        .collect();
+    let given_before = |index: usize| index.checked_sub(1).map_or(Length::ZERO, |before| grown[before].1);
+    let rows = drawn
+        .rows()
+        .iter()
+        .zip(&grown)
+        .enumerate()
+        .map(|(index, (row, (free, beyond)))| BendRow {
+            straight: row.straight - given_before(index) - *beyond,
+            clr: *free,
+            ..*row
+        })
+        .collect();
+    let tail = drawn.tail() - given_before(grown.len());
+    BendPath::new(*drawn.start(), rows, tail)
+}
+
+/// Makes the program of a path that is bent from its start. Positive rotations of the bend form are
+/// positive rotations of the tube in the chuck, whichever the hand of the machine and whichever end leads:
+/// the dihedral angle keeps its sign when the path is reversed (G05), and a machine of the other hand
+/// bends every plane to its other side alike.
+///
+/// # Errors
+/// Refuses what the bend form refuses.
+pub fn program(
+    drawn: &BendPath,
+    forming: &[Forming],
+    lead_trim: Length,
+    tail_trim: Length,
+) -> Result<Program, Refusal> {
+    let as_bent = as_bent(drawn, forming)?;
+    let mut steps = Vec::with_capacity(forming.len());
+    let mut mark = Length::ZERO;
+    for (index, (row, forming)) in as_bent.rows().iter().zip(forming).enumerate() {
+        let set_angle = forming.line.set(row.angle);
+        let feed = if index == 0 { lead_trim + row.straight } else { row.straight };
+        let take_up = forming.die_clr * (set_angle.radians() * (1.0 - forming.stretch));
+        mark += feed;
+        steps.push(Step {
+            feed,
+            rotation: row.rotation,
+            set_angle,
+            free_angle: row.angle,
+            free_clr: row.clr,
+            take_up,
+            mark,
+            forming: *forming,
+        });
+        mark += take_up;
+    }
+    // Without a bend the lead trim has not been fed yet.
+    let fed = if steps.is_empty() { lead_trim } else { mark };
+    let tail = as_bent.tail();
+    Ok(Program { steps, tail, lead_trim, tail_trim, blank: fed + tail + tail_trim, as_bent })
+}
