@@ -7,7 +7,10 @@
 //! a list of [`PathProblem`]s where the drawing makes no sense.
 
 mod bend_path;
+mod bounds;
 mod centreline;
+mod clearance;
+mod closest;
 mod convert;
 mod frame;
 mod handles;
@@ -19,7 +22,10 @@ pub mod units;
 mod vertex_path;
 
 pub use bend_path::{BendPath, BendRow};
+pub use bounds::BoundingBox;
 pub use centreline::{Centreline, Element, ElementKind};
+pub use clearance::{Meeting, self_clearances};
+pub use closest::Closest;
 pub use convert::{BendForm, NoVertexForm, PathProblem, dihedral};
 pub use frame::Frame;
 pub use handles::HandleId;

@@ -1,0 +1,134 @@
+//! Pieces of elements, and the smallest distance between two elements by halving them.
+
+use std::f64::consts::PI;
+
+use super::segment::nearest;
+use crate::{Element, ElementKind, Point3};
+
+/// How near the found distance is to the smallest one, mm: a tenth of what is promised.
+const SETTLED_MM: f64 = 1e-7;
+
+/// A piece of one element, with the chord that stands for it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Piece {
+    pub from_mm: f64,
+    pub to_mm: f64,
+    start: Point3<f64>,
+    end: Point3<f64>,
+    /// No point of the piece lies farther from its chord than this, mm: the mid-ordinate of an arc (G07).
+    bulge_mm: f64,
+}
+
+impl Piece {
+    /// The whole of an element.
+    pub fn whole(element: &Element) -> Self {
+        Self::between(element, (element.from_mm, element.start.origin), (element.to_mm(), element.end().origin))
+    }
+
+    fn between(element: &Element, (from_mm, start): (f64, Point3<f64>), (to_mm, end): (f64, Point3<f64>)) -> Self {
+        let bulge_mm = match element.kind {
+            ElementKind::Arc { radius_mm, .. } if radius_mm > 0.0 => {
+                let angle_rad = (to_mm - from_mm) / radius_mm;
+                let quarter = (angle_rad / 4.0).sin();
+                // Past half a turn the arc reaches round the ends of its chord.
+                if angle_rad > PI { 2.0 * radius_mm } else { 2.0 * radius_mm * quarter * quarter }
+            }
+            _ => 0.0,
+        };
+        Self { from_mm, to_mm, start, end, bulge_mm }
+    }
+
+    fn length_mm(&self) -> f64 {
+        self.to_mm - self.from_mm
+    }
+
+    fn halves(&self, element: &Element) -> [Self; 2] {
+        let middle_mm = (self.from_mm + self.to_mm) / 2.0;
+        let middle = (middle_mm, place(element, middle_mm));
+        [
+            Self::between(element, (self.from_mm, self.start), middle),
+            Self::between(element, middle, (self.to_mm, self.end)),
+        ]
+    }
+
+    /// Nearest shares of the two chords, and a distance (mm) that the pieces cannot go below.
+    pub fn at_least(&self, other: &Self) -> (f64, f64, f64) {
+        let (s, t, squared) = nearest((&self.start, &self.end), (&other.start, &other.end));
+        (s, t, squared.sqrt() - self.bulge_mm - other.bulge_mm)
+    }
+}
+
+/// The point of an element at a station (mm).
+pub(super) fn place(element: &Element, station_mm: f64) -> Point3<f64> {
+    let along_mm = station_mm - element.from_mm;
+    match element.kind {
+        ElementKind::Straight => element.start.origin + element.start.tangent * along_mm,
+        ElementKind::Arc { radius_mm, .. } if radius_mm > 0.0 => element.arc_point(radius_mm, along_mm / radius_mm),
+        ElementKind::Arc { .. } => element.start.origin,
+    }
+}
+
+/// The nearest places of two elements found so far.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Nearest {
+    pub first_mm: f64,
+    pub second_mm: f64,
+    pub distance_mm: f64,
+}
+
+/// A search for the nearest places of two elements that lie at least `gap_mm` apart along the tube.
+pub(super) struct Search<'a> {
+    pub first: &'a Element,
+    pub second: &'a Element,
+    pub gap_mm: f64,
+    /// Pieces this short are not halved to meet the gap more exactly, mm.
+    pub shortest_mm: f64,
+    /// Only what is nearer counts, mm; falls as places are found.
+    pub limit_mm: f64,
+    pub found: Option<Nearest>,
+}
+
+impl Search<'_> {
+    /// Searches two pieces. The bound by chords closes with the square of the pieces' length, so about
+    /// as many pieces stay open at each halving, and there are some fifteen of these.
+    pub fn run(&mut self, a: &Piece, b: &Piece) {
+        if b.to_mm - a.from_mm < self.gap_mm {
+            return;
+        }
+        let (s, t, at_least_mm) = a.at_least(b);
+        if at_least_mm >= self.limit_mm - SETTLED_MM {
+            return;
+        }
+        let is_free = b.from_mm - a.to_mm >= self.gap_mm;
+        if is_free {
+            self.try_places(a.from_mm + s * a.length_mm(), b.from_mm + t * b.length_mm());
+        } else {
+            self.try_places(a.from_mm, b.to_mm);
+        }
+        let bulge_mm = a.bulge_mm + b.bulge_mm;
+        let longest_mm = a.length_mm().max(b.length_mm());
+        let settled = if is_free { bulge_mm <= SETTLED_MM } else { longest_mm <= self.shortest_mm };
+        if settled {
+            return;
+        }
+        let split_first = if is_free { a.bulge_mm >= b.bulge_mm } else { a.length_mm() >= b.length_mm() };
+        if split_first {
+            let [low, high] = a.halves(self.first);
+            // The half nearer to the chords' nearest place first: it lowers the limit for the other one.
+            let order = if s < 0.5 { [low, high] } else { [high, low] };
+            order.iter().for_each(|half| self.run(half, b));
+        } else {
+            let [low, high] = b.halves(self.second);
+            let order = if t < 0.5 { [low, high] } else { [high, low] };
+            order.iter().for_each(|half| self.run(a, half));
+        }
+    }
+
+    fn try_places(&mut self, first_mm: f64, second_mm: f64) {
+        let distance_mm = (place(self.first, first_mm) - place(self.second, second_mm)).norm();
+        if distance_mm < self.limit_mm {
+            self.limit_mm = distance_mm;
+            self.found = Some(Nearest { first_mm, second_mm, distance_mm });
+        }
+    }
+}
