@@ -6,6 +6,7 @@
 pub mod checks;
 mod edit;
 mod finding;
+pub mod first_off;
 pub mod forming;
 pub mod forward;
 mod part;
