@@ -20,9 +20,7 @@ pub(super) fn meetings(elements: &[Element], found: Vec<(usize, usize, Nearest)>
         .map(|(i, j, nearest)| Pair { i, j, meeting: meeting(elements, i, j, &nearest, limit_mm), group: 0 })
         .collect();
     pairs.sort_by_key(|pair| (pair.i, pair.j));
-    for index in 0..pairs.len() {
-        pairs[index].group = index;
-    }
+    pairs.iter_mut().enumerate().for_each(|(index, pair)| pair.group = index);
     for index in 0..pairs.len() {
         let (i, j) = (pairs[index].i, pairs[index].j);
         for (next_i, next_j) in [(following(elements, i), j), (i, following(elements, j))] {

@@ -24,7 +24,7 @@ const TOUCH_MM: f64 = 1e-6;
 
 /// The most pairs of elements that are looked at in a tube that lies over itself again and again; a
 /// bound on time, far above what any real part has.
-const MOST_PAIRS: usize = 2000;
+const MOST_PAIRS: usize = 500;
 
 /// A place where the tube meets itself.
 #[derive(Clone, Copy, Debug, PartialEq)]

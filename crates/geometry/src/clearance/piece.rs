@@ -5,8 +5,8 @@ use std::f64::consts::PI;
 use super::segment::nearest;
 use crate::{Element, ElementKind, Point3};
 
-/// How near the found distance is to the smallest one, mm: a tenth of what is promised.
-const SETTLED_MM: f64 = 1e-7;
+/// How near the found distance is to the smallest one, mm: half of what is promised.
+const SETTLED_MM: f64 = 5e-7;
 
 /// A piece of one element, with the chord that stands for it.
 #[derive(Clone, Copy, Debug)]
@@ -54,7 +54,7 @@ impl Piece {
     /// Nearest shares of the two chords, and a distance (mm) that the pieces cannot go below.
     pub fn at_least(&self, other: &Self) -> (f64, f64, f64) {
         let (s, t, squared) = nearest((&self.start, &self.end), (&other.start, &other.end));
-        (s, t, squared.sqrt() - self.bulge_mm - other.bulge_mm)
+        (s, t, (squared.sqrt() - self.bulge_mm - other.bulge_mm).max(0.0))
     }
 }
 
