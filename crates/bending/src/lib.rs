@@ -9,6 +9,7 @@ mod finding;
 pub mod first_off;
 pub mod forming;
 pub mod forward;
+pub mod material;
 mod part;
 pub mod program;
 pub mod rigid_fit;
