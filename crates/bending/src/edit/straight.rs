@@ -1,0 +1,81 @@
+//! Setting the length of a straight.
+
+use elbowroom_geometry::{BendPath, LARGEST_MM, Length, Point3, Refusal, VertexPath};
+
+use super::EditRefusal;
+use super::vertices::Vertices;
+use crate::Path;
+
+/// Vertices nearer than this are one, mm: a nanometre, as where vertices become bends.
+const COINCIDENT_MM: f64 = 1e-6;
+
+/// Makes a straight so long; everything beyond keeps its direction.
+pub(super) fn set(path: &Path, index: usize, length: Length) -> Result<Path, EditRefusal> {
+    if !(length.is_finite() && length.mm().abs() <= LARGEST_MM) {
+        let field = format!("straight {}", index + 1);
+        let was = format!("{} mm", length.mm());
+        return Err(Refusal::new(field, was, format!("a number from -{LARGEST_MM} to {LARGEST_MM} mm")).into());
+    }
+    match path {
+        Path::Vertices(path) => Ok(Path::Vertices(in_vertices(path, index, length)?)),
+        Path::Bends(path) => {
+            let mut rows = path.rows().to_vec();
+            let mut tail = path.tail();
+            if index == rows.len() {
+                tail = length;
+            } else if let Some(row) = rows.get_mut(index) {
+                row.straight = length;
+            } else {
+                return Err(EditRefusal::no_straight(index, rows.len() + 1));
+            }
+            Ok(Path::Bends(BendPath::new(*path.start(), rows, tail)?))
+        }
+    }
+}
+
+/// Moves every vertex beyond the straight along it.
+fn in_vertices(path: &VertexPath, index: usize, length: Length) -> Result<VertexPath, EditRefusal> {
+    let form = path.to_bend_form();
+    let (rows, points) = (form.path.rows(), path.points());
+    if index > rows.len() {
+        return Err(EditRefusal::no_straight(index, rows.len() + 1));
+    }
+    let now = rows.get(index).map_or(form.path.tail(), |row| row.straight);
+    let from = index.checked_sub(1).map_or(0, |bend| form.vertex_of_bend[bend]);
+    let to = form.vertex_of_bend.get(index).copied().unwrap_or_else(|| tail_vertex(points, from));
+    let leg = points.get(to).zip(points.get(from)).map(|(to, from)| to - from).unwrap_or_default();
+    let leg_mm = leg.norm();
+    if leg_mm < COINCIDENT_MM {
+        let why = "the path has no direction yet; draw two vertices apart from one another first";
+        return Err(EditRefusal::Impossible(why.into()));
+    }
+    let new_leg_mm = leg_mm + (length - now).mm();
+    if new_leg_mm <= COINCIDENT_MM {
+        let least_mm = (now.mm() - leg_mm).max(0.0);
+        return Err(EditRefusal::Impossible(format!(
+            "straight {} cannot become {:.1} mm: its two vertices would meet; it must be more than {least_mm:.1} mm",
+            index + 1,
+            length.mm()
+        )));
+    }
+    let direction = leg / leg_mm;
+    let mut vertices = Vertices::of(path);
+    let shift = direction * (new_leg_mm - leg_mm);
+    vertices.points[to..].iter_mut().for_each(|point| *point += shift);
+    // Vertices on the straight itself stay where they are, unless the straight shrinks past one.
+    let base = points[from];
+    let outermost_mm = points[from + 1..to].iter().map(|point| (point - base).dot(&direction)).fold(0.0, f64::max);
+    if outermost_mm >= new_leg_mm {
+        for point in &mut vertices.points[from + 1..to] {
+            *point = base + (*point - base) * (new_leg_mm / leg_mm);
+        }
+    }
+    vertices.path()
+}
+
+/// The vertex at which the tail ends: the last one, or the first of several that coincide with it.
+fn tail_vertex(points: &[Point3<f64>], from: usize) -> usize {
+    let Some((last, before)) = points.split_last() else { return 0 };
+    let same = before.iter().skip(from + 1).rev().take_while(|point| (*point - last).norm() < COINCIDENT_MM).count();
+    points.len() - 1 - same
+}

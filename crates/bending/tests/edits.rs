@@ -1,0 +1,187 @@
+//! Edits: what they do to the path, in which form it stays, what they refuse.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use approx::assert_abs_diff_eq;
+use elbowroom_bending::specimen::{CLR_MM, part, part_along, row};
+use elbowroom_bending::{Edit, EditRefusal, End, Part, Path, Seam, Tube};
+use elbowroom_geometry::{Angle, BendPath, HandleId, Length, Point3, VertexPath};
+
+fn drawn(points: &[[f64; 3]]) -> Part {
+    let clr = vec![Length::from_mm(CLR_MM); points.len().saturating_sub(2)];
+    let points = points.iter().map(|p| Point3::new(p[0], p[1], p[2])).collect();
+    part_along(Path::Vertices(VertexPath::new(points, clr).unwrap()))
+}
+
+/// A stair of two bends with a vertex on the line of its first leg.
+fn stair() -> Part {
+    drawn(&[[0.0, 0.0, 0.0], [150.0, 0.0, 0.0], [400.0, 0.0, 0.0], [400.0, 400.0, 0.0], [800.0, 400.0, 100.0]])
+}
+
+fn typed() -> Part {
+    part(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 180.0), row(130.0, -30.0, 30.0)], 220.0).unwrap()
+}
+
+fn points(part: &Part) -> &[Point3<f64>] {
+    let Path::Vertices(path) = &part.path else { panic!("held in bend form") };
+    path.points()
+}
+
+fn bends(part: &Part) -> &BendPath {
+    let Path::Bends(path) = &part.path else { panic!("held in vertex form") };
+    path
+}
+
+#[test]
+fn a_straight_in_vertices_moves_what_lies_beyond() {
+    let before = stair();
+    let after = Edit::SetStraight(1, Length::from_mm(300.0)).applied_to(&before).unwrap();
+    let form = after.path.bend_form().path;
+    assert_abs_diff_eq!(form.rows()[1].straight.mm(), 300.0, epsilon = 1e-9);
+    let was = before.path.bend_form().path;
+    assert_abs_diff_eq!(form.rows()[0].straight.mm(), was.rows()[0].straight.mm(), epsilon = 1e-9);
+    assert_abs_diff_eq!(form.tail().mm(), was.tail().mm(), epsilon = 1e-9);
+    let last_leg = |part: &Part| points(part)[4] - points(part)[3];
+    assert_abs_diff_eq!((last_leg(&after) - last_leg(&before)).norm(), 0.0, epsilon = 1e-9);
+    assert_eq!(points(&after)[..3], points(&before)[..3]);
+}
+
+#[test]
+fn vertices_on_a_shrinking_straight_stay_on_it() {
+    let after = Edit::SetStraight(0, Length::from_mm(10.0)).applied_to(&stair()).unwrap();
+    let points = points(&after);
+    assert_eq!(points.len(), 5);
+    assert!(points[1].x > 0.0 && points[1].x < points[2].x);
+    assert!(after.path.bend_form().problems.is_empty());
+    assert_abs_diff_eq!(after.path.bend_form().path.rows()[0].straight.mm(), 10.0, epsilon = 1e-9);
+}
+
+#[test]
+fn a_tail_can_be_set_in_both_forms() {
+    for part in [stair(), typed()] {
+        let last = part.path.bend_form().path.rows().len();
+        let after = Edit::SetStraight(last, Length::from_mm(77.0)).applied_to(&part).unwrap();
+        assert_abs_diff_eq!(after.path.bend_form().path.tail().mm(), 77.0, epsilon = 1e-9);
+    }
+}
+
+#[test]
+fn rows_edited_in_a_drawing_come_back_as_a_drawing() {
+    let after = Edit::SetAngle(0, Angle::from_degrees(60.0)).applied_to(&stair()).unwrap();
+    assert!(matches!(after.path, Path::Vertices(_)));
+    let form = after.path.bend_form().path;
+    assert_abs_diff_eq!(form.rows()[0].angle.degrees(), 60.0, epsilon = 1e-9);
+    assert_abs_diff_eq!(
+        form.rows()[1].straight.mm(),
+        stair().path.bend_form().path.rows()[1].straight.mm(),
+        epsilon = 1e-9
+    );
+    let after = Edit::SetAngle(0, Angle::HALF_TURN).applied_to(&stair()).unwrap();
+    assert_eq!(bends(&after).rows()[0].angle, Angle::HALF_TURN);
+}
+
+#[test]
+fn radii_keep_vertices_or_straights() {
+    let after = Edit::SetClr(0, Length::from_mm(101.6)).applied_to(&stair()).unwrap();
+    assert_eq!(points(&after), points(&stair()));
+    assert_eq!(after.path.bend_form().path.rows()[0].clr.mm(), 101.6);
+    let after = Edit::SetClr(1, Length::from_mm(101.6)).applied_to(&typed()).unwrap();
+    assert_eq!(bends(&after).rows()[1].clr.mm(), 101.6);
+    assert_eq!(bends(&after).rows()[2], bends(&typed()).rows()[2]);
+}
+
+#[test]
+fn an_inserted_vertex_goes_into_its_leg() {
+    let at = Point3::new(400.0, 210.0, 30.0);
+    let after = Edit::InsertVertex(1, at, Length::from_mm(50.0)).applied_to(&stair()).unwrap();
+    assert_eq!(points(&after)[3], at);
+    let Path::Vertices(path) = &after.path else { panic!() };
+    assert_eq!(path.clr()[2].mm(), 50.0);
+    let back = Edit::RemoveVertices(vec![3]).applied_to(&after).unwrap();
+    assert_eq!(back, stair());
+}
+
+#[test]
+fn a_vertex_on_a_typed_straight_leaves_every_row_alone() {
+    let part = typed();
+    let at = Point3::new(80.0, 0.0, 0.0);
+    let after = Edit::InsertVertex(0, at, Length::from_mm(CLR_MM)).applied_to(&part).unwrap();
+    let rows = bends(&after).rows();
+    assert_eq!((rows[0].straight.mm(), rows[0].angle.degrees(), rows[1].straight.mm()), (80.0, 0.0, 120.0));
+    assert_eq!(rows[2..], bends(&part).rows()[1..]);
+    let off = Edit::InsertVertex(0, Point3::new(80.0, 5.0, 0.0), Length::from_mm(CLR_MM)).applied_to(&part);
+    assert!(matches!(off, Err(EditRefusal::Impossible(_))), "a half turn has no vertex form: {off:?}");
+}
+
+#[test]
+fn removing_a_bend_joins_its_neighbours() {
+    let after = Edit::RemoveBends(vec![0]).applied_to(&stair()).unwrap();
+    assert_eq!(points(&after).len(), 4);
+    let after = Edit::RemoveBends(vec![1]).applied_to(&typed()).unwrap();
+    assert_eq!(bends(&after).rows().len(), 2);
+    assert_eq!(bends(&after).rows()[1].straight.mm(), 280.0);
+}
+
+#[test]
+fn typed_numbers_survive_a_drag_elsewhere() {
+    let part = part(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 33.3), row(130.0, -30.0, 30.0)], 220.0).unwrap();
+    let tail = part.path.bend_form().path;
+    let end = elbowroom_geometry::Centreline::of(&tail).elements().last().unwrap().end().origin;
+    let to = end + nalgebra::Vector3::new(3.0, 2.0, 1.0);
+    let after = Edit::MoveHandle(HandleId::TailEnd, to).applied_to(&part).unwrap();
+    assert_eq!(bends(&after).rows()[..2], tail.rows()[..2]);
+    assert_ne!(bends(&after).rows()[2].angle, tail.rows()[2].angle);
+}
+
+#[test]
+fn swapping_ends_twice_gives_the_part_back() {
+    for part in [stair(), typed()] {
+        let part = Edit::SetStock(End::Lead, Length::from_mm(12.0)).applied_to(&part).unwrap();
+        let turned = Edit::SwapEnds.applied_to(&part).unwrap();
+        assert_eq!(turned.stock.tail.mm(), 12.0);
+        let back = Edit::SwapEnds.applied_to(&turned).unwrap();
+        let (was, is) = (part.path.bend_form().path, back.path.bend_form().path);
+        assert_eq!(was.rows(), is.rows());
+        assert_abs_diff_eq!((was.start().origin - is.start().origin).norm(), 0.0, epsilon = 1e-9);
+        assert_abs_diff_eq!((was.start().normal - is.start().normal).norm(), 0.0, epsilon = 1e-9);
+    }
+}
+
+#[test]
+fn several_edits_are_one_or_none() {
+    let good = Edit::SetStraight(0, Length::from_mm(300.0));
+    let bad = Edit::SetAngle(9, Angle::HALF_TURN);
+    let together = Edit::Together("tidy up".into(), vec![good, bad]);
+    let refusal = together.applied_to(&typed()).unwrap_err();
+    assert_eq!(refusal.to_string(), "there is no bend 10; the part has 3 bends");
+    assert_eq!(together.label(), "tidy up");
+}
+
+#[test]
+fn numbers_are_guarded_at_the_door() {
+    let nan = Length::from_mm(f64::NAN);
+    for edit in [
+        Edit::SetStraight(0, nan),
+        Edit::SetClr(0, nan),
+        Edit::SetEveryClr(Length::from_mm(-1.0)),
+        Edit::SetStock(End::Tail, Length::from_mm(-1.0)),
+        Edit::ChooseClamp(Some(Length::ZERO)),
+        Edit::SetAngle(0, Angle::from_degrees(400.0)),
+        Edit::SetRotation(1, Angle::from_radians(f64::INFINITY)),
+        Edit::SetStart(Point3::new(f64::NAN, 0.0, 0.0)),
+        Edit::SetTube(Tube { od: nan, wall: nan, material: String::new(), seam: Seam::Welded }),
+    ] {
+        for part in [stair(), typed()] {
+            let refused = edit.applied_to(&part);
+            assert!(matches!(refused, Err(EditRefusal::Number(_))), "{edit:?}: {refused:?}");
+        }
+    }
+}
+
+#[test]
+fn labels_say_what_is_undone() {
+    let label = |edit: Edit| edit.label();
+    assert_eq!(label(Edit::MoveVertex(2, Point3::origin())), "move vertex 3");
+    assert_eq!(label(Edit::SetAngle(1, Angle::from_degrees(45.0))), "set angle of bend 2 to 45.0°");
+    assert_eq!(label(Edit::RemoveBends(vec![0, 1])), "remove 2 bends");
+    assert_eq!(label(Edit::ChooseClamp(Some(Length::from_mm(80.0)))), "choose 80.0 mm clamp");
+}
