@@ -1,0 +1,201 @@
+//! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
+
+use elbowroom_bending::{Fault, Severity, Solved};
+use elbowroom_geometry::HandleId;
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_workbench::{Target, Theme, Workbench};
+
+use super::seam::SeamLine;
+
+/// A straight or an arc of the unrolled tube.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Piece {
+    /// What a click selects.
+    pub target: Target,
+    /// Where it starts, mm.
+    pub from_mm: f64,
+    /// Its length, mm; negative for a straight where two arcs overlap.
+    pub length_mm: f64,
+    /// Bend angle (radians) and radius (mm), for an arc.
+    pub arc: Option<(f64, f64)>,
+    /// Whether it is selected.
+    pub selected: bool,
+    /// Whether it lies under the pointer, here or in another view.
+    pub hovered: bool,
+}
+
+impl Piece {
+    /// Where it ends, mm.
+    pub fn to_mm(&self) -> f64 {
+        self.from_mm + self.length_mm
+    }
+}
+
+/// A clamp on the stretch that it grips.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Footprint {
+    /// The bend it is for, counted from 0.
+    pub bend: usize,
+    /// Its stretch, mm; starts before 0 where it reaches beyond the tip.
+    pub from_mm: f64,
+    /// End of the stretch, where the bend starts.
+    pub to_mm: f64,
+    /// How far it reaches over the arc before, mm.
+    pub overlap_mm: f64,
+    /// The bite there, mm.
+    pub bite_mm: f64,
+    /// What the checks make of the overlap.
+    pub severity: Option<Severity>,
+    /// Whether its bend is selected.
+    pub selected: bool,
+}
+
+/// A finding on its stretch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// The finding's number in the solved order.
+    pub finding: usize,
+    /// The check.
+    pub fault: Fault,
+    /// How grave it is.
+    pub severity: Severity,
+    /// The stretch, mm.
+    pub from_mm: f64,
+    /// Its end, mm.
+    pub to_mm: f64,
+    /// What it says.
+    pub text: String,
+}
+
+/// All that the strip shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// The unit of the ruler.
+    pub unit: LengthUnit,
+    /// Light or dark.
+    pub theme: Theme,
+    /// Extra blank before the tip, mm.
+    pub lead_trim_mm: f64,
+    /// Extra blank behind the tail, mm.
+    pub tail_trim_mm: f64,
+    /// Where the tail ends, mm.
+    pub tail_at_mm: f64,
+    /// Straights and arcs in turn.
+    pub pieces: Vec<Piece>,
+    /// The clamps.
+    pub footprints: Vec<Footprint>,
+    /// The findings that have a place, worst first.
+    pub marks: Vec<Mark>,
+    /// The seam of a welded tube.
+    pub seam: Option<SeamLine>,
+    /// Whether a change is being tried that is not made yet.
+    pub previewing: bool,
+}
+
+impl Model {
+    /// The strip of a workbench.
+    pub fn of(workbench: &Workbench) -> Self {
+        let solved = workbench.solved();
+        let selection = workbench.selection();
+        let chosen = |target| selection.targets().iter().any(|selected| same_place(*selected, target));
+        let hovered = |target| workbench.hover().is_some_and(|hover| same_place(hover, target));
+        let piece = |target, from_mm, length_mm, arc| Piece {
+            target,
+            from_mm,
+            length_mm,
+            arc,
+            selected: chosen(target),
+            hovered: hovered(target),
+        };
+        let mut pieces = Vec::with_capacity(2 * solved.bends.len() + 1);
+        let mut at_mm = 0.0;
+        for (index, straight_mm) in solved.straights_mm.iter().enumerate() {
+            pieces.push(piece(Target::Straight(index), at_mm, *straight_mm, None));
+            at_mm += straight_mm;
+            if let Some(bend) = solved.bends.get(index) {
+                pieces.push(piece(Target::Bend(index), at_mm, bend.arc_mm, Some((bend.angle_rad, bend.clr_mm))));
+                at_mm += bend.arc_mm;
+            }
+        }
+        Self {
+            unit: workbench.part().units,
+            theme: workbench.screen().theme,
+            lead_trim_mm: solved.lead_trim_mm,
+            tail_trim_mm: solved.tail_trim_mm,
+            tail_at_mm: at_mm,
+            pieces,
+            footprints: footprints(solved, |bend| chosen(Target::Bend(bend))),
+            marks: marks(solved),
+            seam: SeamLine::of(&workbench.part().tube, solved),
+            previewing: workbench.previewing(),
+        }
+    }
+
+    /// From the first to the last place of the blank, mm, impossible overlaps included.
+    pub fn extent_mm(&self) -> (f64, f64) {
+        let ends = self.pieces.iter().flat_map(|piece| [piece.from_mm, piece.to_mm()]);
+        let (low, high) = ends.fold((0.0_f64, 0.0_f64), |(low, high), end| (low.min(end), high.max(end)));
+        (low - self.lead_trim_mm, high + self.tail_trim_mm)
+    }
+
+    /// The arc of a bend.
+    pub fn arc(&self, bend: usize) -> Option<&Piece> {
+        self.pieces.get(2 * bend + 1)
+    }
+
+    /// A straight.
+    pub fn straight(&self, index: usize) -> Option<&Piece> {
+        self.pieces.get(2 * index)
+    }
+}
+
+/// Whether two targets mean the same piece of tube: the handle of a bend stands for its arc.
+fn same_place(one: Target, other: Target) -> bool {
+    let plain = |target| match target {
+        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+            Target::Bend(bend)
+        }
+        target => target,
+    };
+    plain(one) == plain(other)
+}
+
+fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprint> {
+    let bends = solved.bends.iter().enumerate();
+    bends
+        .filter_map(|(index, bend)| {
+            let clamp = bend.clamp?;
+            let of_clamp = |fault: Fault| matches!(fault, "clamp-across-arc" | "straight-too-short");
+            let severity = solved
+                .findings
+                .iter()
+                .filter(|finding| finding.place.bend == Some(index) && of_clamp(finding.fault))
+                .map(|finding| finding.severity)
+                .max();
+            Some(Footprint {
+                bend: index,
+                from_mm: clamp.from_mm,
+                to_mm: clamp.to_mm,
+                overlap_mm: clamp.overlap_mm,
+                bite_mm: clamp.bite_mm,
+                severity,
+                selected: selected(index),
+            })
+        })
+        .collect()
+}
+
+fn marks(solved: &Solved) -> Vec<Mark> {
+    let findings = solved.findings.iter().enumerate();
+    findings
+        .filter(|(_, finding)| finding.place.to_mm > finding.place.from_mm)
+        .map(|(index, finding)| Mark {
+            finding: index,
+            fault: finding.fault,
+            severity: finding.severity,
+            from_mm: finding.place.from_mm,
+            to_mm: finding.place.to_mm,
+            text: finding.text.clone(),
+        })
+        .collect()
+}
