@@ -12,7 +12,7 @@ use super::model::{Footprint, Model, Piece};
 use super::pattern::{hatch, paint_mark};
 use super::plan::{CLAMP_LANES, MARK_LANES, Plan};
 use super::ruler::ticks;
-use crate::theme::ink;
+use crate::colours::colour;
 
 /// What drawing needs.
 pub struct Pen<'a> {
@@ -68,18 +68,18 @@ impl Pen<'_> {
     }
 
     fn text_colour(&self) -> Color32 {
-        ink(self.palette.text)
+        colour(self.palette.text)
     }
 
     /// The longest of the texts that fits between two places, if any does.
-    pub fn fitted(&self, texts: &[String], x: Rangef, y: f32, colour: Color32) -> Option<Rect> {
+    pub fn fitted(&self, texts: &[String], x: Rangef, y: f32, ink: Color32) -> Option<Rect> {
         // What is cut off at the strip's side is centred on what is in sight.
         let seen = Rangef::new(x.min.max(self.plan.x.min), x.max.min(self.plan.x.max));
         texts.iter().find_map(|text| {
-            let galley = self.painter.layout_no_wrap(text.clone(), self.font.clone(), colour);
+            let galley = self.painter.layout_no_wrap(text.clone(), self.font.clone(), ink);
             (galley.size().x + 6.0 <= seen.span()).then(|| {
                 let rect = Align2::CENTER_CENTER.anchor_size(pos2(seen.center(), y), galley.size());
-                self.painter.galley(rect.min, galley, colour);
+                self.painter.galley(rect.min, galley, ink);
                 rect
             })
         })
@@ -87,17 +87,17 @@ impl Pen<'_> {
 
     fn ruler(&self, unit: LengthUnit) {
         let plan = &self.plan;
-        let colour = ink(self.palette.strip_ruler);
-        self.painter.hline(plan.x, plan.ruler.min, Stroke::new(1.0, colour));
-        let figure = self.painter.layout_no_wrap("000000.0".to_owned(), self.font.clone(), colour);
+        let ink = colour(self.palette.strip_ruler);
+        self.painter.hline(plan.x, plan.ruler.min, Stroke::new(1.0, ink));
+        let figure = self.painter.layout_no_wrap("000000.0".to_owned(), self.font.clone(), ink);
         let room = f64::from(figure.size().x + 14.0);
         for tick in ticks(plan.scale.shown_mm(plan.x), plan.scale.points_per_mm, unit, room) {
             let at = plan.at(tick.at_mm);
             let length = if tick.figure.is_some() { 8.0 } else { 4.0 };
-            self.painter.vline(at, Rangef::new(plan.ruler.min, plan.ruler.min + length), Stroke::new(1.0, colour));
+            self.painter.vline(at, Rangef::new(plan.ruler.min, plan.ruler.min + length), Stroke::new(1.0, ink));
             if let Some(figure) = tick.figure {
                 let text = if tick.at_mm == 0.0 { format!("{figure} {}", unit.symbol()) } else { figure };
-                self.painter.text(pos2(at, plan.ruler.max), Align2::CENTER_BOTTOM, text, self.font.clone(), colour);
+                self.painter.text(pos2(at, plan.ruler.max), Align2::CENTER_BOTTOM, text, self.font.clone(), ink);
             }
         }
     }
@@ -110,9 +110,9 @@ impl Pen<'_> {
                 continue;
             }
             let rect = self.plan.stretch(from_mm, to_mm, self.plan.tube);
-            let line = ink(self.palette.strip_ruler);
-            self.painter.rect_filled(rect, 0.0, ink(self.palette.strip_trim));
-            self.painter.extend(hatch(rect, 7.0, ink(self.palette.border)));
+            let line = colour(self.palette.strip_ruler);
+            self.painter.rect_filled(rect, 0.0, colour(self.palette.strip_trim));
+            self.painter.extend(hatch(rect, 7.0, colour(self.palette.border)));
             self.painter.rect_stroke(rect, 0.0, Stroke::new(1.0, line), StrokeKind::Inside);
             let at = self.plan.at(cut_mm);
             let cut = [pos2(at, rect.top() - 8.0), pos2(at, self.plan.ruler.min)];
@@ -122,7 +122,7 @@ impl Pen<'_> {
             // The text lies on a clean ground, so that the hatching does not cross it.
             let seen = rect.x_range();
             if let Some(place) = self.fitted(&texts, seen, rect.center().y, Color32::TRANSPARENT) {
-                self.painter.rect_filled(place.expand2(egui::vec2(3.0, 1.0)), 2.0, ink(self.palette.strip_trim));
+                self.painter.rect_filled(place.expand2(egui::vec2(3.0, 1.0)), 2.0, colour(self.palette.strip_trim));
                 self.fitted(&texts, seen, rect.center().y, self.text_colour());
             }
         }
@@ -142,15 +142,15 @@ impl Pen<'_> {
             return;
         }
         let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube);
-        self.painter.rect_filled(rect, 0.0, ink(self.piece_fill(piece)));
-        let line = Stroke::new(1.0, ink(self.palette.strip_ruler));
+        self.painter.rect_filled(rect, 0.0, colour(self.piece_fill(piece)));
+        let line = Stroke::new(1.0, colour(self.palette.strip_ruler));
         if let Some((angle_rad, _)) = piece.arc {
             self.bands(rect, angle_rad, line);
         }
         self.painter.rect_stroke(rect, 0.0, line, StrokeKind::Inside);
         if piece.selected || piece.hovered {
             let width = if piece.selected { 2.5 } else { 1.5 };
-            let stroke = Stroke::new(width, ink(self.palette.accent));
+            let stroke = Stroke::new(width, colour(self.palette.accent));
             self.painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
         }
     }
@@ -179,7 +179,7 @@ impl Pen<'_> {
         };
         // A patch of the piece's own colour keeps the seam out of the figures.
         if let Some(place) = self.fitted(&texts, rect.x_range(), rect.center().y, Color32::TRANSPARENT) {
-            self.painter.rect_filled(place.expand2(egui::vec2(3.0, 0.0)), 2.0, ink(fill));
+            self.painter.rect_filled(place.expand2(egui::vec2(3.0, 0.0)), 2.0, colour(fill));
             self.fitted(&texts, rect.x_range(), rect.center().y, self.text_colour());
         }
     }
@@ -205,9 +205,9 @@ impl Pen<'_> {
             let y = self.plan.tube;
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), y);
             let middle = Rangef::new(y.center() - y.span() * 0.22, y.center() + y.span() * 0.22);
-            self.painter.rect_filled(rect, 0.0, ink(self.palette.panel));
+            self.painter.rect_filled(rect, 0.0, colour(self.palette.panel));
             paint_mark(self.painter, widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))), Severity::Stop, self.palette);
-            let stroke = Stroke::new(if piece.selected { 2.5 } else { 1.0 }, ink(self.palette.mark_outline));
+            let stroke = Stroke::new(if piece.selected { 2.5 } else { 1.0 }, colour(self.palette.mark_outline));
             self.painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
         }
     }
@@ -217,7 +217,7 @@ impl Pen<'_> {
         let arcs = model.pieces.iter().filter(|piece| piece.arc.is_some());
         let arcs: Vec<_> = arcs.map(|piece| (piece.from_mm, piece.to_mm())).collect();
         let (middle, reach) = (self.plan.tube.center(), self.plan.tube.span() / 2.0 - 3.0);
-        let stroke = Stroke::new(1.5, ink(self.palette.strip_seam));
+        let stroke = Stroke::new(1.5, colour(self.palette.strip_seam));
         let points = seam.line(&arcs, model.tail_at_mm);
         let at = |index: usize| {
             let point = points[index];
@@ -246,10 +246,10 @@ impl Pen<'_> {
     fn footprint(&self, clamp: &Footprint, lane: Rangef, unit: LengthUnit) {
         let rect = self.plan.stretch(clamp.from_mm, clamp.to_mm, lane).shrink2(egui::vec2(1.0, 0.0));
         let width = if clamp.selected { 3.0 } else { 1.5 };
-        let stroke = Stroke::new(width, ink(self.palette.strip_clamp));
+        let stroke = Stroke::new(width, colour(self.palette.strip_clamp));
         let bar = lane.max - 5.0;
         if clamp.selected {
-            self.painter.rect_filled(Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)), 0.0, ink(self.palette.clamp_block));
+            self.painter.rect_filled(Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)), 0.0, colour(self.palette.clamp_block));
         }
         if clamp.overlap_mm > 0.0 {
             let over = Rangef::new(bar - 3.0, bar + 3.0);
@@ -257,8 +257,8 @@ impl Pen<'_> {
             match clamp.severity {
                 Some(severity) => paint_mark(self.painter, over, severity, self.palette),
                 None => {
-                    self.painter.extend(hatch(over, 4.0, ink(self.palette.strip_clamp)));
-                    self.painter.rect_stroke(over, 0.0, Stroke::new(1.0, ink(self.palette.strip_clamp)), StrokeKind::Inside);
+                    self.painter.extend(hatch(over, 4.0, colour(self.palette.strip_clamp)));
+                    self.painter.rect_stroke(over, 0.0, Stroke::new(1.0, colour(self.palette.strip_clamp)), StrokeKind::Inside);
                 }
             }
         }

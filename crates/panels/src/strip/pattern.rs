@@ -5,11 +5,11 @@ use elbowroom_bending::Severity;
 use elbowroom_workbench::Palette;
 use egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
-use crate::theme::ink;
+use crate::colours::colour;
 
 /// Paints the mark of a severity over a stretch.
 pub fn paint_mark(painter: &Painter, rect: Rect, severity: Severity, palette: &Palette) {
-    let (fill, outline) = (ink(palette.severity(severity)), Stroke::new(1.0, ink(palette.mark_outline)));
+    let (fill, outline) = (colour(palette.severity(severity)), Stroke::new(1.0, colour(palette.mark_outline)));
     match severity {
         Severity::Note => {
             painter.rect_stroke(rect, 2.0, outline, StrokeKind::Inside);
@@ -32,7 +32,7 @@ pub fn paint_mark(painter: &Painter, rect: Rect, severity: Severity, palette: &P
             let radius = rect.height() * 0.5 + 1.0;
             for x in [rect.left(), rect.right()] {
                 let centre = pos2(x, rect.center().y);
-                painter.circle(centre, radius, ink(palette.panel), Stroke::new(2.0, fill));
+                painter.circle(centre, radius, colour(palette.panel), Stroke::new(2.0, fill));
                 painter.circle_stroke(centre, radius + 1.0, outline);
             }
         }
@@ -67,8 +67,8 @@ fn cut(top: Pos2, bottom: Pos2, rect: Rect) -> Option<[Pos2; 2]> {
 }
 
 /// Two sets of stripes across one another, for what is cut away.
-pub fn hatch(rect: Rect, step: f32, colour: Color32) -> Vec<Shape> {
-    stripes(rect, step, Stroke::new(1.0, colour))
+pub fn hatch(rect: Rect, step: f32, ink: Color32) -> Vec<Shape> {
+    stripes(rect, step, Stroke::new(1.0, ink))
 }
 
 #[cfg(test)]

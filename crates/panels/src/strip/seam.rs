@@ -1,16 +1,16 @@
 //! Where the weld seam lies at every bend, and its line along the strip.
 
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
+use std::f64::consts::{PI, TAU};
 
+use elbowroom_bending::seam::{SeamBend, SeamLay};
 use elbowroom_bending::{Seam, Solved, Tube};
+use elbowroom_geometry::Angle;
 
-/// The seam of a welded tube. A bent tube does not twist, so each rotation moves the seam about the
-/// bend planes by just that angle.
+/// The seam of a welded tube, laid so that it keeps out of the stretch as well as can be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SeamLine {
     /// The seam's clock position at every bend, radians in (-π, π]: 0 is the outside of the bend, ±π the
-    /// inside, positive in the rotation's positive sense, which is clockwise along the direction of
-    /// travel.
+    /// inside, ±π/2 its neutral axis.
     pub clocks_rad: Vec<f64>,
 }
 
@@ -26,23 +26,22 @@ pub struct SeamPoint {
 }
 
 impl SeamLine {
-    /// Where the seam starts: at the side of the first bend, 90° from its plane, on its neutral axis.
-    /// Common practice, no source.
-    pub const START_RAD: f64 = FRAC_PI_2;
-
     /// The seam of a solved part; `None` for a seamless tube and for a straight one.
     pub fn of(tube: &Tube, solved: &Solved) -> Option<Self> {
         if tube.seam == Seam::Seamless || solved.bends.is_empty() {
             return None;
         }
-        let mut clock = Self::START_RAD;
-        let clocks_rad = solved.bends.iter().enumerate().map(|(index, bend)| {
-            if index > 0 {
-                clock = within_half_turns(clock - bend.rotation_rad);
-            }
-            clock
-        });
-        Some(Self { clocks_rad: clocks_rad.collect() })
+        let bends: Vec<SeamBend> = solved
+            .bends
+            .iter()
+            .map(|bend| SeamBend {
+                rotation: Angle::from_radians(bend.rotation_rad),
+                // Outer-fibre stretch, OD/2R (W08); a bend of no radius counts as one of the tube's own.
+                stretch: tube.od.mm() / (2.0 * bend.clr_mm.max(tube.od.mm() / 2.0)),
+            })
+            .collect();
+        let lay = SeamLay::best(&bends);
+        Some(Self { clocks_rad: lay.at_bends.iter().map(|at| at.radians()).collect() })
     }
 
     /// The line along the tube: level along every arc, and from the clock position at one bend to that
@@ -93,6 +92,8 @@ fn within_half_turns(angle: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
+
+    use std::f64::consts::FRAC_PI_2;
 
     use super::*;
 

@@ -1,0 +1,112 @@
+//! Why a bend can or cannot be clamped, as a plain value: a drawing, gauges and sentences.
+
+use std::fmt;
+
+use elbowroom_bending::{Severity, Solved};
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_workbench::{Target, Theme, Workbench};
+
+use super::gauge::{Gauge, gauges};
+use super::sketch::Sketch;
+use super::words::sentences;
+
+/// Why this bend and no other is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Chosen {
+    /// It is selected, or the straight ahead of it.
+    Selected,
+    /// The first finding speaks of it.
+    FirstFinding,
+    /// Nothing is in the way anywhere; here the clamp has the least room.
+    LeastRoom,
+}
+
+/// One bend and its clamp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Case {
+    /// The bend, counted from 0.
+    pub bend: usize,
+    /// Why this one.
+    pub chosen: Chosen,
+    /// The worst that the checks have to say about it.
+    pub severity: Option<Severity>,
+    /// The drawing; none where there is no clamp.
+    pub sketch: Option<Sketch>,
+    /// Measures against their limits.
+    pub gauges: Vec<Gauge>,
+    /// The same in plain words.
+    pub sentences: Vec<String>,
+}
+
+/// What the panel shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// The unit of lengths.
+    pub unit: LengthUnit,
+    /// Light or dark.
+    pub theme: Theme,
+    /// The bend that is explained; none where the tube has no bend.
+    pub case: Option<Case>,
+}
+
+impl Model {
+    /// The panel of a workbench.
+    pub fn of(workbench: &Workbench) -> Self {
+        let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
+        let case = choose(workbench, solved).map(|(bend, chosen)| {
+            let about = |finding: &&elbowroom_bending::Finding| finding.place.bend == Some(bend);
+            Case {
+                bend,
+                chosen,
+                severity: solved.findings.iter().filter(about).map(|finding| finding.severity).max(),
+                sketch: Sketch::of(solved, bend, part.tube.od.mm()),
+                gauges: gauges(solved, shop, bend, part.units),
+                sentences: sentences(part, shop, solved, bend),
+            }
+        });
+        Self { unit: part.units, theme: workbench.screen().theme, case }
+    }
+}
+
+/// The bend to explain.
+fn choose(workbench: &Workbench, solved: &Solved) -> Option<(usize, Chosen)> {
+    let there = |bend: &usize| *bend < solved.bends.len();
+    let selected = workbench.selection().bend().filter(there).or_else(|| {
+        // The straight ahead of a bend is where its clamp sits.
+        match workbench.selection().primary() {
+            Some(Target::Straight(index)) => Some(index).filter(there),
+            _ => None,
+        }
+    });
+    if let Some(bend) = selected {
+        return Some((bend, Chosen::Selected));
+    }
+    let found = solved.findings.iter().find_map(|finding| finding.place.bend).filter(there);
+    if let Some(bend) = found {
+        return Some((bend, Chosen::FirstFinding));
+    }
+    let spare_mm = |bend: usize| {
+        let made = &solved.bends[bend];
+        made.clamp.map_or(f64::INFINITY, |clamp| made.straight_ahead_mm - clamp.length_mm)
+    };
+    let least = (0..solved.bends.len()).min_by(|a, b| spare_mm(*a).total_cmp(&spare_mm(*b)));
+    least.map(|bend| (bend, Chosen::LeastRoom))
+}
+
+impl fmt::Display for Model {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Some(case) = &self.case else { return writeln!(out, "no bend") };
+        let severity = case.severity.map_or("fine", |severity| severity.word());
+        writeln!(out, "bend {} ({:?}): {severity}", case.bend + 1, case.chosen)?;
+        if let Some(sketch) = &case.sketch {
+            writeln!(out, "{sketch}")?;
+        }
+        for gauge in &case.gauges {
+            writeln!(out, "{gauge}")?;
+        }
+        for sentence in &case.sentences {
+            writeln!(out, "{sentence}")?;
+        }
+        Ok(())
+    }
+}
