@@ -3,6 +3,7 @@
 use elbowroom_geometry::{Angle, Length};
 
 use crate::Tube;
+use crate::solve::grip;
 
 /// How much a figure can be trusted. It travels with the figure to screen, paper and JSON.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -102,6 +103,17 @@ impl DieSet {
     /// Whether the die is made for this tube and radius.
     pub fn fits(&self, od: Length, clr: Length) -> bool {
         self.takes(od) && (self.clr - clr).abs() <= Self::SAME_SIZE
+    }
+
+    /// The largest angle that has proved itself on so much gripped length: the shop's own figures, and a
+    /// straight line between them (common practice, no source). No more than the longest clamp's.
+    pub fn holds(&self, gripped: Length) -> Angle {
+        grip::held(self, gripped.mm())
+    }
+
+    /// The gripped length that has proved itself for a bend angle; `None` beyond what any clamp has.
+    pub fn grip_needed(&self, angle: Angle) -> Option<Length> {
+        grip::needed_mm(self, angle).map(Length::from_mm)
     }
 
     /// Its longest clamp.

@@ -39,7 +39,6 @@ pub(crate) fn largest_proved(die: &DieSet) -> Angle {
 }
 
 /// The largest angle that has proved itself on so much gripped length; no more than the longest clamp's.
-#[allow(dead_code)]
 pub(crate) fn held(die: &DieSet, gripped_mm: f64) -> Angle {
     let (mut low_mm, mut low_rad) = (0.0, 0.0);
     for (length_mm, proved_rad) in proved(die) {

@@ -4,7 +4,7 @@ use std::fmt;
 
 use elbowroom_bending::{DieSet, Severity, Shop, Solved};
 use elbowroom_geometry::units::{LengthUnit, format_length};
-use elbowroom_geometry::Length;
+use elbowroom_geometry::{Angle, Length};
 
 /// A part of a gauge's bar.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,7 +66,7 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
         gauges.push(gauge("Straight ahead", made.straight_ahead_mm, zones));
         gauges.push(gauge("Bite", clamp.bite_mm, bite_zones(die)));
     }
-    if let Some(needed) = elbowroom_bending::needed_grip(die, elbowroom_geometry::Angle::from_radians(made.angle_rad)) {
+    if let Some(needed) = die.grip_needed(Angle::from_radians(made.angle_rad)) {
         let short = zone(needed.mm().next_down(), Some(Severity::Caution), "not proved to hold this angle");
         let zones = vec![short, zone(f64::INFINITY, None, "proved to hold")];
         gauges.push(gauge("Gripped", clamp.gripped_mm, zones));

@@ -1,6 +1,6 @@
 //! The clamp on the tube in plain words, for whoever learns the trade.
 
-use elbowroom_bending::{Basis, ClampOnTube, DieSet, Part, Shop, Solved, SolvedBend, held_angle};
+use elbowroom_bending::{Basis, ClampOnTube, DieSet, Part, Shop, Solved, SolvedBend};
 use elbowroom_geometry::units::{format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 
@@ -109,7 +109,7 @@ impl Speech<'_> {
 
     fn grip(&self, clamp: &ClampOnTube, die: &DieSet) -> String {
         let gripped = self.mm(clamp.gripped_mm);
-        let held = held_angle(die, Length::from_mm(clamp.gripped_mm));
+        let held = die.holds(Length::from_mm(clamp.gripped_mm));
         let (angle, held_text) = (format_angle(Angle::from_radians(self.made.angle_rad), 1), format_angle(held, 1));
         let basis = basis(die.basis);
         // Degrees typed and degrees computed differ in the last bits.
