@@ -1,1 +1,23 @@
-//! Under construction.
+//! The egui panels. Each is a module with a `Model::of(&Workbench)`, a plain value with a text snapshot
+//! (`Display`), and a `ui` that draws the model and returns [`Command`](elbowroom_workbench::Command)s.
+//! A panel never changes the workbench; what a person is in the midst of typing lives in [`PanelState`].
+//!
+//! The window calls [`install`] once a frame, then [`show`] with the root [`egui::Ui`], and performs the
+//! commands that come back. The middle, [`Shown::scene`], is left to the scene.
+//!
+//! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
+
+mod colours;
+mod fonts;
+mod layout;
+pub mod panel;
+mod state;
+mod style;
+pub mod verdict;
+pub mod widgets;
+
+pub use colours::{colour, colours};
+pub use fonts::bold;
+pub use layout::{Shown, show};
+pub use state::PanelState;
+pub use style::{heading_text, install, verdict_text};

@@ -1,0 +1,66 @@
+//! The fonts: a family drawn to be read at a distance, with figures of one width, from `assets/fonts`.
+
+use std::sync::Arc;
+
+use egui::{FontData, FontDefinitions, FontFamily};
+
+const REGULAR: &[u8] = include_bytes!("../../../assets/fonts/B612-Regular.otf");
+const BOLD: &[u8] = include_bytes!("../../../assets/fonts/B612-Bold.otf");
+const EVEN: &[u8] = include_bytes!("../../../assets/fonts/B612Mono-Regular.otf");
+
+/// The family of headings and of the verdict.
+pub fn bold() -> FontFamily {
+    FontFamily::Name("bold".into())
+}
+
+/// All families. The regular one stands in where another lacks a sign.
+pub(crate) fn definitions() -> FontDefinitions {
+    let mut fonts = FontDefinitions::empty();
+    for (name, bytes) in [("regular", REGULAR), ("bold", BOLD), ("even", EVEN)] {
+        fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(bytes)));
+    }
+    let list = |names: &[&str]| names.iter().map(ToString::to_string).collect();
+    fonts.families.insert(FontFamily::Proportional, list(&["regular"]));
+    fonts.families.insert(bold(), list(&["bold", "regular"]));
+    fonts.families.insert(FontFamily::Monospace, list(&["even", "regular"]));
+    fonts
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::FontId;
+
+    use super::*;
+
+    #[test]
+    fn every_sign_the_program_writes_has_a_glyph() {
+        let context = egui::Context::default();
+        context.set_fonts(definitions());
+        let _ = context.run_ui(egui::RawInput::default(), |ui| {
+            let signs = "0123456789 abcXYZ äéñøØ °×−±·≤≥½¼¾⅛ ←↑→↓ …–—•‘’“” √π∅ \"'/+*()%&<>";
+            for family in [FontFamily::Proportional, bold(), FontFamily::Monospace] {
+                ui.ctx().fonts_mut(|fonts| {
+                    for sign in signs.chars() {
+                        assert!(fonts.has_glyph(&FontId::new(14.0, family.clone()), sign), "{sign} in {family}");
+                    }
+                });
+            }
+        });
+    }
+
+    #[test]
+    fn figures_are_of_one_width_so_that_columns_line_up() {
+        let context = egui::Context::default();
+        context.set_fonts(definitions());
+        let _ = context.run_ui(egui::RawInput::default(), |ui| {
+            let font = FontId::new(14.0, FontFamily::Proportional);
+            ui.ctx().fonts_mut(|fonts| {
+                let zero = fonts.glyph_width(&font, '0');
+                assert!(zero > 0.0);
+                for figure in "123456789".chars() {
+                    assert!((fonts.glyph_width(&font, figure) - zero).abs() < 1e-3, "{figure}");
+                }
+            });
+        });
+    }
+}

@@ -1,0 +1,47 @@
+//! What a panel is, and the registry that lists them.
+
+use elbowroom_workbench::{Command, Screen, Workbench};
+
+use crate::{PanelState, verdict};
+
+/// Where a panel is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The slim bar on top.
+    Bar,
+    /// The right column, in the order of the registry.
+    Column,
+    /// The strip along the bottom.
+    Strip,
+    /// The drawer at the left.
+    Drawer,
+    /// Above everything else; the panel puts up its own window, in the order of the registry.
+    Overlay,
+}
+
+/// A panel as the layout sees it.
+pub struct Panel {
+    /// What it is called, in tests and in the memory of egui.
+    pub name: &'static str,
+    /// Where it is shown.
+    pub place: Place,
+    /// Whether it is shown.
+    pub shown: fn(&Screen) -> bool,
+    /// Draws it and returns what was asked for.
+    pub show: fn(&mut egui::Ui, &Workbench, &mut PanelState) -> Vec<Command>,
+    /// What it says, as text.
+    pub snapshot: fn(&Workbench) -> String,
+}
+
+fn always(_: &Screen) -> bool {
+    true
+}
+
+/// Every panel, in the order in which they are drawn.
+pub static REGISTRY: &[Panel] = &[Panel {
+    name: "verdict",
+    place: Place::Column,
+    shown: always,
+    show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
+    snapshot: |workbench| verdict::Model::of(workbench).to_string(),
+}];

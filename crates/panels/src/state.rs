@@ -1,0 +1,5 @@
+//! What the panels remember from frame to frame that is neither part nor screen: half-typed text.
+
+/// The state of every panel that has any. Belongs to the window; dropping it loses only half-typed text.
+#[derive(Default)]
+pub struct PanelState {}

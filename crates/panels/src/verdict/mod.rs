@@ -1,0 +1,78 @@
+//! The verdict: one sentence in large type, what this tube is on this tooling and the first thing in the
+//! way. Click it to go there.
+
+use std::fmt;
+
+use egui::{Label, Rect, RichText, Sense, Stroke, Ui, vec2};
+use elbowroom_bending::Severity;
+use elbowroom_workbench::{Command, Workbench};
+
+use crate::colours::{colour, colours};
+use crate::style::verdict_text;
+use crate::widgets::paint_mark;
+
+/// What the verdict shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// The worst severity; `None` for sound tube.
+    pub severity: Option<Severity>,
+    /// The sentence.
+    pub text: String,
+    /// Whether a click goes to a finding.
+    pub leads_somewhere: bool,
+}
+
+impl Model {
+    /// The verdict on the part that is shown.
+    pub fn of(workbench: &Workbench) -> Self {
+        let solved = workbench.solved();
+        Self {
+            severity: solved.verdict.severity,
+            text: solved.verdict.text.clone(),
+            leads_somewhere: !solved.findings.is_empty(),
+        }
+    }
+}
+
+impl fmt::Display for Model {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let word = self.severity.map_or("sound", Severity::word);
+        write!(formatter, "[{word}] {}", self.text)
+    }
+}
+
+/// The side of the mark beside the sentence, points.
+const MARK: f32 = 34.0;
+
+/// Draws the verdict.
+pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let palette = colours(ui);
+    let inner = ui.horizontal_top(|ui| {
+        let (place, mark) = ui.allocate_exact_size(vec2(MARK, MARK), Sense::hover());
+        match model.severity {
+            Some(severity) => paint_mark(ui.painter(), palette, place, severity),
+            None => paint_sound(ui, place),
+        }
+        let word = model.severity.map_or("sound", Severity::word);
+        mark.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, format!("verdict: {word}")));
+        let sense = if model.leads_somewhere { Sense::click() } else { Sense::hover() };
+        let text = RichText::new(&model.text).text_style(verdict_text());
+        ui.add(Label::new(text).wrap().sense(sense))
+    });
+    ui.add_space(4.0);
+    ui.separator();
+    let sentence = inner.inner;
+    if model.leads_somewhere && sentence.on_hover_text("Show the first finding").clicked() {
+        return vec![Command::GoToFinding(0)];
+    }
+    Vec::new()
+}
+
+/// Sound tube: a plain ring of tube seen from its end.
+fn paint_sound(ui: &Ui, place: Rect) {
+    let palette = colours(ui);
+    let line = Stroke::new(2.0, colour(palette.mark_outline));
+    let round = place.shrink(4.0);
+    ui.painter().circle(round.center(), round.width() / 2.0, colour(palette.tube), line);
+    ui.painter().circle(round.center(), round.width() / 3.4, colour(palette.panel), line);
+}
