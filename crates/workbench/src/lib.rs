@@ -6,6 +6,7 @@
 //! out again as [`Request`]s.
 
 mod command;
+pub mod file;
 mod palette;
 mod screen;
 mod selection;

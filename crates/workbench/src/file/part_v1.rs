@@ -1,0 +1,136 @@
+//! Part files of version 1, apart from the live [`Part`].
+
+use elbowroom_bending::{ExtraStock, Part, ToolingChoice};
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Length, Refusal};
+use serde::{Deserialize, Serialize};
+
+use super::format::PART;
+use super::numbers::Millimetres;
+use super::path_v1::PathV1;
+use super::tube_v1::TubeV1;
+
+/// A part as it stands in a file of version 1.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct PartV1 {
+    format: String,
+    name: String,
+    #[serde(default)]
+    note: String,
+    #[serde(default)]
+    units: UnitsV1,
+    tube: TubeV1,
+    #[serde(default)]
+    tooling: ToolingV1,
+    #[serde(default)]
+    stock: StockV1,
+    path: PathV1,
+}
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum UnitsV1 {
+    #[default]
+    Millimetre,
+    Centimetre,
+    Metre,
+    Inch,
+    Foot,
+}
+
+#[derive(Clone, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default, try_from = "ToolingFields")]
+struct ToolingV1 {
+    die: Option<String>,
+    clamp_mm: Option<Millimetres>,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+struct ToolingFields {
+    die: Option<String>,
+    clamp_mm: Option<Millimetres>,
+}
+
+#[derive(Clone, Copy, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default, try_from = "StockFields")]
+struct StockV1 {
+    lead_mm: Millimetres,
+    tail_mm: Millimetres,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+struct StockFields {
+    lead_mm: Millimetres,
+    tail_mm: Millimetres,
+}
+
+impl TryFrom<ToolingFields> for ToolingV1 {
+    type Error = Refusal;
+
+    fn try_from(fields: ToolingFields) -> Result<Self, Refusal> {
+        match fields.clamp_mm {
+            Some(clamp) if clamp.0 <= 0.0 => {
+                Err(Refusal::new("the length of the clamp", format!("{} mm", clamp.0), "more than 0 mm"))
+            }
+            clamp_mm => Ok(Self { die: fields.die, clamp_mm }),
+        }
+    }
+}
+
+impl TryFrom<StockFields> for StockV1 {
+    type Error = Refusal;
+
+    fn try_from(fields: StockFields) -> Result<Self, Refusal> {
+        for (end, stock) in [("lead end", fields.lead_mm), ("tail", fields.tail_mm)] {
+            if stock.0 < 0.0 {
+                let field = format!("the extra stock at the {end}");
+                return Err(Refusal::new(field, format!("{} mm", stock.0), "0 mm or more"));
+            }
+        }
+        Ok(Self { lead_mm: fields.lead_mm, tail_mm: fields.tail_mm })
+    }
+}
+
+impl From<PartV1> for Part {
+    fn from(file: PartV1) -> Self {
+        Self {
+            name: file.name,
+            note: file.note,
+            tube: file.tube.0,
+            tooling: ToolingChoice { die: file.tooling.die, clamp: file.tooling.clamp_mm.map(Length::from) },
+            path: file.path.0,
+            stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
+            units: match file.units {
+                UnitsV1::Millimetre => LengthUnit::Millimetre,
+                UnitsV1::Centimetre => LengthUnit::Centimetre,
+                UnitsV1::Metre => LengthUnit::Metre,
+                UnitsV1::Inch => LengthUnit::Inch,
+                UnitsV1::Foot => LengthUnit::Foot,
+            },
+        }
+    }
+}
+
+impl From<&Part> for PartV1 {
+    fn from(part: &Part) -> Self {
+        Self {
+            format: PART.stamp(1),
+            name: part.name.clone(),
+            note: part.note.clone(),
+            units: match part.units {
+                LengthUnit::Millimetre => UnitsV1::Millimetre,
+                LengthUnit::Centimetre => UnitsV1::Centimetre,
+                LengthUnit::Metre => UnitsV1::Metre,
+                LengthUnit::Inch => UnitsV1::Inch,
+                LengthUnit::Foot => UnitsV1::Foot,
+            },
+            tube: TubeV1(part.tube.clone()),
+            tooling: ToolingV1 { die: part.tooling.die.clone(), clamp_mm: part.tooling.clamp.map(Into::into) },
+            stock: StockV1 { lead_mm: part.stock.lead.into(), tail_mm: part.stock.tail.into() },
+            path: PathV1(part.path.clone()),
+        }
+    }
+}

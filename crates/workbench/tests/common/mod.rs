@@ -1,0 +1,88 @@
+//! Parts for the tests: a plain one, and random ones in both forms.
+#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+
+use elbowroom_bending::{ExtraStock, Part, Path, Seam, ToolingChoice, Tube};
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
+use proptest::collection::vec;
+use proptest::prelude::*;
+
+pub fn tube() -> Tube {
+    Tube::new(Length::from_mm(50.8), Length::from_mm(1.5), Tube::USUAL_MATERIAL, Seam::Welded).unwrap()
+}
+
+pub fn part_along(path: Path) -> Part {
+    Part {
+        name: "test part".into(),
+        note: String::new(),
+        tube: tube(),
+        tooling: ToolingChoice::default(),
+        path,
+        stock: ExtraStock::default(),
+        units: LengthUnit::Millimetre,
+    }
+}
+
+/// Three bends in space, in vertex form, with one vertex on the line of its neighbours: vertex 2.
+pub fn zigzag() -> Part {
+    let points =
+        [[0., 0., 0.], [400., 0., 0.], [400., 150., 0.], [400., 300., 0.], [700., 300., 200.], [900., 500., 200.]];
+    let points: Vec<_> = points.into_iter().map(Point3::from).collect();
+    let clr = vec![Length::from_mm(76.2); points.len() - 2];
+    part_along(Path::Vertices(VertexPath::new(points, clr).unwrap()))
+}
+
+fn coordinate() -> impl Strategy<Value = f64> {
+    prop_oneof![8 => -5000.0..5000.0, 1 => Just(0.0), 1 => -1e8..1e8]
+}
+
+pub fn vertex_path() -> impl Strategy<Value = VertexPath> {
+    vec(((coordinate(), coordinate(), coordinate()), 0.0..500.0), 0..12).prop_map(|corners| {
+        let clr = corners.iter().skip(2).map(|(_, clr)| Length::from_mm(*clr)).collect();
+        let points = corners.iter().map(|((x, y, z), _)| Point3::new(*x, *y, *z)).collect();
+        VertexPath::new(points, clr).unwrap()
+    })
+}
+
+pub fn bend_row() -> impl Strategy<Value = BendRow> {
+    (coordinate(), -3.2..3.2, 0.0..6.2, 0.0..500.0).prop_map(|(straight, rotation, angle, clr)| BendRow {
+        straight: Length::from_mm(straight),
+        rotation: Angle::from_radians(rotation),
+        angle: Angle::from_radians(angle),
+        clr: Length::from_mm(clr),
+    })
+}
+
+pub fn bend_path() -> impl Strategy<Value = BendPath> {
+    let axis = || (-1.0..1.0, -1.0..1.0, 0.1..1.0).prop_map(|(x, y, z)| Vector3::new(x, y, z));
+    let start = ((coordinate(), coordinate(), coordinate()), axis(), axis());
+    (start, vec(bend_row(), 0..10), coordinate()).prop_map(|((at, tangent, hint), rows, tail)| {
+        let start = Frame::along(Point3::new(at.0, at.1, at.2), tangent, hint).unwrap();
+        BendPath::new(start, rows, Length::from_mm(tail)).unwrap()
+    })
+}
+
+pub fn path() -> impl Strategy<Value = Path> {
+    prop_oneof![
+        vertex_path().prop_map(Path::Vertices),
+        bend_path().prop_map(Path::Bends),
+        // What a conversion leaves behind has bits that no one typed.
+        vertex_path().prop_map(|path| Path::Bends(path.to_bend_form().path)),
+    ]
+}
+
+pub fn part() -> impl Strategy<Value = Part> {
+    let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch), Just(LengthUnit::Foot)];
+    let tooling = (proptest::option::of(".{0,12}"), proptest::option::of(1.0..300.0));
+    (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), units, path()).prop_map(
+        |(name, note, od, (die, clamp), (lead, tail), units, path)| Part {
+            name,
+            note,
+            tube: Tube::new(Length::from_mm(od), Length::from_mm(od / 37.0), "mild \"steel\"", Seam::Seamless).unwrap(),
+            tooling: ToolingChoice { die, clamp: clamp.map(Length::from_mm) },
+            stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
+            units,
+            path,
+        },
+    )
+}
