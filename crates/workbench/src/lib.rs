@@ -7,12 +7,14 @@
 
 mod command;
 pub mod file;
+mod home;
 mod palette;
 mod screen;
 mod selection;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
+pub use home::{HOME_VARIABLE, Home};
 pub use palette::{Colour, Palette, palette};
 pub use screen::{Message, MessageKind, Question, Screen, Theme};
 pub use selection::{SelectMode, Selection, Target};

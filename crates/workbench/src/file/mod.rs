@@ -16,10 +16,18 @@ mod tube_v1;
 pub use built_in::{BUILT_IN_SHOP_TEXT, built_in_shop};
 pub use problem::FileProblem;
 
+use std::path::PathBuf;
+
 use elbowroom_bending::{Part, Shop};
 
 /// The extension of part and shop files.
 pub const EXTENSION: &str = "ron";
+
+/// The user's own shop file, which need not exist: `shop.ron` in the configuration folder. `None` where
+/// the platform has no such folder.
+pub fn own_shop_path() -> Option<PathBuf> {
+    crate::Home::of_user().map(|home| home.own_shop())
+}
 
 /// Reads a part. `file` is what the person calls the file; it stands in the errors.
 ///
