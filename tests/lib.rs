@@ -1,1 +1,40 @@
-//! Helpers shared by the tests of the whole workspace.
+//! Helpers shared by the tests of the whole workspace: where things lie, and the demo parts with what is
+//! expected of them.
+
+use std::path::{Path, PathBuf};
+
+use serde::Deserialize;
+
+/// The root of the checkout.
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
+}
+
+/// The folder of the demo parts.
+pub fn demo_parts() -> PathBuf {
+    root().join("demo-parts")
+}
+
+/// What is expected of a demo part.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Expected {
+    /// The part's file in `demo-parts/`.
+    pub part: String,
+    /// What it is there to show.
+    pub purpose: String,
+    /// The verdict's severity: `none`, `note`, `caution` or `stop`.
+    pub severity: String,
+    /// How the verdict starts.
+    pub verdict: String,
+    /// The faults found, each once, in alphabetical order.
+    pub faults: Vec<String>,
+}
+
+/// Reads `demo-parts/expected.ron`.
+///
+/// # Errors
+/// Says why the file cannot be read.
+pub fn expected() -> Result<Vec<Expected>, Box<dyn std::error::Error>> {
+    Ok(ron::from_str(&std::fs::read_to_string(demo_parts().join("expected.ron"))?)?)
+}

@@ -1,15 +1,12 @@
-//! What is wrong with a file, where, and what would be right.
+//! What is wrong with a text that is being read, before the file's name is put to it.
 
-use std::path::{Path, PathBuf};
+use elbowroom_workbench::file::FileProblem;
 
-use thiserror::Error;
-
-/// What is wrong with a text that was to be read, before anybody knows which file it came from.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("{}{what}{}", line.map(|line| format!("line {line}: ")).unwrap_or_default(), and_right(right))]
-pub struct TextError {
+/// What is wrong with a text, and what would be right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct TextError {
     /// The line, counted from 1, where the trouble has one.
-    pub line: Option<u64>,
+    pub line: Option<usize>,
     /// What is wrong.
     pub what: String,
     /// What would be right; empty where nobody can tell.
@@ -18,7 +15,7 @@ pub struct TextError {
 
 impl TextError {
     /// An error at a line.
-    pub fn at(line: u64, what: impl Into<String>, right: impl Into<String>) -> Self {
+    pub fn at(line: usize, what: impl Into<String>, right: impl Into<String>) -> Self {
         Self { line: Some(line), what: what.into(), right: right.into() }
     }
 
@@ -28,29 +25,7 @@ impl TextError {
     }
 
     /// The same error, naming the file.
-    pub fn in_file(self, file: &Path) -> FileError {
-        FileError { file: file.to_owned(), line: self.line, what: self.what, right: self.right }
+    pub fn in_file(self, file: &str) -> FileProblem {
+        FileProblem { file: file.into(), line: self.line, what: self.what, right: self.right }
     }
-}
-
-/// A file that could not be read or written: which one, where, what is wrong, what would be right.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("{}{}: {what}{}", file.display(), at_line(*line), and_right(right))]
-pub struct FileError {
-    /// The file.
-    pub file: PathBuf,
-    /// The line, counted from 1, where the trouble has one.
-    pub line: Option<u64>,
-    /// What is wrong.
-    pub what: String,
-    /// What would be right; empty where nobody can tell.
-    pub right: String,
-}
-
-fn at_line(line: Option<u64>) -> String {
-    line.map(|line| format!(", line {line}")).unwrap_or_default()
-}
-
-fn and_right(right: &str) -> String {
-    if right.is_empty() { String::new() } else { format!("; {right}") }
 }

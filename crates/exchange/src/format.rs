@@ -4,7 +4,10 @@ use std::fs::File;
 use std::io::{Read, Write};
 use std::path::Path;
 
-use crate::{Document, FileError, TextError, points_table};
+use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, write_part};
+
+use crate::error::TextError;
+use crate::{Document, points_table};
 
 /// A file format.
 pub struct Format {
@@ -12,29 +15,48 @@ pub struct Format {
     pub name: &'static str,
     /// Its file name extension, without the dot, in lower case.
     pub extension: &'static str,
-    /// Reads a file's bytes.
-    pub read: fn(&[u8]) -> Result<Document, TextError>,
-    /// Turns a document into a file's bytes.
-    pub write: fn(&Document) -> Result<Vec<u8>, TextError>,
+    /// Reads a file's bytes. The name of the file stands in the errors.
+    pub read: fn(&[u8], &str) -> Result<Document, FileProblem>,
+    /// Turns a document into a file's bytes. The name of the file stands in the errors.
+    pub write: fn(&Document, &str) -> Result<Vec<u8>, FileProblem>,
 }
 
 /// Every format there is.
-pub static FORMATS: &[Format] =
-    &[Format { name: "points table", extension: "csv", read: read_points, write: write_points }];
+pub static FORMATS: &[Format] = &[
+    Format { name: "part", extension: EXTENSION, read: read_part_bytes, write: write_part_bytes },
+    Format { name: "points table", extension: "csv", read: read_points, write: write_points },
+];
 
 /// Files beyond this size are refused unread, bytes: four hundred times the table of ten thousand bends.
 const LARGEST_FILE: u64 = 256 << 20;
 
-fn read_points(bytes: &[u8]) -> Result<Document, TextError> {
-    points_table::read(bytes).map(Document::Points)
+fn read_part_bytes(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let line = 1 + bytes[..error.valid_up_to()].iter().filter(|byte| **byte == b'\n').count();
+        TextError::at(line, "the file is no UTF-8 text", "a part file is plain text").in_file(file)
+    })?;
+    read_part(text, file).map(|part| Document::Part(Box::new(part)))
 }
 
-fn write_points(document: &Document) -> Result<Vec<u8>, TextError> {
+fn write_part_bytes(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
+    match document {
+        Document::Part(part) => Ok(write_part(part).into_bytes()),
+        Document::Points(_) => {
+            Err(TextError::whole("a part needs a tube, and there are only points", "say which tube it is")
+                .in_file(file))
+        }
+    }
+}
+
+fn read_points(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
+    points_table::read(bytes, file).map(Document::Points)
+}
+
+fn write_points(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
     let path = match document {
         Document::Points(path) => path.clone(),
-        Document::Part(part) => {
-            points_table::of_part(part).map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()))?
-        }
+        Document::Part(part) => points_table::of_part(part)
+            .map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?,
     };
     Ok(points_table::write(&path).into_bytes())
 }
@@ -43,7 +65,7 @@ fn write_points(document: &Document) -> Result<Vec<u8>, TextError> {
 ///
 /// # Errors
 /// Names the extensions that are known.
-pub fn format_of(file: &Path) -> Result<&'static Format, FileError> {
+pub fn format_of(file: &Path) -> Result<&'static Format, FileProblem> {
     let extension = file.extension().map(|extension| extension.to_string_lossy().to_lowercase());
     let found = FORMATS.iter().find(|format| extension.as_deref() == Some(format.extension));
     found.ok_or_else(|| {
@@ -52,7 +74,12 @@ pub fn format_of(file: &Path) -> Result<&'static Format, FileError> {
             None => "the file name has no extension, so its format is unknown".into(),
         };
         let known: Vec<_> = FORMATS.iter().map(|format| format!(".{} ({})", format.extension, format.name)).collect();
-        FileError { file: file.to_owned(), line: None, what, right: format!("known are {}", known.join(" and ")) }
+        FileProblem {
+            file: file.display().to_string(),
+            line: None,
+            what,
+            right: format!("known are {}", known.join(" and ")),
+        }
     })
 }
 
@@ -60,10 +87,10 @@ pub fn format_of(file: &Path) -> Result<&'static Format, FileError> {
 ///
 /// # Errors
 /// Says what is wrong with the file, at which line, and what would be right.
-pub fn read_document(file: &Path) -> Result<Document, FileError> {
+pub fn read_document(file: &Path) -> Result<Document, FileProblem> {
     let format = format_of(file)?;
-    let unreadable = |error: std::io::Error| FileError {
-        file: file.to_owned(),
+    let unreadable = |error: std::io::Error| FileProblem {
+        file: file.display().to_string(),
         line: None,
         what: format!("the file cannot be read: {error}"),
         right: "name a file that is there and may be read".into(),
@@ -73,9 +100,9 @@ pub fn read_document(file: &Path) -> Result<Document, FileError> {
     if bytes.len() as u64 > LARGEST_FILE {
         let what = format!("the file is larger than {} MiB", LARGEST_FILE >> 20);
         let right = format!("a {} is far smaller", format.name);
-        return Err(FileError { file: file.to_owned(), line: None, what, right });
+        return Err(FileProblem { file: file.display().to_string(), line: None, what, right });
     }
-    (format.read)(&bytes).map_err(|error| error.in_file(file))
+    (format.read)(&bytes, &file.display().to_string())
 }
 
 /// Writes a document in the format the file's extension tells: complete or not at all, through a
@@ -83,22 +110,31 @@ pub fn read_document(file: &Path) -> Result<Document, FileError> {
 ///
 /// # Errors
 /// Says why the document has no such form, or why the file could not be written.
-pub fn write_document(file: &Path, document: &Document) -> Result<(), FileError> {
+pub fn write_document(file: &Path, document: &Document) -> Result<(), FileProblem> {
     let format = format_of(file)?;
-    let bytes = (format.write)(document).map_err(|error| error.in_file(file))?;
+    let bytes = (format.write)(document, &file.display().to_string())?;
     let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let written = tempfile::NamedTempFile::new_in(folder).and_then(|mut temporary| {
+    let written = temporary_in(folder).and_then(|mut temporary| {
         temporary.write_all(&bytes)?;
         temporary.as_file().sync_all()?;
         temporary.persist(file)?;
         Ok(())
     });
-    written.map_err(|error| FileError {
-        file: file.to_owned(),
+    written.map_err(|error| FileProblem {
+        file: file.display().to_string(),
         line: None,
         what: format!("the file cannot be written: {error}"),
         right: "name a folder that is there and may be written to".into(),
     })
+}
+
+/// A temporary file with the permissions of any other new file, not those of a secret.
+fn temporary_in(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".elbowroom-");
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    builder.tempfile_in(folder)
 }
 
 #[cfg(test)]
@@ -125,7 +161,7 @@ mod tests {
     fn what_is_written_is_read_back() {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("tube.csv");
-        let document = (FORMATS[0].read)(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n").unwrap();
+        let document = read_points(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n", "a.csv").unwrap();
         write_document(&file, &document).unwrap();
         assert_eq!(read_document(&file).unwrap(), document);
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "the temporary file stayed behind");

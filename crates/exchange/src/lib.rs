@@ -1,7 +1,7 @@
 //! Bytes to values and back: part files, points tables, and the report of a check.
 //!
 //! One file a format, one line a format in [`FORMATS`]. Everything that can be wrong with a file comes
-//! out as a [`FileError`] that names the file, the line and what would be right.
+//! out as a [`FileProblem`](elbowroom_workbench::file::FileProblem) that names the file, the line and what would be right.
 
 mod document;
 mod error;
@@ -10,5 +10,4 @@ pub mod points_table;
 pub mod report;
 
 pub use document::Document;
-pub use error::{FileError, TextError};
 pub use format::{FORMATS, Format, format_of, read_document, write_document};

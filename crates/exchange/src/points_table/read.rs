@@ -2,11 +2,13 @@
 
 use csv::{ByteRecord, ReaderBuilder};
 use elbowroom_geometry::{LARGEST_MM, Length, Point3, VertexPath};
+use elbowroom_workbench::file::FileProblem;
 
 use super::{COLUMNS, HEADER};
-use crate::TextError;
+use crate::error::TextError;
 
-/// Reads a points table. Lengths are mm; every number keeps its full double precision.
+/// Reads a points table. Lengths are mm; every number keeps its full double precision. `file` is what the
+/// person calls the table; it stands in the errors.
 ///
 /// Empty lines are passed over; spaces round a number, a byte order mark, quotes and either kind of line
 /// ending are accepted. Takes time in proportion to the length of the table.
@@ -15,12 +17,16 @@ use crate::TextError;
 /// Says the line, what is wrong on it and what would be right: another header, a row of other than four
 /// columns, a number that cannot be read or is out of range, a radius missing or out of place, fewer
 /// than two points.
-pub fn read(bytes: &[u8]) -> Result<VertexPath, TextError> {
+pub fn read(bytes: &[u8], file: &str) -> Result<VertexPath, FileProblem> {
+    read_text(bytes).map_err(|error| error.in_file(file))
+}
+
+fn read_text(bytes: &[u8]) -> Result<VertexPath, TextError> {
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let mut lines = LineCounter { bytes, at: 0, line: 1 };
     let mut reader = ReaderBuilder::new().has_headers(false).flexible(true).from_reader(bytes);
     let mut record = ByteRecord::new();
-    let mut next = |record: &mut ByteRecord| -> Result<Option<u64>, TextError> {
+    let mut next = |record: &mut ByteRecord| -> Result<Option<usize>, TextError> {
         let read = reader.read_byte_record(record);
         let more =
             read.map_err(|error| TextError::whole(error.to_string(), "a points table is comma-separated text"))?;
@@ -33,7 +39,7 @@ pub fn read(bytes: &[u8]) -> Result<VertexPath, TextError> {
     }
     let (mut points, mut clr) = (Vec::new(), Vec::new());
     // The radius of the row before, which may be empty only if that row turns out to be an end.
-    let mut before: Option<(u64, Option<f64>)> = None;
+    let mut before: Option<(usize, Option<f64>)> = None;
     while let Some(line) = next(&mut record)? {
         if record.iter().all(|field| field.trim_ascii().is_empty()) {
             continue;
@@ -63,7 +69,7 @@ pub fn read(bytes: &[u8]) -> Result<VertexPath, TextError> {
     VertexPath::new(points, clr).map_err(|refusal| TextError::whole(refusal.to_string(), "mend that row"))
 }
 
-fn check_header(record: &ByteRecord, line: u64) -> Result<(), TextError> {
+fn check_header(record: &ByteRecord, line: usize) -> Result<(), TextError> {
     if record.iter().eq(COLUMNS.iter().map(|column| column.as_bytes())) {
         return Ok(());
     }
@@ -74,7 +80,7 @@ fn check_header(record: &ByteRecord, line: u64) -> Result<(), TextError> {
 /// One line of the table below the header.
 struct Row<'a> {
     record: &'a ByteRecord,
-    line: u64,
+    line: usize,
 }
 
 impl Row<'_> {
@@ -127,12 +133,12 @@ impl Row<'_> {
     }
 }
 
-fn missing_radius(line: u64) -> TextError {
+fn missing_radius(line: usize) -> TextError {
     let right = "every row but the first and the last needs its centreline radius in millimetres such as 90.5";
     TextError::at(line, "clr_mm is empty", right)
 }
 
-fn radius_on_end(line: u64, which: &str) -> TextError {
+fn radius_on_end(line: usize, which: &str) -> TextError {
     let right = "leave it empty: an end of the tube has no bend (the comma before it stays)";
     TextError::at(line, format!("clr_mm is filled in on the {which} row"), right)
 }
@@ -153,16 +159,16 @@ fn shown(field: &[u8]) -> String {
 struct LineCounter<'a> {
     bytes: &'a [u8],
     at: usize,
-    line: u64,
+    line: usize,
 }
 
 impl LineCounter<'_> {
-    fn line_of(&mut self, record: &ByteRecord) -> u64 {
+    fn line_of(&mut self, record: &ByteRecord) -> usize {
         let start = record.position().map_or(0, |position| position.byte() as usize).min(self.bytes.len());
         let blank = self.bytes[start..].iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
         let start = start + blank;
         if start > self.at {
-            self.line += self.bytes[self.at..start].iter().filter(|byte| **byte == b'\n').count() as u64;
+            self.line += self.bytes[self.at..start].iter().filter(|byte| **byte == b'\n').count();
             self.at = start;
         }
         self.line
@@ -175,45 +181,48 @@ mod tests {
     use super::*;
 
     fn error(text: &str) -> String {
-        read(text.as_bytes()).unwrap_err().to_string()
+        read(text.as_bytes(), "a.csv").unwrap_err().to_string()
     }
 
     #[test]
     fn a_sound_table_is_read() {
-        let path = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,-1e-3,90.5\n250,310.25,40,\n").unwrap();
+        let path = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,-1e-3,90.5\n250,310.25,40,\n", "a.csv").unwrap();
         assert_eq!(path.points(), [[0.0, 0.0, 0.0].into(), [250.0, 0.0, -1e-3].into(), [250.0, 310.25, 40.0].into()]);
         assert_eq!(path.clr(), [Length::from_mm(90.5)]);
     }
 
     #[test]
     fn spreadsheets_leave_marks_quotes_spaces_and_empty_lines() {
-        let plain = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,0,90.5\n250,310,40,\n").unwrap();
+        let plain = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,0,90.5\n250,310,40,\n", "a.csv").unwrap();
         let dressed =
             b"\xef\xbb\xbfx_mm,y_mm,z_mm,clr_mm\r\n\r\n0, 0 ,0,\r\n\"250\",0,0,90.5\r\n250,310,40,\r\n,,,\r\n\r\n";
-        assert_eq!(read(dressed).unwrap(), plain);
-        assert_eq!(read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,0,90.5\n250,310,40,").unwrap(), plain);
+        assert_eq!(read(dressed, "a.csv").unwrap(), plain);
+        assert_eq!(read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n250,0,0,90.5\n250,310,40,", "a.csv").unwrap(), plain);
     }
 
     #[test]
     fn errors_name_the_line_and_what_would_be_right() {
         let head = "x_mm,y_mm,z_mm,clr_mm\n";
         let cases = [
-            (String::new(), "line 1: the table is empty; the first line must be x_mm,y_mm,z_mm,clr_mm"),
-            ("x,y,z,r\n0,0,0,\n".into(), "line 1: the header is x,y,z,r; it must be exactly x_mm,y_mm,z_mm,clr_mm"),
-            (format!("{head}0,0,0,\n1,2,three,4\n5,5,5,\n"), "line 3: z_mm is \"three\", which is not a number"),
-            (format!("{head}0,0,0,\n\n\n1,2,three,4\n5,5,5,\n"), "line 5: z_mm is \"three\""),
-            (format!("{head}0,0,0,\n1,2,NaN,4\n5,5,5,\n"), "line 3: z_mm is NaN; it must be a number from"),
-            (format!("{head}0,0,0,\n1,2,1e400,4\n5,5,5,\n"), "line 3: z_mm is 1e400; it must be a number from"),
-            (format!("{head}0,0,0,\n1,2,3,-4\n5,5,5,\n"), "line 3: clr_mm is -4; it must be a number from 0 to"),
-            (format!("{head}0,0,0,\n1,,3,4\n5,5,5,\n"), "line 3: y_mm is empty; write millimetres"),
-            (format!("{head}0,0,0,\n1,2,3,\n5,5,5,\n"), "line 3: clr_mm is empty; every row but the first"),
-            (format!("{head}0,0,0,9\n1,2,3,4\n5,5,5,\n"), "line 2: clr_mm is filled in on the first row"),
+            (String::new(), "a.csv, line 1: the table is empty; the first line must be x_mm,y_mm,z_mm,clr_mm"),
+            (
+                "x,y,z,r\n0,0,0,\n".into(),
+                "a.csv, line 1: the header is x,y,z,r; it must be exactly x_mm,y_mm,z_mm,clr_mm",
+            ),
+            (format!("{head}0,0,0,\n1,2,three,4\n5,5,5,\n"), "a.csv, line 3: z_mm is \"three\", which is not a number"),
+            (format!("{head}0,0,0,\n\n\n1,2,three,4\n5,5,5,\n"), "a.csv, line 5: z_mm is \"three\""),
+            (format!("{head}0,0,0,\n1,2,NaN,4\n5,5,5,\n"), "a.csv, line 3: z_mm is NaN; it must be a number from"),
+            (format!("{head}0,0,0,\n1,2,1e400,4\n5,5,5,\n"), "a.csv, line 3: z_mm is 1e400; it must be a number from"),
+            (format!("{head}0,0,0,\n1,2,3,-4\n5,5,5,\n"), "a.csv, line 3: clr_mm is -4; it must be a number from 0 to"),
+            (format!("{head}0,0,0,\n1,,3,4\n5,5,5,\n"), "a.csv, line 3: y_mm is empty; write millimetres"),
+            (format!("{head}0,0,0,\n1,2,3,\n5,5,5,\n"), "a.csv, line 3: clr_mm is empty; every row but the first"),
+            (format!("{head}0,0,0,9\n1,2,3,4\n5,5,5,\n"), "a.csv, line 2: clr_mm is filled in on the first row"),
             (format!("{head}0,0,0,\n1,2,3,4\n5,5,5,9\n"), "line 4: clr_mm is filled in on the last row"),
-            (format!("{head}0,0,0\n1,2,3,4\n5,5,5\n"), "line 2: the row has 3 columns; it must have 4"),
-            (format!("{head}0;0;0;\n1;2;3;4\n"), "line 2: the row has 1 column; it must have 4"),
-            (head.into(), "line 1: the table has no points; a tube needs at least two"),
-            (format!("{head}0,0,0,\n"), "line 2: the table has only one point; a tube needs at least two"),
-            (format!("{head}\u{1}\u{7},0,0,\n1,1,1,\n"), "line 2: x_mm is \"\u{fffd}\u{fffd}\", which is not"),
+            (format!("{head}0,0,0\n1,2,3,4\n5,5,5\n"), "a.csv, line 2: the row has 3 columns; it must have 4"),
+            (format!("{head}0;0;0;\n1;2;3;4\n"), "a.csv, line 2: the row has 1 column; it must have 4"),
+            (head.into(), "a.csv, line 1: the table has no points; a tube needs at least two"),
+            (format!("{head}0,0,0,\n"), "a.csv, line 2: the table has only one point; a tube needs at least two"),
+            (format!("{head}\u{1}\u{7},0,0,\n1,1,1,\n"), "a.csv, line 2: x_mm is \"\u{fffd}\u{fffd}\", which is not"),
         ];
         for (text, wanted) in cases {
             let said = error(&text);
@@ -223,7 +232,7 @@ mod tests {
 
     #[test]
     fn bytes_that_are_no_text_are_refused() {
-        let said = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n\xff\xfe,0,0,\n").unwrap_err();
+        let said = read(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n\xff\xfe,0,0,\n", "a.csv").unwrap_err();
         assert_eq!(said.line, Some(3));
     }
 }

@@ -1,0 +1,126 @@
+//! What may stand on the command line, with its help.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use elbowroom_geometry::Length;
+
+use super::sizes::{TubeSize, clamp_length, tube_size};
+
+const EXAMPLES: &str = "\
+Examples:
+  elbowroom                                    open the window on a demo part
+  elbowroom system.ron                         open the window on a part
+  elbowroom check system.ron                   can this part be bent?
+  elbowroom check points.csv --tube 60.3x2     the same for a table of points
+  elbowroom explain clamp-across-arc           what that finding means and what cures it
+  elbowroom convert system.ron points.csv      write the part's vertices as a table
+
+Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
+
+const CHECK_EXAMPLES: &str = "\
+Examples:
+  elbowroom check system.ron
+  elbowroom check system.ron --clamp 80
+  elbowroom check points.csv --tube 60.3x2 --format json
+  elbowroom check points.csv --tube 60.3x2.0 --die \"60.3 on 120.6\" --shop workshop.ron
+
+A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a line, the
+last column empty on the first and last row.
+
+Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
+
+const EXPLAIN_EXAMPLES: &str = "\
+Examples:
+  elbowroom explain                            list every check
+  elbowroom explain straight-too-short         the manual page of one";
+
+const CONVERT_EXAMPLES: &str = "\
+Examples:
+  elbowroom convert system.ron points.csv
+  elbowroom convert points.csv system.ron --tube 60.3x2
+
+A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond 179.999° has no
+vertices and cannot become a table.";
+
+/// Lay out a bent tube and see whether your bender can make it.
+///
+/// Without a task the window opens. The tasks check, explain and convert work without one.
+#[derive(Debug, Parser)]
+#[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
+pub struct Arguments {
+    /// The part (.ron) or points table (.csv) to open in the window.
+    pub file: Option<PathBuf>,
+    /// What to do without a window.
+    #[command(subcommand)]
+    pub task: Option<Task>,
+}
+
+/// A task that needs no window.
+#[derive(Debug, Subcommand)]
+pub enum Task {
+    /// Check whether a part can be bent on the tooling.
+    Check(Check),
+    /// List the checks, or show the manual page of one.
+    Explain(Explain),
+    /// Turn a part into a points table or a points table into a part.
+    Convert(Convert),
+}
+
+/// How a report is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// For people.
+    Text,
+    /// For scripts.
+    Json,
+}
+
+/// Check whether a part can be bent on the tooling.
+#[derive(Debug, Args)]
+#[command(after_help = CHECK_EXAMPLES)]
+pub struct Check {
+    /// The part (.ron) or points table (.csv).
+    pub file: PathBuf,
+    /// How the report is written.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: ReportFormat,
+    /// The shop file to check against, or `built-in`. Else your own shop file where you keep one, and the
+    /// built-in shop where you do not.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
+    /// The tube, outside diameter by wall, mm unless a unit is named: 60.3x2. Needed for a points table; on
+    /// a part it takes the place of the part's own.
+    #[arg(long, value_name = "ODxWALL", value_parser = tube_size)]
+    pub tube: Option<TubeSize>,
+    /// The die set by its name in the shop. Else the one that fits outside diameter and radius.
+    #[arg(long, value_name = "NAME")]
+    pub die: Option<String>,
+    /// The clamp by its length, mm unless a unit is named. Else the longest of the die set.
+    #[arg(long, value_name = "MM", value_parser = clamp_length, allow_hyphen_values = true)]
+    pub clamp: Option<Length>,
+}
+
+/// List the checks, or show the manual page of one.
+#[derive(Debug, Args)]
+#[command(after_help = EXPLAIN_EXAMPLES)]
+pub struct Explain {
+    /// The fault as a report names it, such as clamp-across-arc.
+    pub fault: Option<String>,
+}
+
+/// Turn a part into a points table or a points table into a part.
+#[derive(Debug, Args)]
+#[command(after_help = CONVERT_EXAMPLES)]
+pub struct Convert {
+    /// The file to read.
+    #[arg(value_name = "IN")]
+    pub from: PathBuf,
+    /// The file to write; one that is there already is replaced.
+    #[arg(value_name = "OUT")]
+    pub to: PathBuf,
+    /// The tube, outside diameter by wall, mm unless a unit is named: 60.3x2. Needed to make a part of a
+    /// points table.
+    #[arg(long, value_name = "ODxWALL", value_parser = tube_size)]
+    pub tube: Option<TubeSize>,
+}

@@ -1,0 +1,53 @@
+//! `elbowroom convert`: between part and points table.
+
+use std::path::Path;
+
+use elbowroom_bending::{ExtraStock, Part, Path as Centreline, ToolingChoice, Tube};
+use elbowroom_exchange::{Document, format_of, read_document, write_document};
+use elbowroom_geometry::VertexPath;
+use elbowroom_geometry::units::LengthUnit;
+
+use super::arguments::Convert;
+use super::{Failure, Outcome, output, shop};
+
+/// Reads one form and writes the other.
+pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
+    let (from, to) = (&arguments.from, &arguments.to);
+    let (read_as, write_as) = (format_of(from)?, format_of(to)?);
+    if read_as.extension == write_as.extension {
+        return Err(Failure::NothingToConvert { from: from.clone(), to: to.clone(), format: read_as.name });
+    }
+    let document = read_document(from)?;
+    let (document, hint) = match document {
+        Document::Points(path) => {
+            let size = arguments.tube.ok_or_else(|| Failure::NoTube(from.clone()))?;
+            let shop = shop::chosen(None)?;
+            (Document::Part(Box::new(part_of_points(to, path, size.from_shop(&shop.shop)))), String::new())
+        }
+        Document::Part(part) => {
+            let hint = format!(
+                "A points table holds no tube and no tooling. To check it: elbowroom check {} --tube {}x{}\n",
+                to.display(),
+                part.tube.od.mm(),
+                part.tube.wall.mm()
+            );
+            (Document::Part(part), hint)
+        }
+    };
+    write_document(to, &document)?;
+    output::print(&format!("Written: {}\n{hint}", to.display()))?;
+    Ok(Outcome::Passes)
+}
+
+/// A part from a centreline, named after its file, tooling left to the shop.
+pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
+    Part {
+        name: file.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default(),
+        note: String::new(),
+        tube,
+        tooling: ToolingChoice::default(),
+        path: Centreline::Vertices(path),
+        stock: ExtraStock::default(),
+        units: LengthUnit::Millimetre,
+    }
+}

@@ -1,0 +1,48 @@
+//! Why a task could not run.
+
+use std::path::PathBuf;
+
+use elbowroom_workbench::file::FileProblem;
+use thiserror::Error;
+
+/// Why a task could not run, in words that say what would be right.
+#[derive(Debug, Error)]
+pub enum Failure {
+    /// A file could not be read or written.
+    #[error(transparent)]
+    File(#[from] FileProblem),
+    /// A points table was given without a tube.
+    #[error("{}: a points table holds no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", .0.display())]
+    NoTube(PathBuf),
+    /// The shop has no die set of that name.
+    #[error("--die: the shop \"{shop}\" has no die set named \"{name}\"; {known}")]
+    NoSuchDie {
+        /// The name that was asked for.
+        name: String,
+        /// The shop's name.
+        shop: String,
+        /// The die sets there are, in words.
+        known: String,
+    },
+    /// There is no check of that name.
+    #[error("there is no check named \"{name}\"; {known}")]
+    NoSuchFault {
+        /// The name that was asked for.
+        name: String,
+        /// The checks there are, in words.
+        known: String,
+    },
+    /// Both files are of one format.
+    #[error("{} and {} are both of the format {format}, so there is nothing to convert; name a part (.ron) and a points table (.csv)", .from.display(), .to.display())]
+    NothingToConvert {
+        /// The file to read.
+        from: PathBuf,
+        /// The file to write.
+        to: PathBuf,
+        /// The format of both.
+        format: &'static str,
+    },
+    /// Standard output could not be written.
+    #[error("standard output cannot be written: {0}")]
+    Output(std::io::Error),
+}

@@ -1,0 +1,49 @@
+//! The windowless command: check, explain, convert.
+//!
+//! Exit codes are part of the contract with scripts (README.md): 0 no finding at stop, 1 at least one,
+//! 2 it could not run, with the reason on standard error.
+
+mod arguments;
+mod check;
+mod convert;
+mod explain;
+mod failure;
+mod output;
+mod shop;
+mod sizes;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use arguments::{Arguments, Task};
+use failure::Failure;
+pub use output::complain;
+
+/// What became of a task that ran to its end.
+enum Outcome {
+    /// Nothing is at stop.
+    Passes,
+    /// At least one finding is at stop.
+    Stopped,
+}
+
+/// Reads the command line, does what it asks for, and opens the window by `open_window` where it names no
+/// task.
+pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> ExitCode {
+    let arguments = Arguments::parse();
+    let done = match arguments.task {
+        None => return open_window(arguments.file),
+        Some(Task::Check(check)) => check::run(&check),
+        Some(Task::Explain(explain)) => explain::run(&explain),
+        Some(Task::Convert(convert)) => convert::run(&convert),
+    };
+    match done {
+        Ok(Outcome::Passes) => ExitCode::SUCCESS,
+        Ok(Outcome::Stopped) => ExitCode::from(1),
+        Err(failure) => {
+            complain(&failure.to_string());
+            ExitCode::from(2)
+        }
+    }
+}

@@ -1,0 +1,21 @@
+//! Writing to standard output and standard error without a panic, whoever reads them.
+
+use std::io::{ErrorKind, Write};
+
+use super::Failure;
+
+/// Writes text to standard output. A reader that has gone away (`| head`) has had enough: that is no
+/// failure.
+pub fn print(text: &str) -> Result<(), Failure> {
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(error)),
+        _ => Ok(()),
+    }
+}
+
+/// Writes one message to standard error, under the program's name.
+pub fn complain(message: &str) {
+    // Where standard error is closed there is nobody left to tell.
+    let _ = writeln!(std::io::stderr().lock(), "elbowroom: {message}");
+}

@@ -1,0 +1,85 @@
+//! Sizes as they are typed on the command line.
+
+use elbowroom_bending::{Seam, Shop, Tube};
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::{EntryError, LengthUnit, parse_length};
+
+/// A tube's size: outside diameter and wall, both guarded.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TubeSize {
+    /// Outside diameter.
+    pub od: Length,
+    /// Wall thickness.
+    pub wall: Length,
+}
+
+/// Reads `ODxWALL`, such as `60.3x2`, `2inx16swg` or `60.3 × 2.0 mm`. A number without a unit is mm.
+pub fn tube_size(text: &str) -> Result<TubeSize, String> {
+    let right = "write outside diameter x wall in mm, such as 60.3x2";
+    let Some((od, wall)) = text.split_once(['x', 'X', '×', '*']) else {
+        return Err(format!("there is no x between outside diameter and wall; {right}"));
+    };
+    let read = |name: &str, text: &str| {
+        parse_length(text, LengthUnit::Millimetre)
+            .map_err(|error| format!("{name} \"{text}\": {}; {right}", said(&error)))
+    };
+    let (od, wall) = (read("the outside diameter", od.trim())?, read("the wall", wall.trim())?);
+    Tube::new(od, wall, Tube::USUAL_MATERIAL, Seam::Welded).map_err(|refusal| format!("{refusal}; {right}"))?;
+    Ok(TubeSize { od, wall })
+}
+
+/// Reads the length of a clamp. A number without a unit is mm.
+pub fn clamp_length(text: &str) -> Result<Length, String> {
+    let right = "write its length in mm, such as 80";
+    let length = parse_length(text, LengthUnit::Millimetre).map_err(|error| format!("{}; {right}", said(&error)))?;
+    if !(length.is_finite() && length > Length::ZERO && length.mm() <= elbowroom_geometry::LARGEST_MM) {
+        return Err(format!("a clamp is longer than 0 mm; {right}"));
+    }
+    Ok(length)
+}
+
+fn said(error: &EntryError) -> String {
+    error.to_string()
+}
+
+impl TubeSize {
+    /// The tube of this size: the first one that the shop keeps, for its material and seam, else a welded
+    /// one of the usual material.
+    pub fn from_shop(self, shop: &Shop) -> Tube {
+        let kept = shop.tubes.iter().find(|tube| tube.od == self.od && tube.wall == self.wall);
+        kept.cloned().unwrap_or_else(|| Tube {
+            od: self.od,
+            wall: self.wall,
+            material: Tube::USUAL_MATERIAL.into(),
+            seam: Seam::Welded,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn tube_sizes_are_read_in_the_ways_people_write_them() {
+        let wanted = TubeSize { od: Length::from_mm(60.3), wall: Length::from_mm(2.0) };
+        for text in ["60.3x2", "60.3x2.0", "60.3 x 2", "60.3×2", "60.3X2mm", "60.3 mm x 2 mm", "6.03cmx2"] {
+            assert_eq!(tube_size(text), Ok(wanted), "{text}");
+        }
+        let inches = tube_size("2in x 0.065in").unwrap();
+        assert!((inches.od.mm() - 50.8).abs() < 1e-12 && (inches.wall.mm() - 1.651).abs() < 1e-12);
+    }
+
+    #[test]
+    fn wrong_sizes_say_what_would_be_right() {
+        for text in ["60.3", "60.3x", "x2", "axb", "60.3x40", "0x0", "-60x2", "1e999x2", "nanx2", "60.3x2x3"] {
+            let said = tube_size(text).unwrap_err();
+            assert!(said.contains("such as 60.3x2"), "{text}: {said}");
+        }
+        for text in ["", "long", "0", "-5", "inf"] {
+            let said = clamp_length(text).unwrap_err();
+            assert!(said.contains("such as 80"), "{text}: {said}");
+        }
+    }
+}

@@ -1,0 +1,11 @@
+//! The real program, run as a script runs it: exit codes, reports, conversions, hostile input.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod check;
+mod convert;
+mod help;
+mod hostile;
+mod json;
+mod large;
+mod recomputed;
+mod support;
