@@ -81,7 +81,7 @@ impl Element {
             take(self.start.origin[axis], self.start.tangent[axis]);
             take(end.origin[axis], end.tangent[axis]);
             if let ElementKind::Arc { radius_mm, angle_rad } = self.kind {
-                for turn in self.turning_points(axis, radius_mm, tube_mm) {
+                for turn in self.turning_points(axis) {
                     let turn = turn.rem_euclid(std::f64::consts::TAU);
                     if turn < angle_rad {
                         let frame = self.start.bent(radius_mm, turn);
@@ -93,21 +93,13 @@ impl Element {
         held
     }
 
-    /// The angles (rad) along an arc at which a coordinate of its discs can be extreme.
+    /// The two angles (rad) along an arc, half a turn apart, at which a coordinate of its discs is extreme.
     ///
     /// Derived here: a disc reaches x ± r√(1 − T²), T and N being the coordinates of tangent and normal.
-    /// Its derivative T (R ∓ r N/√(1 − T²)) is zero where the tangent lies square to the axis and, only
-    /// where R < r, where N² = R² B²/(r² − R²).
-    fn turning_points(&self, axis: usize, radius_mm: f64, tube_mm: f64) -> impl Iterator<Item = f64> {
-        use std::f64::consts::PI;
-        let (t, n, b) = (self.start.tangent[axis], self.start.normal[axis], self.start.binormal()[axis]);
-        let square = (-t).atan2(n);
-        // N(φ) = n cos φ − t sin φ = a cos(φ + δ)
-        let (a, delta) = (n.hypot(t), t.atan2(n));
-        let excess = tube_mm * tube_mm - radius_mm * radius_mm;
-        let share = if excess > 0.0 { radius_mm * b.abs() / excess.sqrt() / a } else { f64::NAN };
-        let tight = if share <= 1.0 { Some(share.acos()) } else { None };
-        let tight = tight.into_iter().flat_map(move |turn| [turn, -turn, PI - turn, PI + turn].map(|x| x - delta));
-        [square, square + PI].into_iter().chain(tight)
+    /// Its derivative T (R ∓ r N/√(1 − T²)) is zero where the tangent lies square to the axis. Its other
+    /// zeros, which need R < r, lie between those and are never the farthest.
+    fn turning_points(&self, axis: usize) -> [f64; 2] {
+        let square = (-self.start.tangent[axis]).atan2(self.start.normal[axis]);
+        [square, square + std::f64::consts::PI]
     }
 }

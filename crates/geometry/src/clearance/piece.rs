@@ -132,3 +132,48 @@ impl Search<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+
+    use proptest::prelude::*;
+
+    use super::super::segment::nearest;
+    use super::*;
+    use crate::Frame;
+
+    fn arc(angle_rad: f64, radius_mm: f64, tilt: [f64; 3]) -> Element {
+        let tangent = Vector3::from(tilt) + Vector3::new(0.0, 0.0, 2.0);
+        let start = Frame::along(Point3::new(1.0, 2.0, 3.0), tangent, Vector3::x()).unwrap();
+        Element {
+            kind: ElementKind::Arc { radius_mm, angle_rad },
+            from_mm: 50.0,
+            length_mm: radius_mm * angle_rad,
+            start,
+        }
+    }
+
+    proptest! {
+        /// What the search relies on: the box and the chord with its bulge hold every point of the arc.
+        #[test]
+        fn an_arc_stays_within_its_bounds(
+            angle in 0.001..6.27f64, radius in 1.0..200.0f64, tilt in proptest::array::uniform3(-1.0..1.0f64),
+        ) {
+            let element = arc(angle, radius, tilt);
+            let whole = Piece::whole(&element, None);
+            let held = whole.bounding_box(&element);
+            for piece in [whole, whole.halves(&element)[0], whole.halves(&element)[1]] {
+                for step in 0..=100 {
+                    let at = piece.from_mm + piece.length_mm() * f64::from(step) / 100.0;
+                    let point = place(&element, at);
+                    let (.., squared) = nearest((&point, &point), (&piece.start, &piece.end));
+                    prop_assert!(squared.sqrt() <= piece.bulge_mm + 1e-9);
+                    for axis in 0..3 {
+                        prop_assert!(point[axis] >= held.min[axis] - 1e-9 && point[axis] <= held.max[axis] + 1e-9);
+                    }
+                }
+            }
+        }
+    }
+}

@@ -31,3 +31,38 @@ pub(super) fn nearest((p, q): (&Point3<f64>, &Point3<f64>), (u, v): (&Point3<f64
     }
     best
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    proptest! {
+        /// No pair of sampled places is nearer, and the shares belong to the distance; parallel and
+        /// shrunken segments included.
+        #[test]
+        fn no_two_places_are_nearer(
+            p in proptest::array::uniform3(-10.0..10.0f64), q in proptest::array::uniform3(-10.0..10.0f64),
+            u in proptest::array::uniform3(-10.0..10.0f64), v in proptest::array::uniform3(-10.0..10.0f64),
+            odd in 0..5,
+        ) {
+            let (p, q, u, mut v) = (Point3::from(p), Point3::from(q), Point3::from(u), Point3::from(v));
+            match odd {
+                0 => v = u + (q - p) * 0.7,
+                1 => v = u,
+                2 => v = u - (q - p) * (1.0 + 1e-12),
+                _ => {}
+            }
+            let (s, t, squared) = nearest((&p, &q), (&u, &v));
+            let at = |s: f64, t: f64| ((p + (q - p) * s) - (u + (v - u) * t)).norm_squared();
+            prop_assert!((0.0..=1.0).contains(&s) && (0.0..=1.0).contains(&t));
+            prop_assert!((at(s, t) - squared).abs() < 1e-9);
+            for i in 0..=40 {
+                for j in 0..=40 {
+                    prop_assert!(squared <= at(f64::from(i) / 40.0, f64::from(j) / 40.0) + 1e-9);
+                }
+            }
+        }
+    }
+}
