@@ -5,7 +5,7 @@ use elbowroom_geometry::{Angle, Length};
 use super::words::{bend, degrees, mm, tenth_up};
 use super::{SAME_MM, Subject};
 use crate::solve::grip;
-use crate::{ClampOnTube, Cure, Edit};
+use crate::{ClampOnTube, Cure, DieSet, Edit, Path};
 
 /// Makes the straight ahead of a bend so long, rounded up to a tenth of a millimetre.
 pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
@@ -52,4 +52,57 @@ pub(crate) fn shorter_clamp(
         edit: Edit::ChooseClamp(Some(taken.length)),
         risk,
     })
+}
+
+/// Takes the shortest longer clamp of the die set that grips so much here and neither marks the arc
+/// before nor fails to close.
+pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Option<Cure> {
+    let (seat, die) = (subject.seat(index), subject.die_of(&subject.solved.bends[index])?);
+    let longer = die.clamps.iter().filter(|one| one.length.mm() > clamp.length_mm + SAME_MM);
+    let taken = longer.filter(|one| {
+        let laid = seat.lay(one.length, die);
+        // On the lead leg the blank grows with the clamp.
+        let gripped_mm = if seat.leads { laid.length_mm } else { laid.gripped_mm };
+        gripped_mm >= needed_mm - SAME_MM && laid.bite_mm <= die.mark_free_bite.mm() + SAME_MM
+    });
+    let taken = taken.min_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
+    Some(Cure {
+        label: format!(
+            "Take the {} clamp (proved to {})",
+            mm(taken.length.mm()),
+            degrees(taken.proved_angle.radians())
+        ),
+        edit: Edit::ChooseClamp(Some(taken.length)),
+        risk: "It then holds every bend of the part, and needs longer straights there.".into(),
+    })
+}
+
+/// Gives a bend the radius of a die set.
+pub(crate) fn set_clr(subject: &Subject, index: usize, die: &DieSet) -> Cure {
+    let moves = match subject.part.path {
+        Path::Vertices(_) => "The vertices stay and the straights beside the bend change.",
+        Path::Bends(_) => "The straights stay and everything beyond moves.",
+    };
+    Cure {
+        label: format!("Set CLR to {} ({})", mm(die.clr.mm()), die.name),
+        edit: Edit::SetClr(index, die.clr),
+        risk: moves.into(),
+    }
+}
+
+/// Gives a bend the radius of a die set for this tube: the nearest one, then the nearest on the other
+/// side. Only radii that can be bent at all count.
+pub(crate) fn die_radii(subject: &Subject, index: usize) -> Vec<Cure> {
+    let clr_mm = subject.solved.bends[index].clr_mm;
+    let od = subject.part.tube.od;
+    let away_mm = |die: &&DieSet| (die.clr.mm() - clr_mm).abs();
+    let usable = || {
+        let dies = subject.shop.die_sets.iter();
+        dies.filter(|die| die.takes(od) && die.clr.mm() > od.mm() / 2.0 + SAME_MM && !die.clamps.is_empty())
+    };
+    let Some(nearest) = usable().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b))) else { return Vec::new() };
+    let is_smaller = nearest.clr.mm() < clr_mm;
+    let other = usable().filter(|die| (die.clr.mm() < clr_mm) != is_smaller);
+    let other = other.min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
+    [Some(nearest), other].into_iter().flatten().map(|die| set_clr(subject, index, die)).collect()
 }

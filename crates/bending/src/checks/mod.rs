@@ -1,16 +1,33 @@
 //! The checks, one file each, and the registry that lists them.
 
+mod angle_beyond_machine;
+mod arcs_overlap;
+mod blank_too_long;
 mod clamp_across_arc;
+mod clamp_not_in_shop;
 mod cures;
+mod end_not_square;
+mod ends;
+mod grip_too_short;
+mod lead_too_short_to_clamp;
+mod no_die_for_radius;
+mod path_undefined;
 mod straight_too_short;
+mod tail_too_short_to_hold;
+mod tube_meets_itself;
 mod words;
 
+use std::f64::consts::PI;
+
 use crate::solve::clamp::Seat;
-use crate::{DieSet, Fault, Finding, Part, Shop, Solved, SolvedBend};
+use crate::{DieSet, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
 
 /// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten
 /// metres and far below anything a shop can measure.
 pub(crate) const SAME_MM: f64 = 1e-6;
+
+/// Angles this near to their limit meet it, radians: a billionth, far below a machine's step.
+pub(crate) const SAME_RAD: f64 = 1e-9;
 
 /// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
 #[derive(Clone, Copy)]
@@ -32,6 +49,19 @@ impl<'a> Subject<'a> {
     /// The last bend before `index` that turns the tube.
     pub(crate) fn bend_before(&self, index: usize) -> Option<usize> {
         self.solved.bends[..index].iter().rposition(SolvedBend::is_bent)
+    }
+
+    /// Whether bend `index` stands for a vertex at which the drawing turns straight back. In vertex form
+    /// nothing else is half a turn to the bit without a radius.
+    pub(crate) fn is_fold_back(&self, index: usize) -> bool {
+        let bend = &self.solved.bends[index];
+        bend.vertex.is_some() && bend.clr_mm == 0.0 && bend.angle_rad == PI
+    }
+
+    /// The arc of bend `index` as a place.
+    pub(crate) fn arc_place(&self, index: usize) -> Place {
+        let bend = &self.solved.bends[index];
+        Place { from_mm: bend.starts_at_mm, to_mm: bend.ends_at_mm(), bend: Some(index), straight: None }
     }
 
     /// Bend `index` as a seat for clamps other than the chosen one.
@@ -61,8 +91,23 @@ pub struct Check {
     pub run: fn(&Subject, &mut Vec<Finding>),
 }
 
-/// Every check, in the order of the manual.
-pub static REGISTRY: &[Check] = &[straight_too_short::CHECK, clamp_across_arc::CHECK];
+/// Every check, in the order of the manual: what makes others meaningless comes before them. Among
+/// findings at one bend the verdict goes to the first.
+pub static REGISTRY: &[Check] = &[
+    path_undefined::CHECK,
+    arcs_overlap::CHECK,
+    tube_meets_itself::CHECK,
+    no_die_for_radius::CHECK,
+    angle_beyond_machine::CHECK,
+    straight_too_short::CHECK,
+    clamp_across_arc::CHECK,
+    grip_too_short::CHECK,
+    clamp_not_in_shop::CHECK,
+    lead_too_short_to_clamp::CHECK,
+    tail_too_short_to_hold::CHECK,
+    end_not_square::CHECK,
+    blank_too_long::CHECK,
+];
 
 /// The check of that name.
 pub fn named(fault: &str) -> Option<&'static Check> {

@@ -1,7 +1,7 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{bend, cures_sentence, mm};
+use super::words::{bend, cures_sentence, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
@@ -36,8 +36,8 @@ Limit and its source
 
 Example
   50.8 mm tube, radius 76.2 mm, 125 mm clamp, a 90° bend ahead. In the arc the tube leaves the axis by
-  R(1 - cos(s/R)), which is 2 mm at s = 17.5 mm. The clamp may reach that far over the bend, so 107.5 mm
-  of straight is the least.
+  R(1 - cos(s/R)), which is 2 mm at s = 17.5 mm. The clamp may reach that far over the bend, so 107.6 mm
+  of straight is enough.
 
 Cure and its risk
   Lengthen the straight: all that lies beyond keeps its direction and moves along, so look at what it
@@ -57,7 +57,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if straight_mm >= needs_mm - SAME_MM || subject.bend_before(index).is_none() {
             continue;
         }
-        let missing = mm(needs_mm - straight_mm);
+        // Rounded up, so that what is said suffices.
+        let missing = mm(tenth_up(needs_mm - straight_mm));
         let mut cures = vec![lengthen(subject, index, needs_mm)];
         cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
         let this = bend(index);
@@ -78,7 +79,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 index + 1,
                 mm(straight_mm),
                 mm(clamp.length_mm),
-                mm(needs_mm),
+                mm(tenth_up(needs_mm)),
                 cures_sentence(&cures)
             ),
             verdict: format!("Cannot be bent as drawn: {missing} more straight is needed before {this}."),

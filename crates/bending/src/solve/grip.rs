@@ -4,6 +4,7 @@
 use elbowroom_geometry::Angle;
 
 use crate::DieSet;
+use crate::checks::SAME_RAD;
 
 /// The clamp lengths (mm) and proved angles (rad) of a die set, rising in both.
 fn proved(die: &DieSet) -> impl Iterator<Item = (f64, f64)> {
@@ -33,7 +34,6 @@ pub(crate) fn needed_mm(die: &DieSet, angle: Angle) -> Option<f64> {
 }
 
 /// The largest angle any clamp of the die set has proved to hold.
-#[allow(dead_code)]
 pub(crate) fn largest_proved(die: &DieSet) -> Angle {
     Angle::from_radians(die.clamps.iter().map(|clamp| clamp.proved_angle.radians()).fold(0.0, f64::max))
 }
@@ -50,6 +50,3 @@ pub(crate) fn held(die: &DieSet, gripped_mm: f64) -> Angle {
     }
     Angle::from_radians(low_rad)
 }
-
-/// Angles this near to one another are the same, radians: a billionth, far below a machine's step.
-const SAME_RAD: f64 = 1e-9;

@@ -1,7 +1,10 @@
 //! One sentence on this tube and this tooling: the first thing in the way.
 
 use crate::checks::{REGISTRY, SAME_MM, Subject};
-use crate::{Finding, Severity, Verdict};
+use crate::{Fault, Finding, Severity, Verdict};
+
+/// The notes that are summed up as trims.
+const STOCK: [Fault; 3] = ["lead-too-short-to-clamp", "tail-too-short-to-hold", "end-not-square"];
 
 /// The verdict on findings in their total order.
 pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
@@ -11,7 +14,9 @@ pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
         return Verdict { severity: None, text: text.into() };
     };
     let text = match first.severity {
-        Severity::Note => trimmed(subject).unwrap_or_else(|| first.verdict.clone()),
+        Severity::Note if findings.iter().any(|finding| STOCK.contains(&finding.fault)) => {
+            trimmed(subject).unwrap_or_else(|| first.verdict.clone())
+        }
         _ => first.verdict.clone(),
     };
     Verdict { severity: Some(first.severity), text }

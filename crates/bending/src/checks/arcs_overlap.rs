@@ -1,0 +1,108 @@
+//! `arcs-overlap`: two bends want the same stretch of tube.
+
+use elbowroom_geometry::Length;
+
+use super::cures::lengthen;
+use super::words::{bend, cures_sentence, mm, tenth_up};
+use super::{Check, SAME_MM, Subject};
+use crate::{Cure, Edit, Finding, Place, Severity, Unit};
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "arcs-overlap",
+    summary: "Two bends want the same stretch of tube, or a bend runs past an end.",
+    manual: MANUAL,
+    run,
+};
+
+const MANUAL: &str = "\
+What it looks for
+  A straight with a length below zero: the arcs on both sides of it overlap, or an arc begins before the
+  end of the tube.
+
+Why it matters
+  There is no tube to bend there. No tooling helps.
+
+How it is measured
+  The straight is the distance of two vertices less the tangent length R tan(θ/2) of each bend (published
+  as the setback of a bend, pertneer.net/tubebending.php). The overlap is what is missing to zero.
+
+Limit and its source
+  Zero. Geometry. What the clamp needs on top is said by straight-too-short.
+
+Example
+  Two 90° bends of radius 76.2 mm with vertices 100 mm apart: 100 - 76.2 - 76.2 = -52.4 mm.
+
+Cure and its risk
+  Lengthen the straight; all beyond keeps its direction and moves along. Or take a smaller radius or a
+  shallower angle: a smaller radius thins the outside wall more and needs another die.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let solved = subject.solved;
+    let Some(last) = solved.bends.iter().rposition(|bend| bend.is_bent()) else { return };
+    let mut before = None;
+    for (index, made) in solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
+        let straight_mm = made.straight_ahead_mm;
+        if straight_mm < -SAME_MM {
+            let needs_mm = made.clamp.filter(|_| before.is_some()).map(|clamp| clamp.needs_straight_mm);
+            let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
+            let what = match before {
+                Some(before) => format!("{} and {} overlap", capital(&bend(before)), bend(index)),
+                None => format!("{} begins before the lead end", capital(&bend(index))),
+            };
+            let place = Place {
+                from_mm: made.starts_at_mm,
+                to_mm: made.starts_at_mm - straight_mm,
+                bend: Some(index),
+                straight: Some(index),
+            };
+            findings.push(finding(place, straight_mm, &what, lengthen(subject, index, to_mm)));
+        }
+        before = Some(index);
+    }
+    let tail_mm = solved.developed_length_mm - solved.bends[last].ends_at_mm();
+    if tail_mm < -SAME_MM {
+        let place = Place {
+            from_mm: solved.developed_length_mm,
+            to_mm: solved.bends[last].ends_at_mm(),
+            bend: Some(last),
+            straight: Some(solved.bends.len()),
+        };
+        let what = format!("{} runs past the tail end", capital(&bend(last)));
+        let last_mm = solved.straights_mm.last().copied().unwrap_or(0.0);
+        let to_mm = tenth_up(square_mm(subject) - tail_mm + last_mm);
+        let cure = Cure {
+            label: format!("Lengthen the tail to {}", mm(to_mm)),
+            edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
+            risk: "The tail end moves out.".into(),
+        };
+        findings.push(finding(place, tail_mm, &what, cure));
+    }
+}
+
+/// An end of this length stays square after bending, mm.
+fn square_mm(subject: &Subject) -> f64 {
+    subject.shop.machine.square_end_diameters * subject.part.tube.od.mm()
+}
+
+fn capital(words: &str) -> String {
+    let mut characters = words.chars();
+    characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect()
+}
+
+fn finding(place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {
+    let missing = mm(-straight_mm);
+    let cures = vec![cure];
+    Finding {
+        fault: CHECK.fault,
+        severity: Severity::Stop,
+        place,
+        measured: straight_mm,
+        limit: 0.0,
+        unit: Unit::Millimetre,
+        text: format!("{what} by {missing}.{}", cures_sentence(&cures)),
+        verdict: format!("Cannot be bent as drawn: {} by {missing}.", what.replacen('B', "b", 1)),
+        cures,
+    }
+}

@@ -1,0 +1,81 @@
+//! `blank-too-long`: the blank does not fit over the mandrel.
+
+use elbowroom_geometry::Length;
+
+use super::ends::Leg;
+use super::words::{cures_sentence, mm};
+use super::{Check, SAME_MM, Subject};
+use crate::{Cure, Edit, Finding, Place, Severity, Unit};
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "blank-too-long",
+    summary: "The blank is longer than the machine takes over its mandrel.",
+    manual: MANUAL,
+    run,
+};
+
+const MANUAL: &str = "\
+What it looks for
+  A blank, trims included, that is longer than the machine takes.
+
+Why it matters
+  The blank is pushed over the mandrel rod to its end before the first bend. A longer one does not go on,
+  or sticks out behind the machine where nothing guards it.
+
+How it is measured
+  All straights, all arcs on the centreline, and the trims at both ends. Tube stretches a little in a
+  bend, which only makes the true blank shorter.
+
+Limit and its source
+  The longest blank of the machine in the shop file. The machine's handbook has it; the default shop's
+  figure is common practice, no source.
+
+Example
+  A system of 7120 mm on a machine that takes 6000 mm.
+
+Cure and its risk
+  Take off extra stock that nothing asks for. Else cut the part in two at a straight, and weld: one more
+  cut, one more weld, and a joint in the gas flow.
+
+Caution
+  A long blank whips when it is fed and turned. Rope off its reach. Follow the machine maker's rules and
+  local law.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let solved = subject.solved;
+    let limit_mm = subject.shop.machine.longest_blank.mm();
+    let Some(legs) = Leg::both(subject) else { return };
+    if solved.blank_length_mm <= limit_mm + SAME_MM {
+        return;
+    }
+    let mut cures = Vec::new();
+    for leg in &legs {
+        let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
+        if leg.stock_mm > needed_mm + SAME_MM {
+            cures.push(Cure {
+                label: format!("Take the extra stock off the {}", leg.name()),
+                edit: Edit::SetStock(leg.end, Length::ZERO),
+                risk: format!("Saves {}.", mm(leg.stock_mm - needed_mm)),
+            });
+        }
+    }
+    let over = mm(solved.blank_length_mm - limit_mm);
+    findings.push(Finding {
+        fault: CHECK.fault,
+        severity: Severity::Stop,
+        place: Place { from_mm: 0.0, to_mm: solved.developed_length_mm, bend: None, straight: None },
+        measured: solved.blank_length_mm,
+        limit: limit_mm,
+        unit: Unit::Millimetre,
+        text: format!(
+            "The blank is {}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.{}",
+            mm(solved.blank_length_mm),
+            mm(limit_mm),
+            cures_sentence(&cures)
+        ),
+        verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
+        cures,
+    });
+}

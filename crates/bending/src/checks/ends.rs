@@ -1,0 +1,97 @@
+//! What the checks of the two ends have in common.
+
+use elbowroom_geometry::Length;
+
+use super::words::{mm, tenth_up};
+use super::{SAME_MM, Subject};
+use crate::solve::trims::{EndNeeds, needs};
+use crate::{Cure, Edit, End, Place};
+
+/// An end of the tube with the leg between it and the nearest bend.
+pub(crate) struct Leg {
+    /// Which end.
+    pub end: End,
+    /// The bend it belongs to.
+    pub bend: usize,
+    /// Its length, mm, extra stock not counted.
+    pub length_mm: f64,
+    /// What it lacks.
+    pub needs: EndNeeds,
+    /// Extra stock that was put on by hand, mm.
+    pub stock_mm: f64,
+    /// Where it lies.
+    pub place: Place,
+}
+
+impl Leg {
+    /// Both legs, the lead one first; none where nothing is bent.
+    pub fn both(subject: &Subject) -> Option<[Self; 2]> {
+        let (solved, part) = (subject.solved, subject.part);
+        let [lead, tail] = needs(part, subject.shop, &solved.bends, solved.developed_length_mm)?;
+        let first = solved.bends.iter().position(|bend| bend.is_bent())?;
+        let last = solved.bends.iter().rposition(|bend| bend.is_bent())?;
+        let starts_mm = solved.bends[first].starts_at_mm;
+        let ends_mm = solved.bends[last].ends_at_mm();
+        let place = |from_mm: f64, to_mm: f64, bend, straight| Place {
+            from_mm: from_mm.min(to_mm),
+            to_mm: to_mm.max(from_mm),
+            bend: Some(bend),
+            straight: Some(straight),
+        };
+        Some([
+            Self {
+                end: End::Lead,
+                bend: first,
+                length_mm: starts_mm,
+                needs: lead,
+                stock_mm: part.stock.lead.mm(),
+                place: place(0.0, starts_mm, first, first),
+            },
+            Self {
+                end: End::Tail,
+                bend: last,
+                length_mm: solved.developed_length_mm - ends_mm,
+                needs: tail,
+                stock_mm: part.stock.tail.mm(),
+                place: place(ends_mm, solved.developed_length_mm, last, solved.bends.len()),
+            },
+        ])
+    }
+
+    /// Whether so much extra stock is wanted and not yet put on.
+    pub fn lacks(&self, wanted_mm: f64) -> bool {
+        wanted_mm > SAME_MM && self.stock_mm < wanted_mm - SAME_MM
+    }
+
+    /// The end in words.
+    pub fn name(&self) -> &'static str {
+        match self.end {
+            End::Lead => "lead end",
+            End::Tail => "tail",
+        }
+    }
+
+    /// Where the trim cut goes.
+    pub fn cut(&self) -> String {
+        let side = match self.end {
+            End::Lead => "ahead of",
+            End::Tail => "behind",
+        };
+        format!("{} {side} bend {}", mm(self.length_mm), self.bend + 1)
+    }
+
+    /// Puts the stock on, rounded up to a tenth of a millimetre.
+    pub fn add_stock(&self, wanted_mm: f64) -> Cure {
+        let stock_mm = tenth_up(wanted_mm);
+        Cure {
+            label: format!("Put {} of extra stock on the {}", mm(stock_mm), self.name()),
+            edit: Edit::SetStock(self.end, Length::from_mm(stock_mm)),
+            risk: "A longer blank, and a cut after bending.".into(),
+        }
+    }
+
+    /// The verdict where this stock is the first thing to say.
+    pub fn verdict(&self, wanted_mm: f64) -> String {
+        format!("Bends as drawn, with {} of extra stock to trim at the {}.", mm(wanted_mm), self.name())
+    }
+}
