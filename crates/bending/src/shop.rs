@@ -3,6 +3,8 @@
 use elbowroom_geometry::{Angle, Length};
 
 use crate::Tube;
+use crate::forming::process::{Limits, SpringbackRecord};
+use crate::material::Material;
 use crate::solve::grip;
 
 /// How much a figure can be trusted. It travels with the figure to screen, paper and JSON.
@@ -88,6 +90,12 @@ pub struct Shop {
     pub die_sets: Vec<DieSet>,
     /// Its machine.
     pub machine: Machine,
+    /// The materials it knows.
+    pub materials: Vec<Material>,
+    /// What it has found out about springback, by die set and material.
+    pub springback: Vec<SpringbackRecord>,
+    /// The limits it sets itself.
+    pub limits: Limits,
 }
 
 impl DieSet {

@@ -5,6 +5,8 @@
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
+use crate::forming::process::Limits;
+use crate::material::{Certainty, Figure, Material};
 use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube};
 
 /// Outside diameter of the specimen tube, mm.
@@ -50,6 +52,24 @@ pub fn shop() -> Shop {
             square_end_diameters: 1.0,
             basis: Basis::CommonPractice,
         },
+        materials: vec![stainless()],
+        springback: Vec::new(),
+        limits: Limits::default(),
+    }
+}
+
+/// 304 stainless by its minima in ASTM A240 and its modulus and density in EN 10088-1.
+pub fn stainless() -> Material {
+    let figure = |value, source: &str| vec![Figure { value, certainty: Certainty::Published, source: source.into() }];
+    Material {
+        name: Tube::USUAL_MATERIAL.into(),
+        also: vec!["304".into()],
+        modulus_gpa: figure(200.0, "EN 10088-1"),
+        yield_mpa: figure(205.0, "ASTM A240, minimum"),
+        tensile_mpa: figure(515.0, "ASTM A240, minimum"),
+        elongation_percent: figure(40.0, "ASTM A240, minimum"),
+        density: figure(7.90, "EN 10088-1"),
+        expansion: Vec::new(),
     }
 }
 

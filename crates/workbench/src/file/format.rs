@@ -23,6 +23,9 @@ pub(crate) const PART: Format = Format { tag: "elbowroom-part", noun: "part", ne
 /// Shops.
 pub(crate) const SHOP: Format = Format { tag: "elbowroom-shop", noun: "shop", newest: 1 };
 
+/// Libraries of materials.
+pub(crate) const MATERIALS: Format = Format { tag: "elbowroom-materials", noun: "materials library", newest: 1 };
+
 /// The first field, read while everything else is passed over.
 #[derive(Deserialize)]
 struct Head {

@@ -6,18 +6,21 @@
 
 mod built_in;
 mod format;
+mod materials_v1;
 mod numbers;
 mod part_v1;
 mod path_v1;
 mod problem;
 mod shop_v1;
+mod springback_v1;
 mod tube_v1;
 
-pub use built_in::{BUILT_IN_SHOP_TEXT, built_in_shop};
+pub use built_in::{BUILT_IN_SHOP_TEXT, built_in_materials, built_in_shop};
 pub use problem::FileProblem;
 
 use std::path::PathBuf;
 
+use elbowroom_bending::material::Material;
 use elbowroom_bending::{Part, Shop};
 
 /// The extension of part and shop files.
@@ -54,6 +57,16 @@ pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
     format::SHOP.version(text, file)?;
     let shop: shop_v1::ShopV1 = format::parse(text, file)?;
     Shop::try_from(shop).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
+}
+
+/// Reads a library of materials. `file` is what the person calls the file; it stands in the errors.
+///
+/// # Errors
+/// Says on which line what is wrong and what would be right.
+pub fn read_materials(text: &str, file: &str) -> Result<Vec<Material>, FileProblem> {
+    format::MATERIALS.version(text, file)?;
+    let library: materials_v1::MaterialsV1 = format::parse(text, file)?;
+    Ok(library.materials.into_iter().map(|material| material.0).collect())
 }
 
 /// Writes a shop, to be read back to the bit by [`read_shop`].

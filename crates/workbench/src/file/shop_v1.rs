@@ -2,12 +2,16 @@
 
 use std::collections::HashSet;
 
+use elbowroom_bending::material::Material;
 use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 use elbowroom_geometry::{Angle, BendPath, Refusal};
 use serde::{Deserialize, Serialize};
 
+use super::built_in::built_in_materials;
 use super::format::SHOP;
+use super::materials_v1::MaterialV1;
 use super::numbers::{Degrees, Millimetres};
+use super::springback_v1::{LimitsV1, SpringbackV1};
 use super::tube_v1::TubeV1;
 
 /// A shop as it stands in a file of version 1.
@@ -19,11 +23,18 @@ pub(crate) struct ShopV1 {
     machine: MachineV1,
     tubes: Vec<TubeV1>,
     die_sets: Vec<DieSetV1>,
+    /// The shop's own materials; they go before those of the library.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    materials: Vec<MaterialV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    springback: Vec<SpringbackV1>,
+    #[serde(default)]
+    limits: LimitsV1,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-enum BasisV1 {
+pub(crate) enum BasisV1 {
     CommonPractice,
     Shop,
 }
@@ -245,8 +256,21 @@ impl TryFrom<ShopV1> for Shop {
             tubes: file.tubes.into_iter().map(|tube| tube.0).collect(),
             die_sets: file.die_sets.into_iter().map(|die| die.0).collect(),
             machine: file.machine.0,
+            materials: with_library(file.materials.into_iter().map(|material| material.0).collect()),
+            springback: file.springback.into_iter().map(|record| record.0).collect(),
+            limits: file.limits.0,
         })
     }
+}
+
+/// The shop's own materials, and those of the library that it does not have.
+fn with_library(mut own: Vec<Material>) -> Vec<Material> {
+    for material in built_in_materials() {
+        if !own.iter().any(|mine| mine.is_called(&material.name)) {
+            own.push(material);
+        }
+    }
+    own
 }
 
 impl From<&Shop> for ShopV1 {
@@ -257,6 +281,12 @@ impl From<&Shop> for ShopV1 {
             machine: MachineV1(shop.machine.clone()),
             tubes: shop.tubes.iter().cloned().map(TubeV1).collect(),
             die_sets: shop.die_sets.iter().cloned().map(DieSetV1).collect(),
+            materials: {
+                let library = built_in_materials();
+                shop.materials.iter().filter(|material| !library.contains(material)).cloned().map(MaterialV1).collect()
+            },
+            springback: shop.springback.iter().cloned().map(SpringbackV1).collect(),
+            limits: LimitsV1(shop.limits),
         }
     }
 }

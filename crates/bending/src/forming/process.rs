@@ -1,0 +1,194 @@
+//! How a bend is formed in a given shop: which springback line holds, and what the limits are.
+
+use elbowroom_geometry::{Angle, Length};
+
+use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
+use super::wall::WallRule;
+use crate::material::{Certainty, Material};
+use crate::program::Forming;
+use crate::{Basis, DieSet, Shop, Tube};
+
+/// What the shop knows of one die set in one material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpringbackRecord {
+    /// The die set, by name.
+    pub die: String,
+    /// The material, by name.
+    pub material: String,
+    /// Trial bends.
+    pub trials: Vec<TrialBend>,
+    /// A line the shop typed in; it goes before the trials.
+    pub line: Option<SpringbackLine>,
+    /// Share by which bends take less blank than R_die θ_set, typed in; it goes before the trials.
+    pub stretch: Option<f64>,
+}
+
+/// Limits that the shop sets itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// The rule by which the outside wall is judged.
+    pub wall_rule: WallRule,
+    /// The wall that must be left at the outside of a bend, as a share of the wall before bending.
+    pub least_wall: f64,
+    /// How near the seam may come to the outside of a bend before it is cautioned.
+    pub seam_from_outside: Angle,
+    /// Where these figures come from.
+    pub basis: Basis,
+}
+
+impl Default for Limits {
+    /// Common practice, no source: three quarters of the wall, the seam at least 45° from the outside.
+    fn default() -> Self {
+        Self {
+            wall_rule: WallRule::RadiusRatio,
+            least_wall: 0.75,
+            seam_from_outside: Angle::from_degrees(45.0),
+            basis: Basis::CommonPractice,
+        }
+    }
+}
+
+/// A springback line with everything that must be said about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Springback {
+    /// The line.
+    pub line: SpringbackLine,
+    /// Where it comes from.
+    pub basis: SpringbackBasis,
+    /// The fit, where it comes from trial bends.
+    pub fit: Option<SpringbackFit>,
+    /// Why the trials could not be used, where they could not.
+    pub refused: Option<TrialRefusal>,
+    /// Whether the theory had no material to start from, so that no springback at all is assumed.
+    pub material_unknown: bool,
+    /// Share by which bends take less blank; 0 where nothing was measured.
+    pub stretch: f64,
+    /// Whether the stretch was measured or typed in by the shop.
+    pub stretch_measured: bool,
+}
+
+impl Springback {
+    /// Whether it rests on theory and must look unsure.
+    pub fn unsure(&self) -> bool {
+        self.basis == SpringbackBasis::Theory
+    }
+}
+
+impl Shop {
+    /// The material of that name.
+    pub fn material(&self, name: &str) -> Option<&Material> {
+        self.materials.iter().find(|material| material.is_called(name))
+    }
+
+    /// What the shop knows of a die set in a material.
+    pub fn springback_record(&self, die: &str, material: &str) -> Option<&SpringbackRecord> {
+        let called = |name: &str| {
+            name.eq_ignore_ascii_case(material) || self.material(material).is_some_and(|known| known.is_called(name))
+        };
+        self.springback.iter().find(|record| record.die == die && called(&record.material))
+    }
+
+    /// Springback of a tube on a die set: the shop's own line, else one fitted to its trial bends, else
+    /// theory (S03) from the material's figures, else none at all.
+    pub fn springback_of(&self, die: &DieSet, tube: &Tube) -> Springback {
+        let record = self.springback_record(&die.name, &tube.material);
+        let measured = record.and_then(|record| record.stretch.or_else(|| measured_stretch(die.clr, &record.trials)));
+        let mut found = Springback {
+            line: SpringbackLine::NONE,
+            basis: SpringbackBasis::Theory,
+            fit: None,
+            refused: None,
+            material_unknown: false,
+            stretch: measured.unwrap_or(0.0),
+            stretch_measured: measured.is_some(),
+        };
+        if let Some(record) = record {
+            if let Some(line) = record.line {
+                return Springback { line, basis: SpringbackBasis::Shop, ..found };
+            }
+            if !record.trials.is_empty() {
+                match SpringbackLine::fit(&record.trials) {
+                    Ok(mut fit) => {
+                        fit.check_radii(die.clr, &record.trials);
+                        return Springback { line: fit.line, basis: SpringbackBasis::Trials, fit: Some(fit), ..found };
+                    }
+                    Err(refusal) => found.refused = Some(refusal),
+                }
+            }
+        }
+        let theory = self.material(&tube.material).and_then(|material| {
+            let (yield_mpa, modulus_gpa) = (material.yield_mpa.first()?, material.modulus_gpa.first()?);
+            SpringbackLine::theory(tube.od, tube.wall, die.clr, yield_mpa.value, modulus_gpa.value * 1000.0).ok()
+        });
+        found.material_unknown = theory.is_none();
+        found.line = theory.unwrap_or(SpringbackLine::NONE);
+        found
+    }
+
+    /// How a bend is formed on a die set with a clamp.
+    pub fn forming_of(&self, die: &DieSet, clamp: Length, tube: &Tube) -> Forming {
+        let springback = self.springback_of(die, tube);
+        Forming { die_clr: die.clr, line: springback.line, basis: springback.basis, stretch: springback.stretch, clamp }
+    }
+}
+
+impl Basis {
+    /// Whether a figure on this basis must look unsure.
+    pub const fn unsure(self) -> bool {
+        matches!(self, Self::CommonPractice)
+    }
+}
+
+impl Certainty {
+    /// Whether a figure of this certainty must look unsure.
+    pub const fn unsure(self) -> bool {
+        matches!(self, Self::Memory)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::specimen;
+
+    fn trial(set: f64, measured: f64) -> TrialBend {
+        TrialBend {
+            set: Angle::from_degrees(set),
+            measured: Angle::from_degrees(measured),
+            measured_radius: None,
+            drawn_length: None,
+        }
+    }
+
+    #[test]
+    fn the_shops_own_figures_replace_the_theory() {
+        let mut shop = specimen::shop();
+        let (die, tube) = (shop.die_sets[0].clone(), specimen::tube());
+        let theory = shop.springback_of(&die, &tube);
+        assert!(theory.unsure() && theory.line.b > 0.0);
+        shop.springback.push(SpringbackRecord {
+            die: die.name.clone(),
+            material: "304".into(),
+            trials: vec![trial(40.0, 38.5), trial(120.0, 116.5)],
+            line: None,
+            stretch: None,
+        });
+        let trials = shop.springback_of(&die, &tube);
+        assert_eq!(trials.basis, SpringbackBasis::Trials);
+        assert!((trials.line.b - 0.025).abs() < 1e-12 && !trials.unsure());
+        let typed = SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 };
+        shop.springback[0].line = Some(typed);
+        assert_eq!(shop.springback_of(&die, &tube).line, typed);
+        // Another die of the shop has proved nothing.
+        assert!(shop.springback_of(&shop.die_sets[1], &tube).unsure());
+    }
+
+    #[test]
+    fn an_unknown_material_says_so() {
+        let shop = specimen::shop();
+        let tube = Tube { material: "unobtainium".into(), ..specimen::tube() };
+        let found = shop.springback_of(&shop.die_sets[0], &tube);
+        assert!(found.material_unknown && found.line == SpringbackLine::NONE);
+    }
+}

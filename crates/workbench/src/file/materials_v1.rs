@@ -1,0 +1,149 @@
+//! The materials library as it stands in a file of version 1, apart from the live [`Material`].
+
+use elbowroom_bending::material::{Certainty, Expansion, Figure, Material};
+use elbowroom_geometry::Refusal;
+use serde::{Deserialize, Serialize};
+
+/// A whole library.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct MaterialsV1 {
+    format: String,
+    pub materials: Vec<MaterialV1>,
+}
+
+#[derive(Clone, Serialize, Deserialize)]
+#[serde(try_from = "MaterialFields", into = "MaterialFields")]
+pub(crate) struct MaterialV1(pub Material);
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct MaterialFields {
+    name: String,
+    #[serde(default)]
+    also: Vec<String>,
+    modulus_gpa: Vec<FigureV1>,
+    yield_mpa: Vec<FigureV1>,
+    tensile_mpa: Vec<FigureV1>,
+    elongation_percent: Vec<FigureV1>,
+    density: Vec<FigureV1>,
+    #[serde(default)]
+    expansion: Vec<ExpansionV1>,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum CertaintyV1 {
+    Published,
+    Memory,
+    Shop,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FigureV1 {
+    value: f64,
+    certainty: CertaintyV1,
+    source: String,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ExpansionV1 {
+    from_c: f64,
+    to_c: f64,
+    per_million_kelvin: FigureV1,
+}
+
+impl From<FigureV1> for Figure {
+    fn from(figure: FigureV1) -> Self {
+        let certainty = match figure.certainty {
+            CertaintyV1::Published => Certainty::Published,
+            CertaintyV1::Memory => Certainty::Memory,
+            CertaintyV1::Shop => Certainty::Shop,
+        };
+        Self { value: figure.value, certainty, source: figure.source }
+    }
+}
+
+impl From<Figure> for FigureV1 {
+    fn from(figure: Figure) -> Self {
+        let certainty = match figure.certainty {
+            Certainty::Published => CertaintyV1::Published,
+            Certainty::Memory => CertaintyV1::Memory,
+            Certainty::Shop => CertaintyV1::Shop,
+        };
+        Self { value: figure.value, certainty, source: figure.source }
+    }
+}
+
+/// Figures of one property: at least one, all finite and above 0.
+fn figures(material: &str, property: &str, figures: Vec<FigureV1>) -> Result<Vec<Figure>, Refusal> {
+    let field = || format!("{property} of \"{material}\"");
+    if figures.is_empty() {
+        return Err(Refusal::new(field(), "an empty list", "a list of at least one figure"));
+    }
+    if let Some(wrong) = figures.iter().find(|figure| !(figure.value.is_finite() && figure.value > 0.0)) {
+        return Err(Refusal::new(field(), wrong.value.to_string(), "a number above 0"));
+    }
+    Ok(figures.into_iter().map(Figure::from).collect())
+}
+
+impl TryFrom<MaterialFields> for MaterialV1 {
+    type Error = Refusal;
+
+    fn try_from(fields: MaterialFields) -> Result<Self, Refusal> {
+        let name = fields.name;
+        let mut expansion = Vec::with_capacity(fields.expansion.len());
+        for range in fields.expansion {
+            if !(range.from_c.is_finite() && range.to_c.is_finite() && range.from_c < range.to_c) {
+                let was = format!("{} to {} °C", range.from_c, range.to_c);
+                return Err(Refusal::new(
+                    format!("a range of expansion of \"{name}\""),
+                    was,
+                    "from a lower to a higher temperature",
+                ));
+            }
+            let mean = figures(&name, "the expansion", vec![range.per_million_kelvin])?;
+            expansion.extend(mean.into_iter().map(|per_million_kelvin| Expansion {
+                from_c: range.from_c,
+                to_c: range.to_c,
+                per_million_kelvin,
+            }));
+        }
+        Ok(Self(Material {
+            modulus_gpa: figures(&name, "the modulus", fields.modulus_gpa)?,
+            yield_mpa: figures(&name, "the yield stress", fields.yield_mpa)?,
+            tensile_mpa: figures(&name, "the tensile strength", fields.tensile_mpa)?,
+            elongation_percent: figures(&name, "the elongation", fields.elongation_percent)?,
+            density: figures(&name, "the density", fields.density)?,
+            also: fields.also,
+            expansion,
+            name,
+        }))
+    }
+}
+
+impl From<MaterialV1> for MaterialFields {
+    fn from(MaterialV1(material): MaterialV1) -> Self {
+        let list = |figures: Vec<Figure>| figures.into_iter().map(FigureV1::from).collect();
+        Self {
+            name: material.name,
+            also: material.also,
+            modulus_gpa: list(material.modulus_gpa),
+            yield_mpa: list(material.yield_mpa),
+            tensile_mpa: list(material.tensile_mpa),
+            elongation_percent: list(material.elongation_percent),
+            density: list(material.density),
+            expansion: material
+                .expansion
+                .into_iter()
+                .map(|range| ExpansionV1 {
+                    from_c: range.from_c,
+                    to_c: range.to_c,
+                    per_million_kelvin: range.per_million_kelvin.into(),
+                })
+                .collect(),
+        }
+    }
+}

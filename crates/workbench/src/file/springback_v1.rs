@@ -1,0 +1,172 @@
+//! Trial bends, springback lines and the shop's limits as they stand in a shop file of version 1.
+
+use elbowroom_bending::forming::process::{Limits, SpringbackRecord};
+use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
+use elbowroom_bending::forming::wall::WallRule;
+use elbowroom_geometry::Refusal;
+use serde::{Deserialize, Serialize};
+
+use super::numbers::{Degrees, Millimetres};
+use super::shop_v1::BasisV1;
+
+/// What the shop knows of one die set in one material.
+#[derive(Clone, Serialize, Deserialize)]
+#[serde(try_from = "RecordFields", into = "RecordFields")]
+pub(crate) struct SpringbackV1(pub SpringbackRecord);
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RecordFields {
+    die: String,
+    material: String,
+    #[serde(default)]
+    trials: Vec<TrialV1>,
+    #[serde(default)]
+    line: Option<LineV1>,
+    #[serde(default)]
+    stretch: Option<f64>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TrialV1 {
+    set_deg: Degrees,
+    measured_deg: Degrees,
+    #[serde(default)]
+    measured_radius_mm: Option<Millimetres>,
+    #[serde(default)]
+    drawn_length_mm: Option<Millimetres>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LineV1 {
+    a_deg: Degrees,
+    b: f64,
+}
+
+impl TryFrom<RecordFields> for SpringbackV1 {
+    type Error = Refusal;
+
+    fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
+        let of = |what: &str| format!("{what} of \"{}\" in {}", fields.die, fields.material);
+        if let Some(line) = fields.line.as_ref().filter(|line| !(line.b.is_finite() && line.b.abs() < 0.5)) {
+            return Err(Refusal::new(of("the springback per degree"), line.b.to_string(), "a number below 0.5"));
+        }
+        if let Some(stretch) = fields.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
+            return Err(Refusal::new(of("the stretch"), stretch.to_string(), "a share below 0.5, such as 0.02"));
+        }
+        Ok(Self(SpringbackRecord {
+            trials: fields.trials.into_iter().map(TrialBend::from).collect(),
+            line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
+            stretch: fields.stretch,
+            die: fields.die,
+            material: fields.material,
+        }))
+    }
+}
+
+impl From<SpringbackV1> for RecordFields {
+    fn from(SpringbackV1(record): SpringbackV1) -> Self {
+        Self {
+            die: record.die,
+            material: record.material,
+            trials: record.trials.into_iter().map(TrialV1::from).collect(),
+            line: record.line.map(|line| LineV1 { a_deg: Degrees(line.a), b: line.b }),
+            stretch: record.stretch,
+        }
+    }
+}
+
+impl From<TrialV1> for TrialBend {
+    fn from(trial: TrialV1) -> Self {
+        Self {
+            set: trial.set_deg.0,
+            measured: trial.measured_deg.0,
+            measured_radius: trial.measured_radius_mm.map(Into::into),
+            drawn_length: trial.drawn_length_mm.map(Into::into),
+        }
+    }
+}
+
+impl From<TrialBend> for TrialV1 {
+    fn from(trial: TrialBend) -> Self {
+        Self {
+            set_deg: Degrees(trial.set),
+            measured_deg: Degrees(trial.measured),
+            measured_radius_mm: trial.measured_radius.map(Into::into),
+            drawn_length_mm: trial.drawn_length.map(Into::into),
+        }
+    }
+}
+
+/// The limits a shop sets itself.
+#[derive(Clone, Serialize, Deserialize)]
+#[serde(try_from = "LimitsFields", into = "LimitsFields")]
+pub(crate) struct LimitsV1(pub Limits);
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LimitsFields {
+    wall_rule: WallRuleV1,
+    least_wall: f64,
+    seam_from_outside_deg: Degrees,
+    basis: BasisV1,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum WallRuleV1 {
+    TubeExchanger,
+    PowerPiping,
+    RadiusRatio,
+    FreeHoop,
+}
+
+impl Default for LimitsV1 {
+    fn default() -> Self {
+        Self(Limits::default())
+    }
+}
+
+impl TryFrom<LimitsFields> for LimitsV1 {
+    type Error = Refusal;
+
+    fn try_from(fields: LimitsFields) -> Result<Self, Refusal> {
+        if !(fields.least_wall > 0.0 && fields.least_wall < 1.0) {
+            let may_be = "a share between 0 and 1, such as 0.75";
+            return Err(Refusal::new("the field least_wall", fields.least_wall.to_string(), may_be));
+        }
+        let degrees = fields.seam_from_outside_deg.0.degrees();
+        if !(0.0..=90.0).contains(&degrees) {
+            return Err(Refusal::new("the field seam_from_outside_deg", format!("{degrees}°"), "from 0° to 90°"));
+        }
+        Ok(Self(Limits {
+            wall_rule: match fields.wall_rule {
+                WallRuleV1::TubeExchanger => WallRule::TubeExchanger,
+                WallRuleV1::PowerPiping => WallRule::PowerPiping,
+                WallRuleV1::RadiusRatio => WallRule::RadiusRatio,
+                WallRuleV1::FreeHoop => WallRule::FreeHoop,
+            },
+            least_wall: fields.least_wall,
+            seam_from_outside: fields.seam_from_outside_deg.0,
+            basis: fields.basis.into(),
+        }))
+    }
+}
+
+impl From<LimitsV1> for LimitsFields {
+    fn from(LimitsV1(limits): LimitsV1) -> Self {
+        Self {
+            wall_rule: match limits.wall_rule {
+                WallRule::TubeExchanger => WallRuleV1::TubeExchanger,
+                WallRule::PowerPiping => WallRuleV1::PowerPiping,
+                WallRule::RadiusRatio => WallRuleV1::RadiusRatio,
+                WallRule::FreeHoop => WallRuleV1::FreeHoop,
+            },
+            least_wall: limits.least_wall,
+            seam_from_outside_deg: Degrees(limits.seam_from_outside),
+            basis: limits.basis.into(),
+        }
+    }
+}
