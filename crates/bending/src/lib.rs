@@ -4,6 +4,7 @@
 //! findings comes out, however impossible the drawing. The crate knows nothing of files and windows.
 
 pub mod checks;
+pub mod compare;
 mod edit;
 mod finding;
 pub mod first_off;

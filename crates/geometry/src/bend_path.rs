@@ -17,6 +17,19 @@ pub struct BendRow {
     pub clr: Length,
 }
 
+impl BendRow {
+    /// Tangent length T = R tan(θ/2), mm (G06): from the arc's start to the vertex. It grows without
+    /// bound towards half a turn and is negative beyond, where the straights do not meet ahead.
+    pub fn tangent_mm(&self) -> f64 {
+        self.clr.mm() * (self.angle.radians() / 2.0).tan()
+    }
+
+    /// Length of the arc R θ, mm (G06).
+    pub fn arc_mm(&self) -> f64 {
+        self.clr.mm() * self.angle.radians()
+    }
+}
+
 /// A centreline as bend rows, with the frame it starts from and the straight after the last bend.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BendPath {

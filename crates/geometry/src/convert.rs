@@ -12,7 +12,7 @@ const COINCIDENT_MM: f64 = 1e-6;
 const COLLINEAR_RAD: f64 = 1e-6;
 /// A vertex that turns the tube to within this of half a turn is a fold-back: its tangent points would
 /// lie more than a million radii away.
-const FOLD_BACK_RAD: f64 = 1e-6;
+pub(crate) const FOLD_BACK_RAD: f64 = 1e-6;
 /// Rotations this near to 0 or half a turn are exactly that, so that planar parts stay planar. It is an
 /// order below the 1e-9 rad to which conversions hold.
 const PLANAR_RAD: f64 = 1e-10;
@@ -69,7 +69,7 @@ pub fn dihedral(a: &Vector3<f64>, b: &Vector3<f64>, c: &Vector3<f64>) -> Option<
 }
 
 /// The rotation about the unit vector `along` that carries axis `first` into axis `second`.
-fn rotation_between(first: &Vector3<f64>, second: &Vector3<f64>, along: &Vector3<f64>) -> Angle {
+pub(crate) fn rotation_between(first: &Vector3<f64>, second: &Vector3<f64>, along: &Vector3<f64>) -> Angle {
     let radians = first.cross(second).dot(along).atan2(first.dot(second));
     let half = std::f64::consts::PI;
     Angle::from_radians(if radians.abs() < PLANAR_RAD {
@@ -82,7 +82,7 @@ fn rotation_between(first: &Vector3<f64>, second: &Vector3<f64>, along: &Vector3
 }
 
 /// Angle between two directions, accurate near 0 and near half a turn.
-fn angle_between(a: &Vector3<f64>, b: &Vector3<f64>) -> f64 {
+pub(crate) fn angle_between(a: &Vector3<f64>, b: &Vector3<f64>) -> f64 {
     a.cross(b).norm().atan2(a.dot(b))
 }
 
@@ -186,7 +186,7 @@ impl BendPath {
                 return Err(NoVertexForm { bend, angle: row.angle });
             }
             let arc_start = frame.advanced(row.straight.mm()).rolled(row.rotation.radians());
-            let tangent_mm = row.clr.mm() * (row.angle.radians() / 2.0).tan();
+            let tangent_mm = row.tangent_mm();
             points.push(arc_start.advanced(tangent_mm).origin);
             frame = arc_start.bent(row.clr.mm(), row.angle.radians());
         }

@@ -14,7 +14,7 @@ mod tree;
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use piece::{Piece, Search};
+use piece::Search;
 use tree::Tree;
 
 use crate::{Centreline, Element, ElementKind};
@@ -59,13 +59,14 @@ pub fn self_clearances(centreline: &Centreline, od_mm: f64) -> Vec<Meeting> {
     let gap_mm = FRAC_PI_2 * od_mm;
     let mut found = Vec::new();
     let mut looked_at = 0;
-    Tree::of(elements, |element| element.bounding_box(0.0)).pairs_within(limit_mm, &mut |i, j| {
+    Tree::of(elements).pairs_within(limit_mm, &mut |a, b| {
+        let (i, j) = (a.element, b.element);
         let (first, second) = (&elements[i], &elements[j]);
         if second.to_mm() - first.from_mm < gap_mm || is_plain_turn(&elements[i..=j], od_mm / 2.0) {
             return true;
         }
         let mut search = Search { first, second, gap_mm, shortest_mm: od_mm / 32.0, limit_mm, found: None };
-        search.run(&Piece::whole(first), &Piece::whole(second));
+        search.run(&a.piece, &b.piece);
         if let Some(nearest) = search.found {
             found.push((i, j, nearest));
             looked_at += 1;

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::segment::nearest;
-use crate::{Element, ElementKind, Point3};
+use crate::{BoundingBox, Element, ElementKind, Point3, Vector3};
 
 /// How near the found distance is to the smallest one, mm: half of what is promised.
 const SETTLED_MM: f64 = 5e-7;
@@ -20,9 +20,28 @@ pub(super) struct Piece {
 }
 
 impl Piece {
-    /// The whole of an element.
-    pub fn whole(element: &Element) -> Self {
-        Self::between(element, (element.from_mm, element.start.origin), (element.to_mm(), element.end().origin))
+    /// The whole of an element, with its end where that is known already.
+    pub fn whole(element: &Element, end: Option<Point3<f64>>) -> Self {
+        let end = end.unwrap_or_else(|| element.end().origin);
+        Self::between(element, (element.from_mm, element.start.origin), (element.to_mm(), end))
+    }
+
+    /// A box that holds the piece, which is the whole of `element`.
+    pub fn bounding_box(&self, element: &Element) -> BoundingBox {
+        let chord = BoundingBox::of_point(self.start).union(&BoundingBox::of_point(self.end));
+        match element.kind {
+            ElementKind::Straight => chord,
+            // Up to half a turn an arc lies between its chord and the chord moved out to its middle.
+            ElementKind::Arc { angle_rad, .. } if angle_rad <= PI => {
+                let (sin, cos) = (angle_rad / 2.0).sin_cos();
+                let out = (element.start.tangent * sin - element.start.normal * cos) * self.bulge_mm;
+                chord.union(&BoundingBox { min: chord.min + out, max: chord.max + out })
+            }
+            ElementKind::Arc { .. } => {
+                let bulge = Vector3::repeat(self.bulge_mm);
+                BoundingBox { min: chord.min - bulge, max: chord.max + bulge }
+            }
+        }
     }
 
     fn between(element: &Element, (from_mm, start): (f64, Point3<f64>), (to_mm, end): (f64, Point3<f64>)) -> Self {

@@ -1,11 +1,20 @@
 //! A tree of boxes over the elements in their order along the tube, which is an order in space as well.
 
+use super::piece::Piece;
 use crate::{BoundingBox, Element};
+
+/// An element that has a length.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Leaf {
+    /// Its number.
+    pub element: usize,
+    /// The whole of it.
+    pub piece: Piece,
+}
 
 /// The elements that have a length, and the boxes over them.
 pub(super) struct Tree {
-    /// Numbers of the elements in the leaves.
-    pub leaves: Vec<usize>,
+    leaves: Vec<Leaf>,
     /// A full binary tree in heap order: children of `k` are `2k + 1` and `2k + 2`.
     boxes: Vec<BoundingBox>,
 }
@@ -33,13 +42,19 @@ impl Node {
 }
 
 impl Tree {
-    /// Builds the tree. `bound` gives the box of an element.
-    pub fn of(elements: &[Element], bound: impl Fn(&Element) -> BoundingBox) -> Self {
-        let leaves: Vec<usize> = (0..elements.len()).filter(|index| elements[*index].length_mm > 0.0).collect();
+    /// Builds the tree over the elements of a centreline.
+    pub fn of(elements: &[Element]) -> Self {
+        let leaf = |element: usize| {
+            // The next element starts where this one ends; taking that saves solving the end again.
+            let next = elements.get(element + 1).map(|next| next.start.origin);
+            Leaf { element, piece: Piece::whole(&elements[element], next) }
+        };
+        let with_length = (0..elements.len()).filter(|index| elements[*index].length_mm > 0.0);
+        let leaves: Vec<Leaf> = with_length.map(leaf).collect();
         let empty = BoundingBox::of_point(elements[0].start.origin);
-        let mut tree = Self { boxes: vec![empty; 4 * leaves.len().next_power_of_two()], leaves };
+        let mut tree = Self { boxes: vec![empty; 2 * leaves.len().next_power_of_two()], leaves };
         if let Some(root) = tree.root() {
-            tree.fill(root, &|leaf| bound(&elements[leaf]));
+            tree.fill(root, elements);
         }
         tree
     }
@@ -48,12 +63,13 @@ impl Tree {
         (!self.leaves.is_empty()).then_some(Node { place: 0, from: 0, to: self.leaves.len() })
     }
 
-    fn fill(&mut self, node: Node, bound: &impl Fn(usize) -> BoundingBox) -> BoundingBox {
+    fn fill(&mut self, node: Node, elements: &[Element]) -> BoundingBox {
         let held = if node.is_leaf() {
-            bound(self.leaves[node.from])
+            let leaf = &self.leaves[node.from];
+            leaf.piece.bounding_box(&elements[leaf.element])
         } else {
             let [low, high] = node.children();
-            self.fill(low, bound).union(&self.fill(high, bound))
+            self.fill(low, elements).union(&self.fill(high, elements))
         };
         self.boxes[node.place] = held;
         held
@@ -61,15 +77,15 @@ impl Tree {
 
     /// Visits every pair of elements (the first one before or the same as the second) whose boxes come
     /// within `reach_mm`, until `visit` returns `false`.
-    pub fn pairs_within(&self, reach_mm: f64, visit: &mut impl FnMut(usize, usize) -> bool) {
+    pub fn pairs_within(&self, reach_mm: f64, visit: &mut impl FnMut(&Leaf, &Leaf) -> bool) {
         if let Some(root) = self.root() {
             self.within(root, reach_mm * reach_mm, visit);
         }
     }
 
-    fn within(&self, node: Node, reach_squared: f64, visit: &mut impl FnMut(usize, usize) -> bool) -> bool {
+    fn within(&self, node: Node, reach_squared: f64, visit: &mut impl FnMut(&Leaf, &Leaf) -> bool) -> bool {
         if node.is_leaf() {
-            return visit(self.leaves[node.from], self.leaves[node.from]);
+            return visit(&self.leaves[node.from], &self.leaves[node.from]);
         }
         let [low, high] = node.children();
         self.within(low, reach_squared, visit)
@@ -77,12 +93,12 @@ impl Tree {
             && self.between(low, high, reach_squared, visit)
     }
 
-    fn between(&self, a: Node, b: Node, reach_squared: f64, visit: &mut impl FnMut(usize, usize) -> bool) -> bool {
+    fn between(&self, a: Node, b: Node, reach_squared: f64, visit: &mut impl FnMut(&Leaf, &Leaf) -> bool) -> bool {
         if self.boxes[a.place].distance_squared(&self.boxes[b.place]) > reach_squared {
             return true;
         }
         if a.is_leaf() && b.is_leaf() {
-            return visit(self.leaves[a.from], self.leaves[b.from]);
+            return visit(&self.leaves[a.from], &self.leaves[b.from]);
         }
         if b.is_leaf() || (!a.is_leaf() && a.to - a.from >= b.to - b.from) {
             a.children().iter().all(|child| self.between(*child, b, reach_squared, visit))

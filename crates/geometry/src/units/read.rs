@@ -28,7 +28,7 @@ struct Measure {
     largest_text: &'static str,
 }
 
-/// Reads a length such as `12.5`, `3 cm`, `1 3/4"`, `5' 3 1/2"`, `16 swg`, `60+12.5` or `2*30 - 1/2in`.
+/// Reads a length such as `12.5`, `3 cm`, `1 3/4"`, `5' 3 1/2"`, `16 swg`, `60+12.5` or `2*30 mm - 1/2in`.
 ///
 /// Bare numbers are in `default`. In a sum whose other terms are in another unit a bare number is
 /// refused rather than guessed at.
@@ -211,6 +211,13 @@ fn read_quantity(cursor: &mut Cursor, measure: &Measure) -> Result<Quantity, Ent
 
 /// Reads the inches of `5' 3 1/2"`; 0 where none follow.
 fn read_inches_after_feet(cursor: &mut Cursor, measure: &Measure, inch: f64) -> Result<f64, EntryError> {
+    if cursor.peek() == Some('-') && cursor.peek_ahead(1).is_some_and(|c| c.is_ascii_digit()) {
+        return Err(cursor.error(
+            cursor.at,
+            "this dash could join feet and inches, or take one from the other",
+            "write 5' 3\" for five feet three, or 5' - 3\" with spaces for a difference",
+        ));
+    }
     let before_space = cursor.at;
     cursor.skip_space();
     if !cursor.peek().is_some_and(begins_number) {
