@@ -1,0 +1,66 @@
+//! The panels in the window: drawn from the workbench, and what they ask for performed at once.
+
+use bevy::prelude::*;
+use bevy::window::RequestRedraw;
+use bevy_egui::EguiContexts;
+use bevy_egui::egui::{Id, LayerId, Ui, UiBuilder};
+use elbowroom_panels::PanelState;
+use elbowroom_viewport::{Desk, SceneArea, SceneLabels};
+
+use super::dialogs::Dialogs;
+use super::labels;
+
+/// What a person is in the midst of typing in the panels.
+#[derive(Resource, Default)]
+pub struct Typing(PanelState);
+
+/// Gives the interface its fonts, colours and scale.
+pub fn dress(desk: Res<Desk>, mut contexts: EguiContexts) {
+    if let Ok(ctx) = contexts.ctx_mut() {
+        elbowroom_panels::install(ctx, desk.0.screen().theme, desk.0.screen().scale);
+    }
+}
+
+/// Draws everything but the scene, and performs what the panels ask for.
+pub fn show(
+    mut contexts: EguiContexts,
+    mut desk: ResMut<Desk>,
+    mut area: ResMut<SceneArea>,
+    mut dialogs: ResMut<Dialogs>,
+    mut typing: ResMut<Typing>,
+    scene_labels: Res<SceneLabels>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    let Ok(ctx) = contexts.ctx_mut() else { return };
+    let ctx = ctx.clone();
+    let mut commands = Vec::new();
+    // The prompt comes first, so that the keys it uses are taken before the panels' shortcuts see them.
+    let prompting = dialogs.prompt.is_some();
+    commands.extend(dialogs.show_prompt(&ctx));
+    let whole = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
+    let mut root = Ui::new(ctx.clone(), Id::new("window"), whole);
+    let shown = elbowroom_panels::show(&mut root, &desk.0, &mut typing.bypass_change_detection().0);
+    commands.extend(shown.commands);
+    labels::paint(&ctx, shown.scene, ctx.zoom_factor(), &scene_labels.0);
+
+    let zoom = ctx.zoom_factor();
+    let found = SceneArea {
+        min: Vec2::new(shown.scene.min.x, shown.scene.min.y) * zoom,
+        size: Vec2::new(shown.scene.width(), shown.scene.height()) * zoom,
+        pointer_inside: shown.scene_hovered && !prompting,
+        keyboard_free: !shown.text_focused && !prompting,
+    };
+    if (area.min, area.size) != (found.min, found.size) {
+        redraw.write(RequestRedraw);
+    }
+    area.set_if_neq(found);
+    if commands.is_empty() {
+        return;
+    }
+    for command in commands {
+        desk.0.perform(command);
+    }
+    // The panels show the change in this very frame; the scene follows in the next one.
+    ctx.request_discard("the workbench has changed");
+    redraw.write(RequestRedraw);
+}

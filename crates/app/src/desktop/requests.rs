@@ -1,0 +1,111 @@
+//! Wishes become work, and what the workbench cannot do without a window is done here.
+
+use std::path::{Path, PathBuf};
+
+use bevy::prelude::*;
+use bevy::window::{FileDragAndDrop, RequestRedraw, WindowCloseRequested};
+use bevy::winit::EventLoopProxyWrapper;
+use elbowroom_viewport::{Desk, ViewWishes, Wishes};
+use elbowroom_workbench::{Command, Request, Workbench};
+
+use super::dialogs::{Dialogs, Purpose};
+
+/// A file dropped on the window is opened; the last one where there are several.
+pub fn wish_for_dropped_files(mut dropped: MessageReader<FileDragAndDrop>, mut wishes: ResMut<Wishes>) {
+    let file = dropped.read().filter_map(|message| match message {
+        FileDragAndDrop::DroppedFile { path_buf, .. } => Some(path_buf.clone()),
+        _ => None,
+    });
+    if let Some(path) = file.last() {
+        wishes.0.push(Command::Open(path));
+    }
+}
+
+/// The window's own close button asks to quit, which asks first where work is unsaved.
+pub fn wish_to_close(mut asked: MessageReader<WindowCloseRequested>, mut wishes: ResMut<Wishes>) {
+    if asked.read().last().is_some() {
+        wishes.0.push(Command::Quit);
+    }
+}
+
+/// A file name that was asked for becomes a wish once it is given.
+pub fn wish_for_answered_file(mut dialogs: ResMut<Dialogs>, mut wishes: ResMut<Wishes>) {
+    if let Some(command) = dialogs.answer() {
+        wishes.0.push(command);
+    }
+}
+
+/// Performs what was wished, in order.
+pub fn perform_wishes(mut desk: ResMut<Desk>, mut wishes: ResMut<Wishes>) {
+    for command in std::mem::take(&mut wishes.bypass_change_detection().0) {
+        desk.0.perform(command);
+    }
+}
+
+/// Does what the workbench asks of the window.
+pub fn fulfil_requests(
+    mut desk: ResMut<Desk>,
+    mut view: ResMut<ViewWishes>,
+    mut dialogs: ResMut<Dialogs>,
+    window: Option<Res<EventLoopProxyWrapper>>,
+    mut redraw: MessageWriter<RequestRedraw>,
+    mut exit: MessageWriter<AppExit>,
+) {
+    let requests = desk.bypass_change_detection().0.take_requests();
+    if requests.is_empty() {
+        return;
+    }
+    redraw.write(RequestRedraw);
+    for request in requests {
+        let purpose = match request {
+            Request::View(command) => {
+                view.0.push(command);
+                continue;
+            }
+            Request::Quit => {
+                exit.write(AppExit::Success);
+                continue;
+            }
+            Request::AskOpen => Purpose::Open,
+            Request::AskSaveAs => Purpose::SaveAs,
+            Request::AskShop => Purpose::Shop,
+        };
+        if let Some(window) = &window {
+            dialogs.ask(purpose, &folder_of(&desk.0), &file_name_of(&desk.0), window);
+        }
+    }
+}
+
+/// The folder to look in first: the open part's own, else the current one.
+fn folder_of(workbench: &Workbench) -> PathBuf {
+    let own = workbench.file().and_then(|file| file.parent()).filter(|folder| folder.is_dir());
+    let here = || std::env::current_dir().unwrap_or_else(|_| PathBuf::from("."));
+    own.map_or_else(here, Path::to_path_buf)
+}
+
+/// The name to offer for saving: the part's file, else the part's name made fit for one.
+fn file_name_of(workbench: &Workbench) -> String {
+    match workbench.file().and_then(|file| file.file_stem()) {
+        Some(stem) => format!("{}.ron", stem.to_string_lossy()),
+        None => file_name_for(&workbench.part().name),
+    }
+}
+
+fn file_name_for(part: &str) -> String {
+    let fit = |letter: char| if letter.is_alphanumeric() || " -_.()".contains(letter) { letter } else { '-' };
+    let name: String = part.trim().chars().map(fit).collect();
+    let name = name.trim_matches(['.', ' ']);
+    format!("{}.ron", if name.is_empty() { "part" } else { name })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_part_s_name_is_made_fit_for_a_file() {
+        assert_eq!(file_name_for("Rear section"), "Rear section.ron");
+        assert_eq!(file_name_for("a/b: 2\""), "a-b- 2-.ron");
+        assert_eq!(file_name_for(" .. "), "part.ron");
+    }
+}

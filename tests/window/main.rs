@@ -1,0 +1,1 @@
+//! The real program under a display of its own.
