@@ -7,14 +7,18 @@ use bevy::camera::visibility::RenderLayers;
 use bevy::camera::{CameraOutputMode, ClearColorConfig};
 use bevy::log::LogPlugin;
 use bevy::prelude::*;
+use bevy::render::RenderPlugin;
 use bevy::render::pipelined_rendering::PipelinedRenderingPlugin;
 use bevy::render::render_resource::BlendState;
+use bevy::render::settings::{Backends, WgpuSettings};
 use bevy::window::{ExitCondition, WindowResolution};
-use bevy_egui::{EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, PrimaryEguiContext};
+use bevy_egui::{
+    EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, PrimaryEguiContext,
+};
 use elbowroom_viewport::{Desk, SceneArea, SceneLabels, Step, ViewWishes, Wishes};
 
 use super::dialogs::Dialogs;
-use super::{mishap, panels, redraw, requests, timing, title};
+use super::{mishap, opening, panels, redraw, requests, timing, title};
 
 /// The application, ready to run.
 pub fn build(file: Option<PathBuf>, started: Instant) -> App {
@@ -24,7 +28,7 @@ pub fn build(file: Option<PathBuf>, started: Instant) -> App {
     app.insert_resource(timing::Started(started));
     app.insert_resource(redraw::sleep_between_events());
     app.add_plugins((redraw::plugin, timing::plugin));
-    let _ = file;
+    app.insert_resource(Desk(opening::workbench(file.as_deref())));
     add_systems(&mut app);
     app
 }
@@ -42,12 +46,18 @@ fn engine() -> bevy::app::PluginGroupBuilder {
         .build()
         .disable::<PipelinedRenderingPlugin>()
         .set(LogPlugin { filter: "error".into(), ..default() })
+        .set(RenderPlugin { render_creation: graphics().into(), ..default() })
         .set(WindowPlugin {
             primary_window: Some(window),
             exit_condition: ExitCondition::OnPrimaryClosed,
             close_when_requested: false,
             ..default()
         })
+}
+
+/// The system's first-rate graphics interface; `WGPU_BACKEND` chooses another.
+fn graphics() -> WgpuSettings {
+    WgpuSettings { backends: Some(Backends::from_env().unwrap_or(Backends::PRIMARY)), ..default() }
 }
 
 /// The window's own resources and systems, without the engine's.

@@ -94,10 +94,10 @@ impl Dialogs {
             self.prompt = Some((purpose, Prompt::new(purpose, folder, name)));
             return;
         }
-        let dialog = rfd::AsyncFileDialog::new()
-            .set_title(purpose.title())
-            .set_directory(folder)
-            .add_filter(if purpose == Purpose::Open { "Parts and points tables" } else { "Elbowroom files" }, purpose.extensions());
+        let dialog = rfd::AsyncFileDialog::new().set_title(purpose.title()).set_directory(folder).add_filter(
+            if purpose == Purpose::Open { "Parts and points tables" } else { "Elbowroom files" },
+            purpose.extensions(),
+        );
         let answer = Slot::default();
         let (slot, window) = (Arc::clone(&answer), (**window).clone());
         let leave = move |picked: Option<rfd::FileHandle>| {

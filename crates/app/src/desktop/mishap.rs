@@ -81,14 +81,21 @@ fn fault_text(words: &str, kept: bool) -> String {
 pub fn start_text(words: &str) -> String {
     let without = "Without a window, `elbowroom check FILE` and the other subcommands still work (`elbowroom --help`).";
     let lower = words.to_lowercase();
-    let why = if lower.contains("gpu") || lower.contains("adapter") || lower.contains("wgpu") || lower.contains("vulkan") {
+    let why = if lower.contains("gpu")
+        || lower.contains("adapter")
+        || lower.contains("wgpu")
+        || lower.contains("vulkan")
+    {
         "no graphics driver that draws in 3D was found. Install the Vulkan driver of your graphics card, or the one \
          that needs no card: `apt install mesa-vulkan-drivers` on Debian and Ubuntu, `dnf install \
          mesa-vulkan-drivers` on Fedora, `pacman -S vulkan-swrast` on Arch."
             .to_string()
     } else if lower.contains("could not be loaded") || lower.contains(".so") {
         format!("a library that windows need is missing: {words}. Install it from your system's packages.")
-    } else if lower.contains("event loop") || lower.contains("display") || lower.contains("x11") || lower.contains("wayland")
+    } else if lower.contains("event loop")
+        || lower.contains("display")
+        || lower.contains("x11")
+        || lower.contains("wayland")
     {
         "no display was found to open the window on. Start it from a desktop session, or set DISPLAY or \
          WAYLAND_DISPLAY to one that is running."

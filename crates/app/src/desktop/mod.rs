@@ -10,6 +10,7 @@ mod app;
 mod dialogs;
 mod labels;
 mod mishap;
+mod opening;
 mod panels;
 mod prompt;
 mod prompt_path;

@@ -82,17 +82,20 @@ impl Prompt {
         let entries = self.listed.as_ref().map(|(_, entries)| entries.as_slice()).unwrap_or_default();
         let fitting = fitting(entries, split(&self.text).1);
         let mut taken = None;
-        ScrollArea::vertical().max_height(220.0).min_scrolled_height(220.0).auto_shrink([false, false]).show(ui, |ui| {
-            if fitting.is_empty() {
-                ui.weak("Nothing here begins so.");
-            }
-            for entry in fitting {
-                let name = if entry.is_file { entry.name.clone() } else { format!("{}/", entry.name) };
-                if ui.selectable_label(false, name).clicked() {
-                    taken = Some(with_entry(&self.text, entry));
+        ScrollArea::vertical().max_height(220.0).min_scrolled_height(220.0).auto_shrink([false, false]).show(
+            ui,
+            |ui| {
+                if fitting.is_empty() {
+                    ui.weak("Nothing here begins so.");
                 }
-            }
-        });
+                for entry in fitting {
+                    let name = if entry.is_file { entry.name.clone() } else { format!("{}/", entry.name) };
+                    if ui.selectable_label(false, name).clicked() {
+                        taken = Some(with_entry(&self.text, entry));
+                    }
+                }
+            },
+        );
         if let Some(text) = taken {
             self.type_in(ui.ctx(), field, text);
         }

@@ -105,7 +105,8 @@ mod tests {
     fn completion_goes_as_far_as_there_is_no_choice() {
         let folder = folder();
         let entries = list(folder.path(), &["ron", "csv"]).unwrap();
-        let cases = [("here/ex", "here/exhaust "), ("here/exhaust r", "here/exhaust rear.ron"), ("here/c", "here/car/")];
+        let cases =
+            [("here/ex", "here/exhaust "), ("here/exhaust r", "here/exhaust rear.ron"), ("here/c", "here/car/")];
         for (typed, becomes) in cases.into_iter().chain([("t", "Tail.csv"), ("nothing", "nothing"), ("", "")]) {
             assert_eq!(completed(typed, &entries), becomes, "{typed}");
         }
