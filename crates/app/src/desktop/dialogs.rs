@@ -10,6 +10,7 @@ use std::time::{Duration, Instant};
 use bevy::prelude::Resource;
 use bevy::tasks::IoTaskPool;
 use bevy::winit::{EventLoopProxyWrapper, WinitUserEvent};
+use bevy_egui::egui::Context;
 use elbowroom_workbench::Command;
 
 use super::prompt::{Outcome, Prompt};
@@ -121,7 +122,7 @@ impl Dialogs {
     }
 
     /// Draws our own prompt where it is open, and gives the command that its answer asks for.
-    pub fn show_prompt(&mut self, ctx: &bevy_egui::egui::Context) -> Option<Command> {
+    pub fn show_prompt(&mut self, ctx: &Context) -> Option<Command> {
         let (purpose, prompt) = self.prompt.as_mut()?;
         let command = match prompt.show(ctx) {
             Outcome::Open => return None,
