@@ -133,6 +133,25 @@ fn typed_numbers_survive_a_drag_elsewhere() {
 }
 
 #[test]
+fn the_ends_of_a_large_bend_are_dragged_in_both_forms() {
+    let along = |path: &BendPath| *elbowroom_geometry::Centreline::of(path).arc(1).unwrap();
+    let before = bends(&typed()).clone();
+    let to = along(&before).start.origin + along(&before).start.tangent * 25.0;
+    let after = Edit::MoveHandle(HandleId::ArcStart(1), to).applied_to(&typed()).unwrap();
+    assert_abs_diff_eq!(bends(&after).rows()[1].straight.mm(), 175.0, epsilon = 1e-9);
+    // In vertex form a bend of 171° is large as well; turned past half a turn it is held in bend form.
+    let sharp = part(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 171.0)], 220.0).unwrap();
+    let drawn = part_along(Path::Vertices(bends(&sharp).to_vertex_form().unwrap()));
+    let start = along(bends(&sharp)).start;
+    let end_at = |degrees: f64| start.bent(CLR_MM, degrees.to_radians()).origin;
+    let after = Edit::MoveHandle(HandleId::ArcEnd(1), end_at(150.0)).applied_to(&drawn).unwrap();
+    assert_abs_diff_eq!(after.path.bend_form().path.rows()[1].angle.degrees(), 150.0, epsilon = 1e-6);
+    assert_eq!(points(&after).len(), 4);
+    let after = Edit::MoveHandle(HandleId::ArcEnd(1), end_at(190.0)).applied_to(&drawn).unwrap();
+    assert_abs_diff_eq!(bends(&after).rows()[1].angle.degrees(), 190.0, epsilon = 1e-6);
+}
+
+#[test]
 fn swapping_ends_twice_gives_the_part_back() {
     for part in [stair(), typed()] {
         let part = Edit::SetStock(End::Lead, Length::from_mm(12.0)).applied_to(&part).unwrap();

@@ -125,6 +125,11 @@ impl Centreline {
         self.elements.get(2 * index + 1)
     }
 
+    /// The frame at the tail end.
+    pub fn end(&self) -> Frame {
+        self.elements[self.elements.len() - 1].end()
+    }
+
     /// The developed length: all straights (signed) and arcs, mm.
     pub fn length_mm(&self) -> f64 {
         self.elements.last().map_or(0.0, Element::to_mm)

@@ -12,7 +12,6 @@ mod centreline;
 mod clearance;
 mod closest;
 mod convert;
-mod edits;
 mod frame;
 mod handles;
 mod quantity;

@@ -115,7 +115,7 @@ impl Edit {
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),
             Self::SwapEnds => {
-                part.path = reverse::reversed(&part.path)?;
+                part.path = reverse::reversed(&part.path);
                 std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
             }
             Self::Together(_, edits) => edits.iter().try_for_each(|edit| edit.apply(part))?,
