@@ -15,7 +15,7 @@ mod title;
 
 pub use edges::Edge;
 pub use model::{Footprint, Mark, Model, Piece};
-pub use pattern::paint_mark;
+pub use pattern::paint_stretch;
 pub use seam::SeamLine;
 
 use elbowroom_workbench::{Command, palette};

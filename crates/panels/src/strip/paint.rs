@@ -9,7 +9,7 @@ use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, Stroke
 use super::edges::length_text;
 use super::lanes::lanes;
 use super::model::{Footprint, Model, Piece};
-use super::pattern::{hatch, paint_mark};
+use super::pattern::{hatch, paint_stretch};
 use super::plan::{CLAMP_LANES, MARK_LANES, Plan};
 use super::ruler::ticks;
 use crate::colours::colour;
@@ -57,7 +57,7 @@ impl Pen<'_> {
         for (mark, lane) in model.marks.iter().zip(&lanes.marks) {
             if self.plan.sees(mark.from_mm, mark.to_mm) {
                 let rect = self.plan.stretch(mark.from_mm, mark.to_mm, self.plan.mark_lane(*lane));
-                paint_mark(self.painter, widened(rect), mark.severity, self.palette);
+                paint_stretch(self.painter, widened(rect), mark.severity, self.palette);
             }
         }
         for (clamp, lane) in model.footprints.iter().zip(&lanes.clamps) {
@@ -206,7 +206,7 @@ impl Pen<'_> {
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), y);
             let middle = Rangef::new(y.center() - y.span() * 0.22, y.center() + y.span() * 0.22);
             self.painter.rect_filled(rect, 0.0, colour(self.palette.panel));
-            paint_mark(self.painter, widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))), Severity::Stop, self.palette);
+            paint_stretch(self.painter, widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))), Severity::Stop, self.palette);
             let stroke = Stroke::new(if piece.selected { 2.5 } else { 1.0 }, colour(self.palette.mark_outline));
             self.painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
         }
@@ -255,7 +255,7 @@ impl Pen<'_> {
             let over = Rangef::new(bar - 3.0, bar + 3.0);
             let over = self.plan.stretch(clamp.from_mm, clamp.from_mm + clamp.overlap_mm, over);
             match clamp.severity {
-                Some(severity) => paint_mark(self.painter, over, severity, self.palette),
+                Some(severity) => paint_stretch(self.painter, over, severity, self.palette),
                 None => {
                     self.painter.extend(hatch(over, 4.0, colour(self.palette.strip_clamp)));
                     self.painter.rect_stroke(over, 0.0, Stroke::new(1.0, colour(self.palette.strip_clamp)), StrokeKind::Inside);

@@ -8,7 +8,7 @@ use egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 use crate::colours::colour;
 
 /// Paints the mark of a severity over a stretch.
-pub fn paint_mark(painter: &Painter, rect: Rect, severity: Severity, palette: &Palette) {
+pub fn paint_stretch(painter: &Painter, rect: Rect, severity: Severity, palette: &Palette) {
     let (fill, outline) = (colour(palette.severity(severity)), Stroke::new(1.0, colour(palette.mark_outline)));
     match severity {
         Severity::Note => {
