@@ -11,8 +11,8 @@ use crate::panel::{Place, REGISTRY};
 const COLUMN: f32 = 400.0;
 /// Usual width of the drawer, points.
 const DRAWER: f32 = 310.0;
-/// Usual height of the strip, points.
-const STRIP: f32 = 150.0;
+/// Usual height of the strip with its margins, points.
+const STRIP: f32 = crate::strip::HEIGHT + 10.0;
 /// The share of the window that a column or drawer may take at most.
 const LARGEST_SHARE: f32 = 0.46;
 

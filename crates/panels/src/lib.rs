@@ -12,8 +12,10 @@ mod fonts;
 mod layout;
 pub mod panel;
 mod state;
+pub mod strip;
 mod style;
 pub mod verdict;
+pub mod why;
 pub mod widgets;
 
 pub use colours::{colour, colours};

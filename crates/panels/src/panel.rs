@@ -2,7 +2,7 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-use crate::{PanelState, verdict};
+use crate::{PanelState, strip, verdict, why};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,10 +38,26 @@ fn always(_: &Screen) -> bool {
 }
 
 /// Every panel, in the order in which they are drawn.
-pub static REGISTRY: &[Panel] = &[Panel {
-    name: "verdict",
-    place: Place::Column,
-    shown: always,
-    show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
-    snapshot: |workbench| verdict::Model::of(workbench).to_string(),
-}];
+pub static REGISTRY: &[Panel] = &[
+    Panel {
+        name: "verdict",
+        place: Place::Column,
+        shown: always,
+        show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
+        snapshot: |workbench| verdict::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "why",
+        place: Place::Column,
+        shown: always,
+        show: |ui, workbench, _| why::ui(ui, &why::Model::of(workbench)),
+        snapshot: |workbench| why::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "strip",
+        place: Place::Strip,
+        shown: always,
+        show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
+        snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+];

@@ -3,7 +3,7 @@
 use elbowroom_bending::Edit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
-use egui::{CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo, WidgetType, pos2};
+use egui::{CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo, WidgetType};
 
 use super::edges::{Drag, Edge, length_text, round_length_mm};
 use super::model::Model;
@@ -226,7 +226,7 @@ impl Hands<'_> {
         self.ui.memory_mut(|memory| memory.set_focus_lock_filter(strip.id, filter));
         let last = self.model.pieces.len().saturating_sub(1);
         let now = self.model.pieces.iter().rposition(|piece| piece.selected);
-        let mut pressed = |key| self.ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+        let pressed = |key| self.ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
         let to = if pressed(Key::ArrowRight) {
             Some(now.map_or(0, |now| (now + 1).min(last)))
         } else if pressed(Key::ArrowLeft) {
@@ -267,9 +267,4 @@ impl Hands<'_> {
         self.held.hovered = self.hovered;
         self.commands
     }
-}
-
-/// The middle of an edge on the screen, for tests that drag it.
-pub fn edge_middle(plan: &Plan, mm: f64) -> egui::Pos2 {
-    pos2(plan.at(mm), plan.tube.center())
 }

@@ -6,7 +6,8 @@ use elbowroom_geometry::{Length, units::LengthUnit};
 use elbowroom_workbench::{Colour, Palette, Target};
 use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 
-use super::edges::length_text;
+use super::edges::{Edge, length_text};
+use super::hands::Held;
 use super::lanes::lanes;
 use super::model::{Footprint, Model, Piece};
 use super::pattern::{hatch, paint_stretch};
@@ -241,6 +242,28 @@ impl Pen<'_> {
             }
             start = end;
         }
+    }
+
+    /// The edge under the pointer or in hand, with what it sets; and the ring of the keyboard's focus.
+    pub fn edge_in_hand(&self, model: &Model, held: &Held, focused: bool) {
+        if focused {
+            let ring = Rect::from_x_y_ranges(self.plan.x, self.plan.tube.expand(3.0)).shrink2(egui::vec2(1.0, 0.0));
+            self.painter.rect_stroke(ring, 3.0, Stroke::new(1.5, colour(self.palette.accent)), StrokeKind::Inside);
+        }
+        let edge = held.drag.map(|(drag, _)| drag.edge).or(held.near);
+        let Some((edge, mm)) = edge.and_then(|edge| Edge::all(model).find(|(other, _)| *other == edge)) else { return };
+        let at = self.plan.at(mm);
+        let line = Rangef::new(self.plan.tube.min - 4.0, self.plan.tube.max + 4.0);
+        self.painter.vline(at, line, Stroke::new(3.0, colour(self.palette.accent)));
+        if held.drag.is_none() {
+            return;
+        }
+        let text = edge.value_text(model);
+        let galley = self.painter.layout_no_wrap(text, self.font.clone(), colour(self.palette.on_accent));
+        let x = at.clamp(self.plan.x.min + galley.size().x / 2.0 + 6.0, self.plan.x.max - galley.size().x / 2.0 - 6.0);
+        let rect = Align2::CENTER_BOTTOM.anchor_size(pos2(x, self.plan.tube.min - 5.0), galley.size());
+        self.painter.rect_filled(rect.expand2(egui::vec2(6.0, 2.0)), 4.0, colour(self.palette.accent));
+        self.painter.galley(rect.min, galley, colour(self.palette.on_accent));
     }
 
     fn footprint(&self, clamp: &Footprint, lane: Rangef, unit: LengthUnit) {

@@ -1,0 +1,9 @@
+//! What the tests of the panels share: parts and shops of their own, a window that shows one panel, and
+//! pictures of it.
+#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+
+pub mod parts;
+mod picture;
+pub mod window;
+
+pub use window::{Window, shown};
