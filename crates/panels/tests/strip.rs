@@ -1,12 +1,12 @@
 //! The blank strip: what it says, and what dragging its edges does.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
+mod one_panel;
 
 use elbowroom_bending::Edit;
 use elbowroom_panels::strip::Model;
 use elbowroom_workbench::Command;
-use support::{parts, shown};
+use one_panel::{parts, shown};
 
 const SIZE: [f32; 2] = [1200.0, 190.0];
 

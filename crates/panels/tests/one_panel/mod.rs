@@ -1,6 +1,6 @@
 //! What the tests of the panels share: parts and shops of their own, a window that shows one panel, and
 //! pictures of it.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(dead_code, unused_imports, clippy::unwrap_used, clippy::panic)]
 
 pub mod parts;
 mod picture;

@@ -25,7 +25,7 @@ pub struct Textures {
 impl Textures {
     /// Takes over what has changed.
     pub fn apply(&mut self, delta: &TexturesDelta) {
-        for (id, change) in &delta.set {
+        for (id, change) in delta.set.iter().flat_map(|(id, changes)| changes.iter().map(move |change| (id, change))) {
             let ImageData::Color(image) = &change.image;
             let [width, height] = image.size;
             match change.pos {

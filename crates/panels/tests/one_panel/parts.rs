@@ -49,6 +49,7 @@ pub fn shop() -> Shop {
             square_end_diameters: 0.5,
             basis: Basis::CommonPractice,
         },
+        ..elbowroom_workbench::file::built_in_shop()
     }
 }
 

@@ -1,0 +1,29 @@
+//! The bench: part, tube, die set, clamp, machine and shop. Every change is one step and is checked at
+//! once.
+
+mod describe;
+mod model;
+mod sections;
+
+pub use describe::tube_text;
+pub use model::{ClampChoice, DieChoice, Fact, Fit, Model};
+
+use elbowroom_workbench::Command;
+use egui::{Button, Ui};
+
+use crate::widgets::heading;
+
+/// Shows the drawer.
+pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let mut commands = Vec::new();
+    heading(ui, "Bench", |ui| {
+        if ui.add(Button::new("Close").small()).on_hover_text("Close the bench").clicked() {
+            commands.push(Command::ToggleBench);
+        }
+    });
+    for section in [sections::part, sections::tube, sections::die, sections::clamp, sections::stock, sections::machine, sections::shop] {
+        commands.extend(section(ui, model));
+        ui.add_space(6.0);
+    }
+    commands
+}

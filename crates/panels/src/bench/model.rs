@@ -1,0 +1,242 @@
+//! What lies on the bench, as a plain value.
+
+use std::path::PathBuf;
+
+use elbowroom_bending::{Basis, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
+use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
+use elbowroom_geometry::{Angle, Length};
+use elbowroom_workbench::Workbench;
+
+use super::describe::tube_text;
+
+/// How well a die set suits the part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// It takes the tube and has the radius of every bend.
+    All,
+    /// It takes the tube and has the radius of some bends.
+    Some,
+    /// It takes the tube; no bend has its radius.
+    TubeOnly,
+    /// It is made for another tube.
+    Nothing,
+}
+
+impl Fit {
+    /// What it means, in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::All => "fits tube and radius",
+            Self::Some => "fits the tube and some of the radii",
+            Self::TubeOnly => "fits the tube, not the radius",
+            Self::Nothing => "for another tube",
+        }
+    }
+}
+
+/// A die set that can be chosen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DieChoice {
+    /// Its name in the shop.
+    pub name: String,
+    /// Its size in words.
+    pub size: String,
+    /// How well it suits.
+    pub fit: Fit,
+}
+
+/// A clamp that can be chosen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClampChoice {
+    /// Its length.
+    pub length: Length,
+    /// What it has proved to hold, in words.
+    pub proved: String,
+}
+
+/// A figure of the machine.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fact {
+    /// What it is.
+    pub name: &'static str,
+    /// The figure with its unit.
+    pub value: String,
+}
+
+/// What the drawer shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// The part's name.
+    pub name: String,
+    /// The part's note.
+    pub note: String,
+    /// The unit of lengths.
+    pub unit: LengthUnit,
+    /// The tube.
+    pub tube: Tube,
+    /// The shop's tubes.
+    pub tubes: Vec<Tube>,
+    /// Materials the shop knows or has tube of.
+    pub materials: Vec<String>,
+    /// The die set that is chosen; none where it is left to the shop.
+    pub die: Option<String>,
+    /// The die sets that the shop has taken for the bends, by name.
+    pub taken: Vec<String>,
+    /// The shop's die sets, those that fit first.
+    pub dies: Vec<DieChoice>,
+    /// The clamp that is chosen; none where the longest is taken.
+    pub clamp: Option<Length>,
+    /// The clamps of the die sets in use.
+    pub clamps: Vec<ClampChoice>,
+    /// The stock put on at the ends by hand.
+    pub stock: ExtraStock,
+    /// Blank cut off before the tip and behind the tail, mm, whatever it is for.
+    pub trims_mm: (f64, f64),
+    /// What the machine is called.
+    pub machine: String,
+    /// Its figures.
+    pub facts: Vec<Fact>,
+    /// Where they come from.
+    pub machine_basis: Basis,
+    /// What the shop is called.
+    pub shop: String,
+    /// The file it comes from; none for the built-in one.
+    pub shop_file: Option<PathBuf>,
+}
+
+impl Model {
+    /// The bench of a workbench.
+    pub fn of(workbench: &Workbench) -> Self {
+        let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
+        let used = used_dies(shop, solved, part.tooling.die.as_deref());
+        Self {
+            name: part.name.clone(),
+            note: part.note.clone(),
+            unit: part.units,
+            tube: part.tube.clone(),
+            tubes: shop.tubes.clone(),
+            materials: materials(shop),
+            die: part.tooling.die.clone(),
+            taken: used.iter().map(|die| die.name.clone()).collect(),
+            dies: die_choices(shop, solved, &part.tube, part.units),
+            clamp: part.tooling.clamp,
+            clamps: clamp_choices(&used),
+            stock: part.stock,
+            trims_mm: (solved.lead_trim_mm, solved.tail_trim_mm),
+            machine: shop.machine.name.clone(),
+            facts: facts(shop, part.units),
+            machine_basis: shop.machine.basis,
+            shop: shop.name.clone(),
+            shop_file: workbench.shop_file().cloned(),
+        }
+    }
+}
+
+/// The die sets of the bends in the order of the shop, or the chosen one.
+fn used_dies<'a>(shop: &'a Shop, solved: &Solved, chosen: Option<&str>) -> Vec<&'a DieSet> {
+    if let Some(name) = chosen {
+        return shop.die_named(name).into_iter().collect();
+    }
+    let used = |index: usize| solved.bends.iter().any(|bend| bend.die == Some(index));
+    shop.die_sets.iter().enumerate().filter(|(index, _)| used(*index)).map(|(_, die)| die).collect()
+}
+
+fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> Vec<DieChoice> {
+    let fit = |die: &DieSet| {
+        if !die.takes(tube.od) {
+            return Fit::Nothing;
+        }
+        let bends = || solved.bends.iter().filter(|bend| bend.is_bent());
+        let fitting = bends().filter(|bend| die.fits(tube.od, Length::from_mm(bend.clr_mm))).count();
+        match fitting {
+            0 => Fit::TubeOnly,
+            fitting if fitting == bends().count() => Fit::All,
+            _ => Fit::Some,
+        }
+    };
+    let mut dies: Vec<DieChoice> = shop
+        .die_sets
+        .iter()
+        .map(|die| {
+            let [od, clr] = [die.od, die.clr].map(|length| format_length(length, unit, unit.decimals()));
+            DieChoice { name: die.name.clone(), size: format!("{od} at CLR {clr}"), fit: fit(die) }
+        })
+        .collect();
+    dies.sort_by_key(|die| die.fit);
+    dies
+}
+
+/// The clamps, longest first, each length once.
+fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
+    let mut clamps: Vec<_> = dies.iter().flat_map(|die| &die.clamps).collect();
+    clamps.sort_by(|a, b| b.length.mm().total_cmp(&a.length.mm()).then(a.proved_angle.radians().total_cmp(&b.proved_angle.radians())));
+    // Where two die sets have the same length, the smaller proved angle is the safe one to tell.
+    clamps.dedup_by_key(|clamp| clamp.length);
+    let choice = |clamp: &&elbowroom_bending::Clamp| {
+        let angle = format_angle(clamp.proved_angle, 0);
+        ClampChoice { length: clamp.length, proved: format!("proved to {angle}{}", mark(clamp.basis)) }
+    };
+    clamps.iter().map(choice).collect()
+}
+
+/// Materials, each once, in the order of the shop.
+fn materials(shop: &Shop) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    let known = shop.materials.iter().map(|material| material.name.clone());
+    for name in known.chain(shop.tubes.iter().map(|tube| tube.material.clone())) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
+}
+
+fn facts(shop: &Shop, unit: LengthUnit) -> Vec<Fact> {
+    let machine = &shop.machine;
+    let length = |length: Length| format_length(length, unit, unit.decimals());
+    let angle = |angle: Angle| format_angle(angle, 1);
+    let hand = match machine.hand {
+        Hand::Right => "to the right, seen from the chuck",
+        Hand::Left => "to the left, seen from the chuck",
+    };
+    vec![
+        Fact { name: "Longest blank", value: length(machine.longest_blank) },
+        Fact { name: "Holds behind the last bend", value: length(machine.tail_hold) },
+        Fact { name: "Largest angle", value: angle(machine.largest_angle) },
+        Fact { name: "Bends", value: hand.to_owned() },
+        Fact { name: "Square end needs", value: format!("{} × OD before a bend", machine.square_end_diameters) },
+    ]
+}
+
+/// The mark of an unsure figure, for the end of a phrase.
+pub(super) const fn mark(basis: Basis) -> &'static str {
+    match basis {
+        Basis::CommonPractice => ", common practice",
+        Basis::Shop => "",
+    }
+}
+
+impl std::fmt::Display for Model {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        writeln!(out, "part: {} / {}", self.name, self.note)?;
+        writeln!(out, "tube: {}", tube_text(&self.tube, self.unit))?;
+        let die = self.die.clone().unwrap_or_else(|| format!("left to the shop, {}", self.taken.join(", ")));
+        writeln!(out, "die set: {die}")?;
+        for die in &self.dies {
+            writeln!(out, "  {}: {}, {}", die.name, die.size, die.fit.words())?;
+        }
+        let clamp = self.clamp.map_or("the longest".to_owned(), |length| format!("{} mm", length.mm()));
+        writeln!(out, "clamp: {clamp}")?;
+        for clamp in &self.clamps {
+            writeln!(out, "  {} mm, {}", clamp.length.mm(), clamp.proved)?;
+        }
+        writeln!(out, "extra stock: {} mm, {} mm", self.stock.lead.mm(), self.stock.tail.mm())?;
+        writeln!(out, "cut off: {:.1} mm, {:.1} mm", self.trims_mm.0, self.trims_mm.1)?;
+        writeln!(out, "machine: {}{}", self.machine, mark(self.machine_basis))?;
+        for fact in &self.facts {
+            writeln!(out, "  {}: {}", fact.name, fact.value)?;
+        }
+        let file = self.shop_file.as_ref().map_or("built in".to_owned(), |file| file.display().to_string());
+        writeln!(out, "shop: {} ({file})", self.shop)
+    }
+}

@@ -1,0 +1,225 @@
+//! The sections of the bench, one function each.
+
+use elbowroom_bending::{Edit, End, Seam, Tube};
+use elbowroom_geometry::units::{LengthUnit, format_length};
+use elbowroom_geometry::Length;
+use elbowroom_workbench::Command;
+use egui::{ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+
+use super::describe::{seam_text, tube_text};
+use super::model::{Fit, Model, mark};
+use crate::widgets::{FieldError, entry_field, heading, length_field};
+
+/// Width of the names beside the fields, points.
+const NAMES: f32 = 84.0;
+
+/// A name with something to change beside it.
+fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal_top(|ui| {
+        let height = ui.spacing().interact_size.y;
+        let layout = egui::Layout::left_to_right(egui::Align::Center);
+        ui.allocate_ui_with_layout(egui::vec2(NAMES, height), layout, |ui| {
+            ui.set_min_width(NAMES);
+            ui.label(name);
+        });
+        content(ui)
+    })
+    .inner
+}
+
+/// A list to choose from, called `label`; gives what is newly chosen.
+fn choose<T: PartialEq + Clone>(ui: &mut Ui, label: &str, shown: String, now: Option<&T>, choices: Vec<(T, String)>) -> Option<T> {
+    let mut chosen = None;
+    let width = ui.available_width() - 4.0;
+    let combo = ComboBox::from_id_salt(label).selected_text(shown.clone()).width(width).truncate();
+    let response = combo.show_ui(ui, |ui| {
+        for (value, text) in choices {
+            let is_now = now == Some(&value);
+            if ui.selectable_label(is_now, text).clicked() && !is_now {
+                chosen = Some(value);
+            }
+        }
+    });
+    response.response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(WidgetType::ComboBox, true, label);
+        info.current_text_value = Some(shown.clone());
+        info
+    });
+    response.response.on_hover_text(shown);
+    chosen
+}
+
+/// A text that is taken as it is.
+fn plain(text: &str) -> Result<String, FieldError> {
+    Ok(text.trim().to_owned())
+}
+
+pub(super) fn part(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let mut edits = Vec::new();
+    heading(ui, "Part", |_| ());
+    let name = row(ui, "Name", |ui| {
+        entry_field(ui, "Part name", &model.name, |text| match plain(text)? {
+            name if name.is_empty() => Err(FieldError::Refused("A part needs a name.".to_owned())),
+            name => Ok(name),
+        })
+    });
+    edits.extend(name.map(Edit::Rename));
+    edits.extend(row(ui, "Note", |ui| entry_field(ui, "Part note", &model.note, plain)).map(Edit::SetNote));
+    let units = row(ui, "Units", |ui| {
+        let choices = LengthUnit::ALL.map(|unit| (unit, unit.name().to_owned())).to_vec();
+        choose(ui, "Units shown", model.unit.name().to_owned(), Some(&model.unit), choices)
+    });
+    edits.extend(units.map(Edit::ShowUnits));
+    edits.into_iter().map(Command::Edit).collect()
+}
+
+pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let now = &model.tube;
+    heading(ui, "Tube", |_| ());
+    let with = |od: Length, wall: Length, material: &str, seam: Seam| {
+        Tube::new(od, wall, material, seam).map_err(|refusal| FieldError::Refused(format!("{refusal}.")))
+    };
+    let stock = row(ui, "In stock", |ui| {
+        let choices = model.tubes.iter().map(|tube| (tube.clone(), tube_text(tube, model.unit))).collect();
+        let known = model.tubes.contains(now);
+        let shown = if known { tube_text(now, model.unit) } else { "None of the shop's tubes".to_owned() };
+        choose(ui, "Tube in stock", shown, Some(now), choices)
+    });
+    let od = row(ui, "OD", |ui| {
+        length_field(ui, "Tube OD", now.od, model.unit, |od| with(od, now.wall, &now.material, now.seam))
+    });
+    let wall = row(ui, "Wall", |ui| {
+        length_field(ui, "Tube wall", now.wall, model.unit, |wall| with(now.od, wall, &now.material, now.seam))
+    });
+    let of_material = |material: String| Tube { material, ..now.clone() };
+    let typed = row(ui, "Material", |ui| {
+        entry_field(ui, "Material", &now.material, |text| match plain(text)? {
+            material if material.is_empty() => Err(FieldError::Refused("Name the material, such as 304 stainless.".to_owned())),
+            material => Ok(of_material(material)),
+        })
+    });
+    let picked = row(ui, "", |ui| {
+        let choices = model.materials.iter().map(|name| (name.clone(), name.clone())).collect();
+        choose(ui, "Known materials", "Known materials".to_owned(), Some(&now.material), choices).map(of_material)
+    });
+    let seam = row(ui, "Seam", |ui| {
+        let both = [Seam::Welded, Seam::Seamless];
+        let clicked = both.into_iter().filter(|seam| ui.radio(now.seam == *seam, seam_text(*seam)).clicked() && now.seam != *seam);
+        clicked.last().map(|seam| Tube { seam, ..now.clone() })
+    });
+    [stock, od, wall, typed, picked, seam].into_iter().flatten().map(|tube| Command::Edit(Edit::SetTube(tube))).collect()
+}
+
+pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Die set", |_| ());
+    let mut chosen = None;
+    let left = match model.taken.as_slice() {
+        _ if model.die.is_some() => "Left to the shop".to_owned(),
+        [] => "Left to the shop: none fits".to_owned(),
+        taken => format!("Left to the shop: {}", taken.join(", ")),
+    };
+    if ui.radio(model.die.is_none(), left).clicked() && model.die.is_some() {
+        chosen = Some(None);
+    }
+    let mut last = None;
+    for die in &model.dies {
+        if last != Some(die.fit) {
+            ui.label(RichText::new(capital(die.fit.words())).small().weak());
+            last = Some(die.fit);
+        }
+        let is_now = model.die.as_ref() == Some(&die.name);
+        let text = RichText::new(&die.name);
+        let text = if die.fit == Fit::Nothing { text.weak() } else { text };
+        let response = ui.radio(is_now, text).on_hover_text(format!("{}: {}", die.name, die.size));
+        if response.clicked() && !is_now {
+            chosen = Some(Some(die.name.clone()));
+        }
+    }
+    if model.dies.is_empty() {
+        ui.label("The shop has no die set. Choose another shop file below.");
+    }
+    chosen.map(|die| Command::Edit(Edit::ChooseDie(die))).into_iter().collect()
+}
+
+pub(super) fn clamp(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Clamp", |_| ());
+    let mut chosen = None;
+    if ui.radio(model.clamp.is_none(), "The longest of the die set").clicked() && model.clamp.is_some() {
+        chosen = Some(None);
+    }
+    for clamp in &model.clamps {
+        let length = format_length(clamp.length, model.unit, model.unit.decimals());
+        let is_now = model.clamp == Some(clamp.length);
+        if ui.radio(is_now, format!("{length}, {}", clamp.proved)).clicked() && !is_now {
+            chosen = Some(Some(clamp.length));
+        }
+    }
+    let known = |length: Length| model.clamps.iter().any(|clamp| clamp.length == length);
+    if let Some(length) = model.clamp.filter(|length| !known(*length)) {
+        let length = format_length(length, model.unit, model.unit.decimals());
+        let ink = ui.visuals().error_fg_color;
+        ui.label(RichText::new(format!("{length} is chosen, and no die set in use has such a clamp.")).color(ink));
+    }
+    chosen.map(|clamp| Command::Edit(Edit::ChooseClamp(clamp))).into_iter().collect()
+}
+
+pub(super) fn stock(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Extra stock", |_| ());
+    let mut edits = Vec::new();
+    let ends = [
+        ("Lead end", "Extra stock at the lead end", End::Lead, model.stock.lead, model.trims_mm.0),
+        ("Tail", "Extra stock at the tail", End::Tail, model.stock.tail, model.trims_mm.1),
+    ];
+    for (name, label, end, now, trim_mm) in ends {
+        let given = row(ui, name, |ui| {
+            length_field(ui, label, now, model.unit, |length| {
+                let sound = length.is_finite() && length >= Length::ZERO;
+                if sound { Ok(length) } else { Err(FieldError::Refused("Extra stock is 0 or more.".to_owned())) }
+            })
+        });
+        edits.extend(given.map(|length| Edit::SetStock(end, length)));
+        let trim = format_length(Length::from_mm(trim_mm), model.unit, model.unit.decimals());
+        ui.label(RichText::new(format!("With what clamp and chuck must hold, {trim} are cut off here.")).small().weak());
+    }
+    edits.into_iter().map(Command::Edit).collect()
+}
+
+pub(super) fn machine(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Machine", |_| ());
+    ui.label(format!("{}{}", model.machine, mark(model.machine_basis)));
+    egui::Grid::new("machine facts").num_columns(2).show(ui, |ui| {
+        for fact in &model.facts {
+            ui.label(RichText::new(fact.name).weak());
+            ui.label(&fact.value);
+            ui.end_row();
+        }
+    });
+    ui.label(RichText::new("A bender is a power press with a swinging arm. Its maker's rules and local law come first.").small().weak());
+    Vec::new()
+}
+
+pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Shop file", |_| ());
+    let mut commands = Vec::new();
+    ui.label(&model.shop);
+    let file = model.shop_file.as_ref().map_or("Built in".to_owned(), |file| file.display().to_string());
+    ui.label(RichText::new(file).small().weak());
+    ui.horizontal_wrapped(|ui| {
+        if ui.button("Choose another shop file").clicked() {
+            commands.push(Command::AskShop);
+        }
+        if ui.button("Use my own shop").on_hover_text("Your own shop file in the configuration folder, or the built-in shop where there is none").clicked() {
+            commands.push(Command::UseOwnShop);
+        }
+        if ui.button("Make a shop file of my own").on_hover_text("Writes the built-in shop into your configuration folder, ready to be changed with a text editor").clicked() {
+            commands.push(Command::MakeOwnShop);
+        }
+    });
+    commands
+}
+
+/// The text with a capital letter at its start.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
+}

@@ -1,0 +1,119 @@
+//! A field whose text becomes a value when it is left or entered: what cannot be taken stays in the
+//! field, with what is wrong beneath it, and loses nothing.
+
+use egui::{Id, Key, Modifiers, RichText, TextEdit, Ui, WidgetInfo, WidgetType};
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::{EntryError, LengthUnit, format_length_exact, parse_length};
+
+/// Why a text is not taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FieldError {
+    /// It cannot be read: what is wrong at which character.
+    Unreadable(EntryError),
+    /// It can be read and is not allowed.
+    Refused(String),
+}
+
+impl From<EntryError> for FieldError {
+    fn from(error: EntryError) -> Self {
+        Self::Unreadable(error)
+    }
+}
+
+/// What is being typed.
+#[derive(Clone, Debug)]
+struct Draft {
+    text: String,
+    error: Option<FieldError>,
+}
+
+/// A field called `label` that shows `shown` until it is typed into, and gives what `take` makes of the
+/// text once it is entered or left. Escape brings back what was there.
+pub fn entry_field<T>(ui: &mut Ui, label: &str, shown: &str, take: impl Fn(&str) -> Result<T, FieldError>) -> Option<T> {
+    let id = ui.id().with(("entry field", label));
+    let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
+    let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), error: None });
+    let before = draft.text.clone();
+    let given = ui
+        .vertical(|ui| {
+            let edit = TextEdit::singleline(&mut draft.text).id(id.with("text")).desired_width(ui.available_width());
+            // Escape must bring back the old text before the field lets the keyboard go.
+            let escaped = ui.memory(|memory| memory.has_focus(id.with("text")))
+                && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+            let response = ui.add(edit);
+            response.widget_info(|| {
+                let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
+                info.current_text_value = Some(before.clone());
+                info
+            });
+            let mut given = None;
+            if escaped {
+                response.surrender_focus();
+                forget(ui, id);
+            } else if response.changed() {
+                draft.error = None;
+                keep(ui, id, &draft);
+            } else if response.lost_focus() && draft.text != shown {
+                match take(&draft.text) {
+                    Ok(value) => {
+                        forget(ui, id);
+                        given = Some(value);
+                    }
+                    Err(error) => {
+                        draft.error = Some(error);
+                        keep(ui, id, &draft);
+                    }
+                }
+            } else if response.lost_focus() {
+                forget(ui, id);
+            }
+            if let Some(error) = &draft.error {
+                tell(ui, error);
+            }
+            given
+        })
+        .inner;
+    given
+}
+
+/// A field for a length: typed in any unit, bare numbers in `unit`.
+pub fn length_field<T>(
+    ui: &mut Ui,
+    label: &str,
+    value: Length,
+    unit: LengthUnit,
+    take: impl Fn(Length) -> Result<T, FieldError>,
+) -> Option<T> {
+    entry_field(ui, label, &shown_length(value, unit), |text| take(parse_length(text, unit)?))
+}
+
+/// A length as a field shows it: in full where that is short, else to a thousandth of a millimetre.
+fn shown_length(value: Length, unit: LengthUnit) -> String {
+    let exact = format_length_exact(value, unit);
+    if exact.len() <= 12 {
+        return exact;
+    }
+    let decimals = unit.decimals() + 2;
+    elbowroom_geometry::units::format_length(value, unit, decimals)
+}
+
+fn keep(ui: &Ui, id: Id, draft: &Draft) {
+    ui.data_mut(|data| data.insert_temp(id, draft.clone()));
+}
+
+fn forget(ui: &Ui, id: Id) {
+    ui.data_mut(|data| data.remove::<Draft>(id));
+}
+
+fn tell(ui: &mut Ui, error: &FieldError) {
+    let ink = ui.visuals().error_fg_color;
+    match error {
+        FieldError::Unreadable(error) => {
+            ui.label(RichText::new(error.caret()).monospace().color(ink));
+            ui.label(RichText::new(format!("Character {}: {}. Right would be: {}.", error.at + 1, error.what, error.would_be_right)).color(ink));
+        }
+        FieldError::Refused(reason) => {
+            ui.label(RichText::new(reason).color(ink));
+        }
+    }
+}
