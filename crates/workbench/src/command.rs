@@ -65,6 +65,8 @@ pub enum Command {
     GoToFinding(usize),
     /// Removes what is selected.
     DeleteSelection,
+    /// Holds the path in its other form: vertices as bend rows, or bend rows as vertices.
+    ChangeForm,
     /// Starts a new part.
     New,
     /// Asks for a file and opens it.
@@ -85,6 +87,8 @@ pub enum Command {
     UseShop(PathBuf),
     /// Goes back to the user's own shop file, or the built-in shop.
     UseOwnShop,
+    /// Puts a copy of the built-in shop in the user's configuration folder, and uses it.
+    MakeOwnShop,
     /// Takes back the work that a crash left behind.
     TakeBackRecovery,
     /// Throws that work away.

@@ -5,15 +5,25 @@
 //! the workbench cannot do without a window (asking for a file name, moving the camera, quitting) comes
 //! out again as [`Request`]s.
 
+mod at_home;
 mod command;
+mod documents;
+mod editing;
 pub mod file;
+mod follow;
+mod history;
 mod home;
+mod keeper;
 mod palette;
+mod perform;
+mod recovery;
 mod screen;
 mod selection;
+mod settings;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
+pub use documents::Importer;
 pub use home::{HOME_VARIABLE, Home};
 pub use palette::{Colour, Palette, palette};
 pub use screen::{Message, MessageKind, Question, Screen, Theme};

@@ -56,6 +56,22 @@ impl Selection {
         })
     }
 
+    /// A selection of these, the last one made last.
+    pub fn of(targets: Vec<Target>) -> Self {
+        Self { targets }
+    }
+
+    /// The selection with each target led elsewhere, or dropped.
+    pub fn mapped(&self, lead: impl FnMut(Target) -> Option<Target>) -> Self {
+        let mut mapped = Self::default();
+        for target in self.targets.iter().copied().filter_map(lead) {
+            if !mapped.contains(target) {
+                mapped.targets.push(target);
+            }
+        }
+        mapped
+    }
+
     /// Selects by a click.
     pub fn select(&mut self, target: Target, mode: SelectMode) {
         let was_in = self.contains(target);

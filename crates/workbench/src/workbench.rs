@@ -1,11 +1,17 @@
 //! The workbench: one open part, one shop, and everything that happens to them.
 
+use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use elbowroom_bending::{Part, Shop, Solved, solve};
 
-use crate::{Command, Screen, Selection, Target, ViewCommand};
+use crate::editing::Preview;
+use crate::history::History;
+use crate::keeper::Keeper;
+use crate::recovery::{Hold, Offer};
+use crate::settings::Settings;
+use crate::{Command, Home, Importer, Screen, Selection, Target, ViewCommand};
 
 /// Something only a window can do.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,35 +30,75 @@ pub enum Request {
 
 /// The open part with its shop, history, selection and screen.
 pub struct Workbench {
-    committed: Arc<Part>,
-    part: Arc<Part>,
-    shop: Arc<Shop>,
-    solved: Arc<Solved>,
-    revision: u64,
-    selection: Selection,
-    hover: Option<Target>,
-    screen: Screen,
-    file: Option<PathBuf>,
-    requests: Vec<Request>,
+    pub(crate) committed: Arc<Part>,
+    pub(crate) committed_solved: Arc<Solved>,
+    pub(crate) part: Arc<Part>,
+    pub(crate) solved: Arc<Solved>,
+    pub(crate) shop: Arc<Shop>,
+    pub(crate) revision: u64,
+    pub(crate) history: History,
+    pub(crate) preview: Option<Preview>,
+    pub(crate) selection: Selection,
+    pub(crate) hover: Option<Target>,
+    pub(crate) screen: Screen,
+    /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
+    pub(crate) message_is_of_edit: bool,
+    pub(crate) file: Option<PathBuf>,
+    /// The part as its file holds it, or as it was begun; `None` for work that is in no file.
+    pub(crate) safe: Option<Arc<Part>>,
+    pub(crate) unsaved: bool,
+    /// What waits for a name to save under.
+    pub(crate) waiting: Option<Command>,
+    pub(crate) requests: Vec<Request>,
+    pub(crate) shop_file: Option<PathBuf>,
+    pub(crate) importers: Vec<Importer>,
+    pub(crate) settings: Settings,
+    pub(crate) home: Option<Home>,
+    pub(crate) offers: VecDeque<Offer>,
+    // The keeper goes before the hold: it still writes what waits, and the hold then looks what there is.
+    pub(crate) keeper: Option<Keeper>,
+    pub(crate) hold: Option<Hold>,
 }
 
 impl Workbench {
-    /// Opens a part on a shop, without a file and without a history.
+    /// Opens a part on a shop, without a file and without a history. Touches no disk: nothing is
+    /// remembered, and no recovery file written.
     pub fn new(part: Part, shop: Shop) -> Self {
         let part = Arc::new(part);
         let solved = Arc::new(solve(&part, &shop));
         Self {
             committed: Arc::clone(&part),
-            part,
-            shop: Arc::new(shop),
+            committed_solved: Arc::clone(&solved),
+            part: Arc::clone(&part),
             solved,
+            shop: Arc::new(shop),
             revision: 0,
+            history: History::default(),
+            preview: None,
             selection: Selection::default(),
             hover: None,
             screen: Screen::default(),
+            message_is_of_edit: false,
             file: None,
+            safe: Some(part),
+            unsaved: false,
+            waiting: None,
             requests: Vec::new(),
+            shop_file: None,
+            importers: Vec::new(),
+            settings: Settings::default(),
+            home: None,
+            offers: VecDeque::new(),
+            keeper: None,
+            hold: None,
         }
+    }
+
+    /// Reads these formats too.
+    #[must_use]
+    pub fn with_importers(mut self, importers: Vec<Importer>) -> Self {
+        self.importers = importers;
+        self
     }
 
     /// The part that is shown: the previewed one while dragging, else the part itself.
@@ -70,6 +116,11 @@ impl Workbench {
         &self.shop
     }
 
+    /// The shop's file; `None` for the shop that is built in.
+    pub fn shop_file(&self) -> Option<&PathBuf> {
+        self.shop_file.as_ref()
+    }
+
     /// The shown part, solved.
     pub fn solved(&self) -> &Arc<Solved> {
         &self.solved
@@ -82,7 +133,7 @@ impl Workbench {
 
     /// Whether a preview is shown.
     pub fn previewing(&self) -> bool {
-        !Arc::ptr_eq(&self.committed, &self.part)
+        self.preview.is_some()
     }
 
     /// What is selected.
@@ -105,33 +156,45 @@ impl Workbench {
         self.file.as_ref()
     }
 
+    /// Files that were opened or saved, the last one first.
+    pub fn recent_files(&self) -> &[PathBuf] {
+        &self.settings.recent
+    }
+
+    /// The formats that can be opened beside the program's own.
+    pub fn importers(&self) -> &[Importer] {
+        &self.importers
+    }
+
     /// Whether there are changes that are in no file.
     pub fn unsaved(&self) -> bool {
-        false
+        self.unsaved
+    }
+
+    /// Whether a crash left work behind that can be taken back.
+    pub fn recovery_waits(&self) -> bool {
+        !self.offers.is_empty()
     }
 
     /// What undo would take back, such as `move vertex 3`.
     pub fn undo_label(&self) -> Option<&str> {
-        None
+        self.history.undo_label()
     }
 
     /// What redo would make again.
     pub fn redo_label(&self) -> Option<&str> {
-        None
-    }
-
-    /// Does what was asked. Refusals become messages on the screen; nothing is lost.
-    pub fn perform(&mut self, command: Command) {
-        match command {
-            Command::Select(target, mode) => self.selection.select(target, mode),
-            Command::Hover(target) => self.hover = target,
-            Command::View(view) => self.requests.push(Request::View(view)),
-            _ => {}
-        }
+        self.history.redo_label()
     }
 
     /// Takes the requests that wait for the window.
     pub fn take_requests(&mut self) -> Vec<Request> {
         std::mem::take(&mut self.requests)
+    }
+
+    /// Waits until settings and recovery file are written. Only a test or the very end needs to.
+    pub fn flush(&self) {
+        if let Some(keeper) = &self.keeper {
+            keeper.flush();
+        }
     }
 }

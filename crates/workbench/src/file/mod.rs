@@ -5,18 +5,23 @@
 //! is never half read.
 
 mod built_in;
+mod disk;
 mod format;
 mod materials_v1;
 mod numbers;
 mod part_v1;
 mod path_v1;
 mod problem;
+mod recovery_v1;
 mod shop_v1;
 mod springback_v1;
 mod tube_v1;
 
-pub use built_in::{BUILT_IN_SHOP_TEXT, built_in_materials, built_in_shop};
+pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
+pub use disk::{read_text, save_atomically, save_part};
+pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
+pub(crate) use recovery_v1::{read_recovery, write_recovery};
 
 use std::path::PathBuf;
 
@@ -39,14 +44,14 @@ pub fn own_shop_path() -> Option<PathBuf> {
 pub fn read_part(text: &str, file: &str) -> Result<Part, FileProblem> {
     // Version 1 is the only one so far; a newer one is told apart here, and an old one upgraded.
     format::PART.version(text, file)?;
-    format::parse::<part_v1::PartV1>(text, file).map(Part::from)
+    parse::<part_v1::PartV1>(text, file).map(Part::from)
 }
 
 /// Writes a part, to be read back to the bit by [`read_part`].
 pub fn write_part(part: &Part) -> String {
     const HEAD: &str =
         "An Elbowroom part: a bent tube from its lead end to its tail. Lengths in mm, angles in degrees.";
-    format::print(HEAD, &part_v1::PartV1::from(part))
+    print(HEAD, &part_v1::PartV1::from(part))
 }
 
 /// Reads a shop. `file` is what the person calls the file; it stands in the errors.
@@ -55,7 +60,7 @@ pub fn write_part(part: &Part) -> String {
 /// Says on which line what is wrong and what would be right.
 pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
     format::SHOP.version(text, file)?;
-    let shop: shop_v1::ShopV1 = format::parse(text, file)?;
+    let shop: shop_v1::ShopV1 = parse(text, file)?;
     Shop::try_from(shop).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
 }
 
@@ -65,12 +70,12 @@ pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
 /// Says on which line what is wrong and what would be right.
 pub fn read_materials(text: &str, file: &str) -> Result<Vec<Material>, FileProblem> {
     format::MATERIALS.version(text, file)?;
-    let library: materials_v1::MaterialsV1 = format::parse(text, file)?;
+    let library: materials_v1::MaterialsV1 = parse(text, file)?;
     Ok(library.materials.into_iter().map(|material| material.0).collect())
 }
 
 /// Writes a shop, to be read back to the bit by [`read_shop`].
 pub fn write_shop(shop: &Shop) -> String {
     const HEAD: &str = "An Elbowroom shop: machine, tubes, die sets and clamps. Lengths in mm, angles in degrees.";
-    format::print(HEAD, &shop_v1::ShopV1::from(shop))
+    print(HEAD, &shop_v1::ShopV1::from(shop))
 }

@@ -101,7 +101,7 @@ impl From<TrialBend> for TrialV1 {
 }
 
 /// The limits a shop sets itself.
-#[derive(Clone, Serialize, Deserialize)]
+#[derive(Clone, Default, Serialize, Deserialize)]
 #[serde(try_from = "LimitsFields", into = "LimitsFields")]
 pub(crate) struct LimitsV1(pub Limits);
 
@@ -121,12 +121,6 @@ enum WallRuleV1 {
     PowerPiping,
     RadiusRatio,
     FreeHoop,
-}
-
-impl Default for LimitsV1 {
-    fn default() -> Self {
-        Self(Limits::default())
-    }
 }
 
 impl TryFrom<LimitsFields> for LimitsV1 {

@@ -1,0 +1,205 @@
+//! What each command does.
+
+use crate::editing::Way;
+use crate::settings::within_scale;
+use crate::{Command, Message, MessageKind, Question, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
+
+impl Workbench {
+    /// Does what was asked. Refusals become messages on the screen; nothing is lost. What would lose
+    /// unsaved work asks first.
+    pub fn perform(&mut self, command: Command) {
+        if let Some(trouble) = self.keeper.as_ref().and_then(|keeper| keeper.take_trouble()) {
+            self.refuse(trouble);
+        }
+        if !leaves_waiting(&command) {
+            self.waiting = None;
+        }
+        if self.unsaved && loses_work(&command) {
+            self.drop_preview();
+            self.screen.question = Some(Question::Unsaved { then: Box::new(command) });
+        } else {
+            self.carry_out(command);
+        }
+    }
+
+    /// Does what was asked without asking back.
+    pub(crate) fn carry_out(&mut self, command: Command) {
+        match command {
+            Command::Edit(edit) => self.edit(&edit),
+            Command::Preview(edit) => self.show_preview(&edit),
+            Command::CommitPreview => self.commit_preview(),
+            Command::DropPreview => self.drop_preview(),
+            Command::Undo => self.travel(Way::Back),
+            Command::Redo => self.travel(Way::Forth),
+            Command::Select(target, mode) => self.select(target, mode),
+            Command::SelectAll => {
+                let bends = 0..self.solved.centreline.bends();
+                self.selection = Selection::of(bends.map(Target::Bend).collect());
+            }
+            Command::Escape => self.escape(),
+            Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
+            Command::GoToFinding(index) => self.go_to_finding(index),
+            Command::DeleteSelection => self.delete_selection(),
+            Command::ChangeForm => match self.other_form() {
+                Ok(edit) => self.edit(&edit),
+                Err(why) => self.refuse_edit(why),
+            },
+            Command::New => self.begin(),
+            Command::AskOpen => self.requests.push(Request::AskOpen),
+            Command::Open(path) => self.open(&path),
+            Command::OpenDemo(name) => self.open_demo(&name),
+            Command::Save => match self.file.clone() {
+                Some(file) => drop(self.save(&file)),
+                None => self.requests.push(Request::AskSaveAs),
+            },
+            Command::AskSaveAs => self.requests.push(Request::AskSaveAs),
+            Command::SaveAs(path) => self.save_as(&path),
+            Command::AskShop => self.requests.push(Request::AskShop),
+            Command::UseShop(path) => self.use_shop(&path),
+            Command::UseOwnShop => self.use_own_shop(),
+            Command::MakeOwnShop => self.make_own_shop(),
+            Command::TakeBackRecovery => self.take_back_recovery(),
+            Command::DiscardRecovery => self.discard_recovery(),
+            Command::View(view) => self.requests.push(Request::View(view)),
+            Command::ToggleBench => {
+                self.screen.bench_open = !self.screen.bench_open;
+                self.remember();
+            }
+            Command::ToggleCommandList => self.screen.command_list_open = !self.screen.command_list_open,
+            Command::ToggleHelp => self.screen.help_open = !self.screen.help_open,
+            Command::ShowManual(fault) => self.screen.manual = Some(fault),
+            Command::CloseManual => self.screen.manual = None,
+            Command::SetTheme(theme) => {
+                self.screen.theme = theme;
+                self.remember();
+            }
+            Command::SetScale(scale) => match within_scale(scale) {
+                Some(scale) => {
+                    self.screen.scale = scale;
+                    self.remember();
+                }
+                None => self.refuse("The interface scale must be a number from 0.8 to 2.0."),
+            },
+            Command::DismissMessage => self.screen.message = None,
+            Command::DismissHints => {
+                self.screen.hints_shown = false;
+                self.settings.hints_seen = true;
+                self.remember();
+            }
+            Command::Quit => self.leave(),
+            Command::AnswerSave => self.answer_save(),
+            Command::AnswerDiscard => match self.screen.question.take() {
+                Some(Question::Unsaved { then }) => self.carry_out(*then),
+                Some(Question::Recovery { .. }) => self.discard_recovery(),
+                None => {}
+            },
+            Command::AnswerCancel => self.screen.question = None,
+        }
+    }
+
+    /// Says that something could not be done.
+    pub(crate) fn refuse(&mut self, text: impl Into<String>) {
+        self.say(MessageKind::Refused, text.into());
+    }
+
+    /// Says that an edit could not be made; the next one that can takes the message away.
+    pub(crate) fn refuse_edit(&mut self, text: impl Into<String>) {
+        self.refuse(text);
+        self.message_is_of_edit = true;
+    }
+
+    /// Says that something went well.
+    pub(crate) fn done(&mut self, text: impl Into<String>) {
+        self.say(MessageKind::Done, text.into());
+    }
+
+    fn say(&mut self, kind: MessageKind, text: String) {
+        self.screen.message = Some(Message { kind, text });
+        self.message_is_of_edit = false;
+    }
+
+    /// Takes away the message about an edit that could not be made.
+    pub(crate) fn forget_refusal(&mut self) {
+        if self.message_is_of_edit {
+            self.screen.message = None;
+            self.message_is_of_edit = false;
+        }
+    }
+
+    fn select(&mut self, target: Target, mode: SelectMode) {
+        if !self.has(target) {
+            return;
+        }
+        self.selection.select(target, mode);
+        // Whoever selects while a preview is shown means it, whatever becomes of the preview.
+        let selection = self.selection.clone();
+        if let Some(preview) = &mut self.preview {
+            preview.select_instead(selection);
+        }
+    }
+
+    /// Puts away what lies on top: question, preview, list, help, manual, message of refusal, selection.
+    fn escape(&mut self) {
+        let screen = &mut self.screen;
+        if screen.question.take().is_some() {
+            return;
+        }
+        if self.preview.is_some() {
+            return self.drop_preview();
+        }
+        if screen.command_list_open {
+            screen.command_list_open = false;
+        } else if screen.help_open {
+            screen.help_open = false;
+        } else if screen.manual.is_some() {
+            screen.manual = None;
+        } else if !self.selection.targets().is_empty() {
+            self.selection.clear();
+        } else {
+            screen.message = None;
+        }
+    }
+
+    /// Selects the place of a finding and shows it.
+    fn go_to_finding(&mut self, index: usize) {
+        let Some(finding) = self.solved.findings.get(index) else { return };
+        let place = finding.place;
+        let middle_mm = (place.from_mm + place.to_mm) / 2.0;
+        let by_station = || {
+            let elements = self.solved.centreline.elements();
+            let index = elements.iter().position(|element| middle_mm <= element.to_mm())?;
+            Some(if index % 2 == 0 { Target::Straight(index / 2) } else { Target::Bend(index / 2) })
+        };
+        let target = place.bend.map(Target::Bend).or(place.straight.map(Target::Straight)).or_else(by_station);
+        match target.filter(|target| self.has(*target)) {
+            Some(target) => {
+                self.select(target, SelectMode::Only);
+                self.requests.push(Request::View(ViewCommand::FrameSelection));
+            }
+            None => self.requests.push(Request::View(ViewCommand::FrameAll)),
+        }
+    }
+}
+
+/// Whether a command would lose unsaved work.
+fn loses_work(command: &Command) -> bool {
+    matches!(
+        command,
+        Command::New | Command::Open(_) | Command::OpenDemo(_) | Command::TakeBackRecovery | Command::Quit
+    )
+}
+
+/// Whether what waits for a name to save under goes on waiting. Anything that means going back to work
+/// ends it: nobody wants the program to close at the next save.
+fn leaves_waiting(command: &Command) -> bool {
+    matches!(
+        command,
+        Command::SaveAs(_)
+            | Command::Hover(_)
+            | Command::View(_)
+            | Command::DismissMessage
+            | Command::DismissHints
+            | Command::SetTheme(_)
+            | Command::SetScale(_)
+    )
+}
