@@ -86,10 +86,11 @@ fn no_length(subject: &Subject) -> Finding {
 fn straight_to(subject: &Subject, vertex: usize) -> Place {
     let solved = subject.solved;
     let index = solved.form.vertex_of_bend.partition_point(|&at| at < vertex);
-    let straight = solved.centreline.straight(index);
+    let (from_mm, to_mm) =
+        solved.centreline.straight(index).map_or((0.0, 0.0), |straight| (straight.from_mm, straight.to_mm()));
     Place {
-        from_mm: straight.map_or(0.0, |straight| straight.from_mm),
-        to_mm: straight.map_or(0.0, |straight| straight.to_mm()),
+        from_mm: from_mm.min(to_mm),
+        to_mm: from_mm.max(to_mm),
         bend: (index < solved.bends.len()).then_some(index),
         straight: Some(index),
     }
@@ -116,7 +117,7 @@ fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
 fn fold_back(subject: &Subject, vertex: usize) -> Finding {
     let mut place = straight_to(subject, vertex);
     if let Some(next) = place.bend.and_then(|bend| subject.solved.centreline.straight(bend + 1)) {
-        place.to_mm = next.to_mm();
+        place.to_mm = place.to_mm.max(next.to_mm());
     }
     let cures = vec![Cure {
         label: format!("Remove vertex {}", vertex + 1),
