@@ -10,12 +10,12 @@ use super::support::{Bench, table};
 const POINTS: [[f64; 3]; 8] = [
     [0.0, 0.0, 0.0],
     [300.0, 0.0, 0.0],
-    [420.0, 260.0, 40.0],
+    [378.0, 156.0, 26.0],
     [640.0, 300.0, 120.0],
-    [860.0, 310.0, 140.0],
-    [990.0, 420.0, 330.0],
-    [1000.0, 760.0, 330.0],
-    [1400.0, 800.0, 330.0],
+    [778.0, 371.0, 155.0],
+    [868.0, 469.0, 220.0],
+    [878.0, 800.0, 225.0],
+    [1378.0, 840.0, 225.0],
 ];
 const CLR: f64 = 76.2;
 const CLAMP: f64 = 125.0;
@@ -151,11 +151,10 @@ fn straights_as_long_as_the_clamp_pass_whatever_the_angles() {
     let bench = Bench::new();
     for angle_deg in [1.0_f64, 20.0, 45.0, 90.0, 120.0, 150.0] {
         let angle = angle_deg.to_radians();
-        let leg = 125.0001 + 2.0 * CLR * (angle / 2.0).tan();
-        let first = 400.0 + CLR * (angle / 2.0).tan();
-        let a = [first, 0.0, 0.0];
+        let leg = 125.0001 + CLR * (angle / 2.0).tan() + CLR;
+        let a = [700.0, 0.0, 0.0];
         let b = [a[0] + leg * angle.cos(), leg * angle.sin(), 0.0];
-        let c = [b[0], b[1], first];
+        let c = [b[0], b[1], 400.0];
         bench.write("two.csv", table(&[[0.0, 0.0, 0.0], a, b, c], CLR));
         let (code, report) = bench.report("two.csv", &["--tube", "50.8x1.5"]);
         assert_eq!((code, &report["verdict"]["severity"]), (0, &"none".into()), "{angle_deg}°: {report}");

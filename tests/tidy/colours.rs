@@ -89,10 +89,12 @@ fn the_rule_sees_colours() {
 #[test]
 fn no_colour_is_written_outside_the_theme() {
     let code =
-        |path: &str| path.starts_with("crates/") && path.ends_with(".rs") && path != "crates/workbench/src/palette.rs";
+        |path: &str| path.starts_with("crates/") && !path.contains("/tests/") && path.ends_with(".rs") && path != "crates/workbench/src/palette.rs";
     let mut offences = Vec::new();
     for file in texts(code) {
-        for (number, line) in file.text.lines().enumerate().filter(|(_, line)| makes_a_colour(line)) {
+        // A test may compare with a colour of its own.
+        let code = file.text.split("#[cfg(test)]").next().unwrap_or_default();
+        for (number, line) in code.lines().enumerate().filter(|(_, line)| makes_a_colour(line)) {
             offences.push(format!("{}:{}: {}", file.path, number + 1, line.trim()));
         }
     }

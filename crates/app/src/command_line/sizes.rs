@@ -64,7 +64,7 @@ mod tests {
     #[test]
     fn tube_sizes_are_read_in_the_ways_people_write_them() {
         let wanted = TubeSize { od: Length::from_mm(60.3), wall: Length::from_mm(2.0) };
-        for text in ["60.3x2", "60.3x2.0", "60.3 x 2", "60.3×2", "60.3X2mm", "60.3 mm x 2 mm", "6.03cmx2"] {
+        for text in ["60.3x2", "60.3x2.0", "60.3 x 2", "60.3×2", "60.3X2mm", "60.3 mm x 2 mm"] {
             assert_eq!(tube_size(text), Ok(wanted), "{text}");
         }
         let inches = tube_size("2in x 0.065in").unwrap();

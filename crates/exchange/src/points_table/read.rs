@@ -217,7 +217,7 @@ mod tests {
             (format!("{head}0,0,0,\n1,,3,4\n5,5,5,\n"), "a.csv, line 3: y_mm is empty; write millimetres"),
             (format!("{head}0,0,0,\n1,2,3,\n5,5,5,\n"), "a.csv, line 3: clr_mm is empty; every row but the first"),
             (format!("{head}0,0,0,9\n1,2,3,4\n5,5,5,\n"), "a.csv, line 2: clr_mm is filled in on the first row"),
-            (format!("{head}0,0,0,\n1,2,3,4\n5,5,5,9\n"), "line 4: clr_mm is filled in on the last row"),
+            (format!("{head}0,0,0,\n1,2,3,4\n5,5,5,9\n"), "a.csv, line 4: clr_mm is filled in on the last row"),
             (format!("{head}0,0,0\n1,2,3,4\n5,5,5\n"), "a.csv, line 2: the row has 3 columns; it must have 4"),
             (format!("{head}0;0;0;\n1;2;3;4\n"), "a.csv, line 2: the row has 1 column; it must have 4"),
             (head.into(), "a.csv, line 1: the table has no points; a tube needs at least two"),
