@@ -34,7 +34,12 @@ pub fn one_bend(angle_deg: f64, clr: f64, straight: f64, unit_mm: f64) -> BendPa
 
 /// The path as the program solves it, on a tube of the given outside diameter in mm.
 pub fn solved(path: Path, od_mm: f64) -> Solved {
-    let tube = Tube::new(Length::from_mm(od_mm), Length::from_mm((od_mm / 40.0).max(0.05)), Tube::USUAL_MATERIAL, Seam::Welded);
+    let tube = Tube::new(
+        Length::from_mm(od_mm),
+        Length::from_mm((od_mm / 40.0).max(0.05)),
+        Tube::USUAL_MATERIAL,
+        Seam::Welded,
+    );
     let part = Part {
         name: "a published case".into(),
         note: String::new(),

@@ -6,15 +6,17 @@ use elbowroom_tests::expected;
 use super::tree::{none_of, paths};
 
 /// The headings of a manual page, in order.
-const HEADINGS: [&str; 7] = [
+const HEADINGS: [&str; 6] = [
     "What it looks for",
     "Why it matters",
     "How it is measured",
     "Limit and its source",
     "Example",
     "Cure and its risk",
-    "Caution",
 ];
+
+/// The heading that comes last, where the work can hurt somebody.
+const CAUTION: &str = "\nCaution";
 
 #[test]
 fn every_check_has_a_whole_manual_page() {
@@ -30,6 +32,9 @@ fn every_check_has_a_whole_manual_page() {
         if !at.is_sorted() {
             offences.push(format!("{}: the headings are out of order", check.fault));
         }
+        if check.manual.find(CAUTION).is_some_and(|place| Some(place) < at[HEADINGS.len() - 1]) {
+            offences.push(format!("{}: the caution comes last", check.fault));
+        }
         if check.summary.is_empty() || !check.summary.ends_with('.') {
             offences.push(format!("{}: the summary is no sentence", check.fault));
         }
@@ -38,6 +43,8 @@ fn every_check_has_a_whole_manual_page() {
         }
     }
     none_of(&offences, "every check has a manual page");
+    let cautious = REGISTRY.iter().filter(|check| check.manual.contains(CAUTION)).count();
+    assert!(cautious * 2 > REGISTRY.len(), "only {cautious} manual pages say what can hurt");
 }
 
 #[test]

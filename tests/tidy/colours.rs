@@ -88,8 +88,12 @@ fn the_rule_sees_colours() {
 
 #[test]
 fn no_colour_is_written_outside_the_theme() {
-    let code =
-        |path: &str| path.starts_with("crates/") && !path.contains("/tests/") && path.ends_with(".rs") && path != "crates/workbench/src/palette.rs";
+    let code = |path: &str| {
+        path.starts_with("crates/")
+            && !path.contains("/tests/")
+            && path.ends_with(".rs")
+            && path != "crates/workbench/src/palette.rs"
+    };
     let mut offences = Vec::new();
     for file in texts(code) {
         // A test may compare with a colour of its own.

@@ -36,7 +36,7 @@ fn part(arguments: &Check, shop: &Shop) -> Result<Part, Failure> {
         }
         Document::Points(path) => {
             let size = arguments.tube.ok_or_else(|| Failure::NoTube(file.clone()))?;
-            part_of_points(file, path, size.from_shop(shop))
+            part_of_points(file, path, size.kept_by(shop))
         }
     };
     if let Some(name) = &arguments.die {

@@ -22,7 +22,7 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
         Document::Points(path) => {
             let size = arguments.tube.ok_or_else(|| Failure::NoTube(from.clone()))?;
             let shop = shop::chosen(None)?;
-            (Document::Part(Box::new(part_of_points(to, path, size.from_shop(&shop.shop)))), String::new())
+            (Document::Part(Box::new(part_of_points(to, path, size.kept_by(&shop.shop)))), String::new())
         }
         Document::Part(part) => {
             let hint = format!(

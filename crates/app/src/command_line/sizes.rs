@@ -45,7 +45,7 @@ fn said(error: &EntryError) -> String {
 impl TubeSize {
     /// The tube of this size: the first one that the shop keeps, for its material and seam, else a welded
     /// one of the usual material.
-    pub fn from_shop(self, shop: &Shop) -> Tube {
+    pub fn kept_by(self, shop: &Shop) -> Tube {
         let kept = shop.tubes.iter().find(|tube| tube.od == self.od && tube.wall == self.wall);
         kept.cloned().unwrap_or_else(|| Tube {
             od: self.od,

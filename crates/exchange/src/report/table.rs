@@ -27,6 +27,12 @@ pub(crate) fn tenth(value: f64) -> String {
     if text == "-0.0" { "0.0".into() } else { text }
 }
 
+/// A smallest length to a tenth, upwards: what is shown is enough.
+pub(crate) fn tenth_at_least(value: f64) -> String {
+    // A millionth of a millimetre is rounding, not need.
+    tenth((value * 10.0 - 1e-5).ceil() / 10.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -47,5 +53,8 @@ tail       3.5\n"
     fn no_minus_zero() {
         assert_eq!(tenth(-0.01), "0.0");
         assert_eq!(tenth(-0.06), "-0.1");
+        assert_eq!(tenth_at_least(130.94), "131.0");
+        assert_eq!(tenth_at_least(125.000_000_000_1), "125.0");
+        assert_eq!(tenth_at_least(0.0), "0.0");
     }
 }

@@ -3,7 +3,7 @@
 
 use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 
-use super::table::{lined_up, tenth};
+use super::table::{lined_up, tenth, tenth_at_least};
 
 /// What the report says beside the part itself.
 #[derive(Clone, Copy, Debug)]
@@ -86,7 +86,7 @@ fn rows(solved: &Solved, shop: &Shop) -> String {
             of_clamp(bend.clamp.map(|clamp| clamp.length_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.overlap_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.bite_mm)),
-            of_clamp(bend.clamp.map(|clamp| clamp.needs_straight_mm)),
+            bend.clamp.map_or_else(|| "-".to_owned(), |clamp| tenth_at_least(clamp.needs_straight_mm)),
             bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
         ]
     };
