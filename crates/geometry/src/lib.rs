@@ -5,6 +5,19 @@
 //! files, clocks, windows or the trade. Every function is total: numbers are guarded by the constructors
 //! ([`VertexPath::new`], [`BendPath::new`]), and whatever passes them is solved as far as it goes, with
 //! a list of [`PathProblem`]s where the drawing makes no sense.
+//!
+//! ```
+//! use elbowroom_geometry::{Centreline, Length, Point3, VertexPath, self_clearances};
+//!
+//! let points = vec![Point3::origin(), Point3::new(300.0, 0.0, 0.0), Point3::new(300.0, 250.0, 0.0)];
+//! let form = VertexPath::new(points, vec![Length::from_mm(90.5)])?.to_bend_form();
+//! assert_eq!(form.path.rows()[0].straight.mm(), 209.5);
+//!
+//! let centreline = Centreline::of(&form.path);
+//! assert!((centreline.point_at(100.0) - Point3::new(100.0, 0.0, 0.0)).norm() < 1e-9);
+//! assert!(self_clearances(&centreline, 60.3).is_empty());
+//! # Ok::<(), elbowroom_geometry::Refusal>(())
+//! ```
 
 mod bend_path;
 mod bounds;
