@@ -45,6 +45,14 @@ pub struct SceneLabel {
 #[derive(Resource, Default)]
 pub struct SceneLabels(pub Vec<SceneLabel>);
 
+/// Whether the keys of this frame belong to a drag in the scene, which is moved by typed numbers, held axes,
+/// Enter and Escape. Written in [`Step::Input`]; no shortcut may act on them then.
+#[derive(Resource, Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct SceneKeys {
+    /// Whether a drag has the keyboard.
+    pub taken: bool,
+}
+
 /// The order within a frame.
 #[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Step {

@@ -1,9 +1,20 @@
 //! The bevy scene: entities are a shadow of the solved part, and can be dropped and rebuilt at any time.
 //!
-//! The window writes [`SceneArea`], the scene writes [`Wishes`] and [`SceneLabels`]; what is wished is
-//! performed on the [`Desk`] once a frame in [`Step::Perform`], and [`Step::Mirror`] then makes the
-//! entities follow, in the same frame.
+//! The window writes [`SceneArea`], the scene writes [`Wishes`], [`SceneKeys`] and [`SceneLabels`]; what is wished is
+//! performed on the [`Desk`] once a frame in [`Step::Perform`], and [`Step::Mirror`] then makes the entities follow, in
+//! the same frame. The scene never changes the workbench by itself.
 
+mod camera;
+mod drag;
+mod input;
 mod interface;
+mod labels;
+mod look;
+mod marks;
+mod mirror;
+mod pick;
+mod place;
+mod plugin;
 
-pub use interface::{Desk, SceneArea, SceneLabel, SceneLabels, Step, ViewWishes, Wishes};
+pub use interface::{Desk, SceneArea, SceneKeys, SceneLabel, SceneLabels, Step, ViewWishes, Wishes};
+pub use plugin::ViewportPlugin;

@@ -1,0 +1,2 @@
+//! Placeholder until the scene builds.
+fn main() {}

@@ -1,0 +1,13 @@
+//! The eye, its framing, and the view of window and scene.
+
+mod eye;
+mod follow;
+mod framing;
+mod requests;
+mod view;
+
+pub use eye::{Eye, FIELD_OF_VIEW_RAD, Lens};
+pub use follow::{SceneCamera, place_camera, spawn_camera};
+pub use framing::{framed, middle, outline, reach_mm};
+pub use requests::{Framing, follow_requests};
+pub use view::View;

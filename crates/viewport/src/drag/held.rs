@@ -1,0 +1,214 @@
+//! A drag in progress: from press to release, with its typed number.
+
+use bevy::math::Vec2;
+use elbowroom_bending::Edit;
+use elbowroom_geometry::units::{LengthUnit, format_angle, parse_length};
+use elbowroom_geometry::{Angle, Length, Point3, Vector3};
+use elbowroom_workbench::Target;
+
+use super::snap::{Hold, Neighbours, SnappedTo, grid_step_mm};
+use super::{Constraint, Knob};
+use crate::camera::View;
+use crate::labels::length_text;
+use crate::pick::Ray;
+
+/// Keys held during a drag.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Keys {
+    /// Where the drag may go.
+    pub constraint: Constraint,
+    /// Whether it snaps.
+    pub snap: bool,
+}
+
+/// A handle that is being dragged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drag {
+    /// What is dragged, and where it was.
+    pub knob: Knob,
+    /// Where it is now.
+    pub at: Point3<f64>,
+    /// How it is held.
+    pub keys: Keys,
+    /// What has been typed.
+    pub typed: String,
+    neighbours: Neighbours,
+    press: Ray,
+    back: Vector3<f64>,
+    /// The way the pointer has led: a typed number counts along it.
+    towards: Vector3<f64>,
+    snapped_to: Option<SnappedTo>,
+    unit: LengthUnit,
+}
+
+impl Drag {
+    /// Takes hold of a handle where the pointer was pressed.
+    pub fn new(knob: Knob, neighbours: Neighbours, view: &View, pressed_at: Vec2, unit: LengthUnit) -> Self {
+        Self {
+            knob,
+            at: knob.at,
+            keys: Keys::default(),
+            typed: String::new(),
+            neighbours,
+            press: view.ray(pressed_at),
+            back: view.eye.back(),
+            towards: view.eye.right(),
+            snapped_to: None,
+            unit,
+        }
+    }
+
+    /// Follows the pointer; the typed number, if there is one, wins over it.
+    pub fn follow(&mut self, view: &View, pointer: Vec2, mut keys: Keys) {
+        if let Some(along) = self.knob.slides_along {
+            keys.constraint = Constraint::Sliding(along);
+        }
+        let same_way = keys.constraint == self.keys.constraint;
+        self.keys = keys;
+        if self.typed_mm().is_none() || !same_way {
+            let start = self.knob.at;
+            self.snapped_to = None;
+            if let Some(raw) = keys.constraint.moved(&start, &self.back, &self.press, &view.ray(pointer)) {
+                self.at = raw;
+                if keys.snap {
+                    let step_mm = grid_step_mm(view.pixel_mm(&start).unwrap_or(1.0));
+                    let hold = Hold { start, constraint: keys.constraint, back: self.back, step_mm };
+                    let snapped = hold.snapped(&raw, &self.neighbours);
+                    self.at = snapped.at;
+                    self.snapped_to = Some(snapped.to);
+                }
+                if let Some(towards) = (self.at - start).try_normalize(1e-9) {
+                    self.towards = towards;
+                }
+            }
+        }
+        self.place_typed();
+    }
+
+    /// Adds typed text.
+    pub fn type_text(&mut self, text: &str) {
+        self.typed.push_str(text);
+        self.place_typed();
+    }
+
+    /// Takes the last typed character back.
+    pub fn erase(&mut self) {
+        self.typed.pop();
+        self.place_typed();
+    }
+
+    /// The typed distance, where it reads as a length.
+    fn typed_mm(&self) -> Option<f64> {
+        let length = parse_length(&self.typed, self.unit).ok()?;
+        length.is_finite().then_some(length.mm())
+    }
+
+    /// Along the held axis in its positive sense, else along the way the pointer has led.
+    fn place_typed(&mut self) {
+        let Some(distance_mm) = self.typed_mm() else { return };
+        self.snapped_to = None;
+        self.at = self.knob.at + self.keys.constraint.axis().unwrap_or(self.towards) * distance_mm;
+    }
+
+    /// The change that the drag stands for.
+    pub fn edit(&self) -> Option<Edit> {
+        match self.knob.target {
+            Target::Handle(handle) => Some(Edit::MoveHandle(handle, self.at)),
+            Target::Vertex(vertex) => Some(Edit::MoveVertex(vertex, self.at)),
+            Target::Straight(_) | Target::Bend(_) => None,
+        }
+    }
+
+    /// What the label says: how far and along what, what it snapped to, what is being typed.
+    pub fn label(&self) -> String {
+        let by = self.at - self.knob.at;
+        let by_mm = self.keys.constraint.axis().map_or(by.norm(), |axis| axis.dot(&by));
+        let length = |mm: f64| length_text(Length::from_mm(mm), self.unit);
+        let word = self.keys.constraint.word();
+        if !self.typed.is_empty() {
+            let reads = if self.typed_mm().is_some() { length(by_mm) } else { "not a length yet".to_owned() };
+            return format!("{word}{} = {reads}", self.typed.trim());
+        }
+        let to = match self.snapped_to {
+            None => String::new(),
+            Some(SnappedTo::Grid(step)) => format!(", grid {}", length(step)),
+            Some(SnappedTo::Leg(leg)) => format!(", leg {}", length(leg)),
+            Some(SnappedTo::Turn(turn, leg)) => {
+                format!(", {} and leg {}", format_angle(Angle::from_radians(turn), 1), length(leg))
+            }
+        };
+        format!("{word}{}{to}", length(by_mm))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use elbowroom_geometry::HandleId;
+    use elbowroom_workbench::ViewFrom;
+
+    use super::*;
+    use crate::SceneArea;
+    use crate::camera::Eye;
+
+    fn view() -> View {
+        let area = SceneArea { size: Vec2::new(800.0, 600.0), ..Default::default() };
+        View::new(&Eye::default().looking_from(ViewFrom::Top), &area).unwrap()
+    }
+
+    fn drag() -> Drag {
+        let target = Target::Handle(HandleId::Vertex(0));
+        let knob = Knob { target, at: Point3::new(10.0, 0.0, 40.0), slides_along: None };
+        let at = view().project(&knob.at).unwrap();
+        Drag::new(knob, Neighbours::default(), &view(), at, LengthUnit::Millimetre)
+    }
+
+    fn pointer(x: f64, y: f64) -> Vec2 {
+        view().project(&Point3::new(x, y, 40.0)).unwrap()
+    }
+
+    #[test]
+    fn the_handle_follows_the_pointer_in_the_plane_of_the_view() {
+        let mut drag = drag();
+        drag.follow(&view(), pointer(60.0, 30.0), Keys::default());
+        assert!((drag.at - Point3::new(60.0, 30.0, 40.0)).norm() < 0.01, "{:?}", drag.at);
+        assert_eq!(drag.edit(), Some(Edit::MoveHandle(HandleId::Vertex(0), drag.at)));
+        assert_eq!(drag.label(), "58.3 mm");
+    }
+
+    #[test]
+    fn a_typed_number_sets_the_distance_exactly() {
+        let mut drag = drag();
+        drag.follow(&view(), pointer(60.0, 0.0), Keys { constraint: Constraint::Along(0), snap: false });
+        drag.type_text("1");
+        drag.type_text("2.5");
+        assert_eq!(drag.at, Point3::new(22.5, 0.0, 40.0));
+        drag.follow(&view(), pointer(300.0, 0.0), drag.keys);
+        assert_eq!(drag.at, Point3::new(22.5, 0.0, 40.0), "the pointer no longer counts");
+        drag.type_text("in");
+        assert!((drag.at.x - (10.0 + 12.5 * 25.4)).abs() < 1e-9);
+        assert!(drag.label().starts_with("x 12.5in = "), "{}", drag.label());
+    }
+
+    #[test]
+    fn a_handle_that_slides_stays_on_its_line_whatever_is_held() {
+        let mut drag = drag();
+        drag.knob.slides_along = Some(Vector3::y());
+        drag.follow(&view(), pointer(60.0, 30.0), Keys { constraint: Constraint::Along(0), snap: false });
+        assert!((drag.at - Point3::new(10.0, 30.0, 40.0)).norm() < 0.01, "{:?}", drag.at);
+        assert_eq!(drag.label(), "along the straight 30.0 mm");
+    }
+
+    #[test]
+    fn a_typed_number_counts_along_the_way_the_pointer_went() {
+        let mut drag = drag();
+        drag.follow(&view(), pointer(10.0, -80.0), Keys::default());
+        drag.type_text("100");
+        assert!((drag.at - Point3::new(10.0, -100.0, 40.0)).norm() < 0.2, "{:?}", drag.at);
+        assert!(((drag.at - drag.knob.at).norm() - 100.0).abs() < 1e-9);
+        drag.type_text("+");
+        assert!(drag.label().contains("not a length yet"), "{}", drag.label());
+        drag.erase();
+        assert_eq!(drag.label(), "100 = 100.0 mm");
+    }
+}

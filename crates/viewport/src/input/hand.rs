@@ -1,0 +1,296 @@
+//! The hand on mouse and keys, without an engine: what it does over the scene becomes commands and a moved eye.
+
+use bevy::math::Vec2;
+use bevy::prelude::Resource;
+use elbowroom_bending::Edit;
+use elbowroom_geometry::Length;
+use elbowroom_workbench::{Command, SelectMode, Target};
+
+use super::Around;
+use crate::camera::Eye;
+use crate::drag::{Constraint, Drag, Keys, neighbours};
+use crate::pick::{Hit, Knob, knobs, pick};
+
+/// So far the pointer may tremble between press and release, logical pixels.
+const TREMBLE_PIXELS: f32 = 3.0;
+/// Two clicks within this time are one double click, seconds. Common practice, no source.
+const DOUBLE_CLICK_S: f64 = 0.45;
+/// Turn of the eye for a pixel of pointer, rad: a hand's breadth of 600 pixels is a little over half a turn.
+const TURN_RAD: f64 = 0.006;
+/// What one notch of the wheel does to the distance.
+const NOTCH: f64 = 0.86;
+
+/// A button of the mouse that means something here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Button {
+    /// Picks and drags.
+    Left,
+    /// Turns the eye, and pans it with shift.
+    Turn,
+}
+
+/// One thing that mouse or keys did.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Act {
+    /// The pointer went to a place in the window, logical pixels.
+    Moved(Vec2),
+    /// A button was pressed.
+    Down(Button),
+    /// A button was released.
+    Up(Button),
+    /// The wheel was turned by so many notches; positive is nearer.
+    Wheel(f64),
+    /// The key of an axis was pressed or released.
+    Axis(usize, bool),
+    /// Text was typed.
+    Text(String),
+    /// Backspace.
+    Erase,
+    /// Enter.
+    Enter,
+    /// Escape.
+    Escape,
+    /// The window lost the keyboard.
+    FocusLost,
+}
+
+/// What the hand has come up with in a frame.
+#[derive(Debug, Default)]
+pub struct Outcome {
+    /// Commands, in order.
+    pub wishes: Vec<Command>,
+    /// The eye, where it has moved.
+    pub eye: Option<Eye>,
+    /// Whether keys belonged to a drag, so that nobody else should act on them.
+    pub keys_taken: bool,
+}
+
+#[derive(Debug, Default)]
+enum Grasp {
+    #[default]
+    Nothing,
+    Pressed {
+        at: Vec2,
+        hit: Option<Hit>,
+    },
+    Dragging(Box<Drag>),
+    Turning,
+}
+
+/// What the hand holds from frame to frame.
+#[derive(Resource, Debug, Default)]
+pub struct Hand {
+    pointer: Option<Vec2>,
+    grasp: Grasp,
+    axis: Option<usize>,
+    last_click: Option<(f64, Vec2, Target)>,
+    /// What was last said to lie under the pointer.
+    hovered: Option<Target>,
+    /// The change last previewed by the drag in progress.
+    previewed: Option<Edit>,
+}
+
+impl Hand {
+    /// The drag in progress.
+    pub fn drag(&self) -> Option<&Drag> {
+        match &self.grasp {
+            Grasp::Dragging(drag) => Some(drag),
+            _ => None,
+        }
+    }
+
+    /// Where the pointer was last seen, logical pixels.
+    pub fn pointer(&self) -> Option<Vec2> {
+        self.pointer
+    }
+
+    /// Takes what happened in a frame, in order.
+    pub fn frame(&mut self, acts: impl IntoIterator<Item = Act>, mut around: Around) -> Outcome {
+        let mut outcome = Outcome { keys_taken: self.drag().is_some(), ..Outcome::default() };
+        for act in acts {
+            self.act(act, &mut around, &mut outcome);
+        }
+        self.follow_drag(&around, &mut outcome);
+        self.hover(&around, &mut outcome);
+        outcome.keys_taken |= self.drag().is_some();
+        outcome
+    }
+
+    fn act(&mut self, act: Act, around: &mut Around, outcome: &mut Outcome) {
+        match act {
+            Act::Moved(to) => self.moved(to, around, outcome),
+            Act::Down(button) => self.down(button, around),
+            Act::Up(Button::Left) => self.up(around, outcome),
+            Act::Up(Button::Turn) => {
+                if matches!(self.grasp, Grasp::Turning) {
+                    self.grasp = Grasp::Nothing;
+                }
+            }
+            Act::Wheel(notches) => self.wheel(notches, around, outcome),
+            Act::Axis(axis, true) => self.axis = Some(axis),
+            Act::Axis(axis, false) => self.axis = self.axis.filter(|held| *held != axis),
+            Act::FocusLost => {
+                self.axis = None;
+                self.drop_drag(outcome);
+                self.grasp = Grasp::Nothing;
+            }
+            Act::Escape => self.drop_drag(outcome),
+            Act::Enter => self.finish_drag(around, outcome),
+            Act::Text(text) => {
+                if let (Grasp::Dragging(drag), true) = (&mut self.grasp, around.area().keyboard_free) {
+                    drag.type_text(&text);
+                }
+            }
+            Act::Erase => {
+                if let Grasp::Dragging(drag) = &mut self.grasp {
+                    drag.erase();
+                }
+            }
+        }
+    }
+
+    fn moved(&mut self, to: Vec2, around: &mut Around, outcome: &mut Outcome) {
+        let from = self.pointer.replace(to).unwrap_or(to);
+        match self.grasp {
+            Grasp::Turning => {
+                let (x, y) = (f64::from(to.x - from.x), f64::from(to.y - from.y));
+                let mut eye = around.view.eye;
+                if around.shift {
+                    let mm = around.view.pixel_mm(&eye.focus).unwrap_or(0.0);
+                    eye.focus += (eye.up() * y - eye.right() * x) * mm;
+                } else {
+                    eye = eye.orbited(-x * TURN_RAD, y * TURN_RAD);
+                }
+                around.view.eye = eye;
+                outcome.eye = Some(eye);
+            }
+            Grasp::Pressed { at, hit: Some(Hit::Knob(knob)) } if at.distance(to) > TREMBLE_PIXELS => {
+                self.take_hold(knob, at, around, outcome);
+            }
+            _ => {}
+        }
+    }
+
+    fn take_hold(&mut self, knob: Knob, at: Vec2, around: &Around, outcome: &mut Outcome) {
+        let beside = neighbours(&knobs(around.part, around.solved), &knob);
+        let drag = Drag::new(knob, beside, &around.view, at, around.part.units);
+        self.grasp = Grasp::Dragging(Box::new(drag));
+        self.previewed = None;
+        outcome.keys_taken = true;
+        if !around.selection.contains(knob.target) {
+            outcome.wishes.push(Command::Select(knob.target, SelectMode::Only));
+        }
+    }
+
+    fn down(&mut self, button: Button, around: &Around) {
+        let (Some(pointer), Grasp::Nothing) = (self.pointer, &self.grasp) else { return };
+        if !around.has(pointer) {
+            return;
+        }
+        self.grasp = match button {
+            Button::Left => {
+                Grasp::Pressed { at: pointer, hit: pick(&around.view, pointer, around.part, around.solved) }
+            }
+            Button::Turn => Grasp::Turning,
+        };
+    }
+
+    fn up(&mut self, around: &Around, outcome: &mut Outcome) {
+        self.finish_drag(around, outcome);
+        let Grasp::Pressed { at, hit } = self.grasp else { return };
+        self.grasp = Grasp::Nothing;
+        let moved = self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS);
+        let Some(hit) = hit.filter(|_| !moved) else {
+            self.last_click = None;
+            return;
+        };
+        let target = hit.target();
+        let twice = self.last_click.take().is_some_and(|(when, place, what)| {
+            what == target && around.now_s - when < DOUBLE_CLICK_S && place.distance(at) < 2.0 * TREMBLE_PIXELS
+        });
+        if let (true, Target::Straight(straight), Hit::Tube(tube)) = (twice, target, hit) {
+            let clr = usual_clr(around, straight);
+            outcome.wishes.push(Command::Edit(Edit::InsertVertex(straight, tube.on_centreline, clr)));
+            return;
+        }
+        self.last_click = Some((around.now_s, at, target));
+        let mode = if around.shift { SelectMode::Toggle } else { SelectMode::Only };
+        outcome.wishes.push(Command::Select(target, mode));
+    }
+
+    fn wheel(&mut self, notches: f64, around: &mut Around, outcome: &mut Outcome) {
+        let Some(pointer) = self.pointer.filter(|pointer| around.has(*pointer)) else { return };
+        let about = match pick(&around.view, pointer, around.part, around.solved) {
+            Some(Hit::Tube(hit)) => around.view.ray(pointer).at(hit.distance_mm),
+            Some(Hit::Knob(knob)) => knob.at,
+            None => around.view.facing(pointer, &around.view.eye.focus),
+        };
+        let eye = around.view.eye.zoomed(&about, NOTCH.powf(notches));
+        around.view.eye = eye;
+        outcome.eye = Some(eye);
+    }
+
+    fn follow_drag(&mut self, around: &Around, outcome: &mut Outcome) {
+        let (Grasp::Dragging(drag), Some(pointer)) = (&mut self.grasp, self.pointer) else { return };
+        let constraint = match (self.axis, around.shift) {
+            (None, _) => Constraint::Facing,
+            (Some(axis), false) => Constraint::Along(axis),
+            (Some(axis), true) => Constraint::Across(axis),
+        };
+        drag.follow(&around.view, pointer, Keys { constraint, snap: around.snap });
+        let edit = drag.edit();
+        if edit != self.previewed
+            && let Some(edit) = edit
+        {
+            self.previewed = Some(edit.clone());
+            outcome.wishes.push(Command::Preview(edit));
+        }
+    }
+
+    fn finish_drag(&mut self, around: &Around, outcome: &mut Outcome) {
+        if self.drag().is_none() {
+            return;
+        }
+        self.follow_drag(around, outcome);
+        self.grasp = Grasp::Nothing;
+        if self.previewed.take().is_some() {
+            outcome.wishes.push(Command::CommitPreview);
+        }
+    }
+
+    fn drop_drag(&mut self, outcome: &mut Outcome) {
+        if self.drag().is_some() {
+            self.grasp = Grasp::Nothing;
+            if self.previewed.take().is_some() {
+                outcome.wishes.push(Command::DropPreview);
+            }
+        }
+    }
+
+    /// Says what lies under the pointer, once for every change; what another view points at is left alone.
+    fn hover(&mut self, around: &Around, outcome: &mut Outcome) {
+        let here = match &self.grasp {
+            Grasp::Dragging(drag) => Some(drag.knob.target),
+            Grasp::Turning => return,
+            Grasp::Nothing | Grasp::Pressed { .. } => self
+                .pointer
+                .filter(|pointer| around.has(*pointer))
+                .and_then(|pointer| pick(&around.view, pointer, around.part, around.solved))
+                .map(|hit| hit.target()),
+        };
+        if here != self.hovered {
+            self.hovered = here;
+            outcome.wishes.push(Command::Hover(here));
+        }
+    }
+}
+
+/// The radius for a vertex that is added on a straight: that of the bend beside it, else what the shop has for
+/// this tube, else one and a half diameters (common practice, no source).
+fn usual_clr(around: &Around, straight: usize) -> Length {
+    let rows = around.solved.form.path.rows();
+    let beside = straight.checked_sub(1).and_then(|bend| rows.get(bend)).or(rows.get(straight));
+    let od = around.part.tube.od;
+    let in_shop = || around.shop.die_sets.iter().find(|die| die.takes(od)).map(|die| die.clr);
+    beside.map(|row| row.clr).or_else(in_shop).unwrap_or(od * 1.5)
+}

@@ -1,0 +1,50 @@
+//! Mouse and keys over the scene.
+
+mod events;
+mod hand;
+#[cfg(test)]
+mod tests;
+
+use bevy::math::Vec2;
+use elbowroom_bending::{Part, Shop, Solved};
+use elbowroom_workbench::Selection;
+
+pub use events::read_hand;
+pub use hand::{Act, Button, Hand, Outcome};
+
+use crate::SceneArea;
+use crate::camera::View;
+
+/// What surrounds the hand in a frame.
+pub struct Around<'a> {
+    /// Eye and scene area.
+    pub view: View,
+    /// The part that is shown.
+    pub part: &'a Part,
+    /// The part, solved.
+    pub solved: &'a Solved,
+    /// The shop.
+    pub shop: &'a Shop,
+    /// What is selected.
+    pub selection: &'a Selection,
+    /// Whether shift is held.
+    pub shift: bool,
+    /// Whether the key for snapping is held.
+    pub snap: bool,
+    /// The time, seconds.
+    pub now_s: f64,
+}
+
+impl Around<'_> {
+    /// The scene's part of the window.
+    pub fn area(&self) -> &SceneArea {
+        &self.view.area
+    }
+
+    /// Whether a place in the window (logical pixels) belongs to the scene.
+    pub fn has(&self, at: Vec2) -> bool {
+        let area = self.area();
+        let from = at - area.min;
+        area.pointer_inside && from.cmpge(Vec2::ZERO).all() && from.cmple(area.size).all()
+    }
+}

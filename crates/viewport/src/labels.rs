@@ -1,0 +1,80 @@
+//! Short texts beside what is pointed at or dragged.
+
+use bevy::math::Vec2;
+use bevy::prelude::*;
+use elbowroom_bending::{Part, Solved};
+use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
+use elbowroom_geometry::{Angle, HandleId, Length, Point3};
+use elbowroom_workbench::Target;
+
+use crate::camera::{Eye, View};
+use crate::input::Hand;
+use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
+
+/// A length as the scene shows it: to 0.1 mm, in other units to about as much.
+pub fn length_text(length: Length, unit: LengthUnit) -> String {
+    let decimals = match unit {
+        LengthUnit::Millimetre => 1,
+        LengthUnit::Centimetre => 2,
+        LengthUnit::Inch => 3,
+        LengthUnit::Metre | LengthUnit::Foot => 4,
+    };
+    format_length(length, unit, decimals)
+}
+
+/// Writes the labels of this frame.
+pub fn write_labels(desk: Res<Desk>, area: Res<SceneArea>, eye: Res<Eye>, hand: Res<Hand>, mut labels: ResMut<SceneLabels>) {
+    let Some(view) = View::new(&eye, &area) else { return };
+    let (part, solved) = (desk.0.part(), desk.0.solved());
+    let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
+    if let Some(drag) = hand.drag() {
+        wanted.push((drag.at, drag.label(), true));
+        for target in beside(drag.knob.target, solved.centreline.bends()) {
+            wanted.extend(label_of(target, part, solved).map(|(at, text)| (at, text, false)));
+        }
+    } else if let Some((at, text)) = desk.0.hover().and_then(|target| label_of(target, part, solved)) {
+        wanted.push((at, text, true));
+    }
+    let placed: Vec<SceneLabel> = wanted
+        .into_iter()
+        .filter_map(|(at, text, strong)| {
+            // Beside the tube, not on it.
+            let aside = (part.tube.od.mm() / 2.0 / view.pixel_mm(&at)?).min(80.0) as f32;
+            Some(SceneLabel { at: view.project(&at)? + Vec2::new(aside, -0.5 * aside), text, strong })
+        })
+        .collect();
+    if placed != labels.0 {
+        labels.0 = placed;
+    }
+}
+
+/// The straights and the bend that change when a handle is dragged.
+fn beside(target: Target, bends: usize) -> Vec<Target> {
+    match target {
+        Target::Handle(HandleId::LeadEnd) => vec![Target::Straight(0)],
+        Target::Handle(HandleId::TailEnd) => vec![Target::Straight(bends)],
+        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+            vec![Target::Straight(bend), Target::Bend(bend), Target::Straight(bend + 1)]
+        }
+        Target::Straight(_) | Target::Bend(_) | Target::Vertex(_) => Vec::new(),
+    }
+}
+
+/// Where a target's label belongs and what it says. Vertices without a bend have nothing to say.
+fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>, String)> {
+    match target {
+        Target::Straight(straight) => {
+            let element = solved.centreline.straight(straight)?;
+            let text = length_text(Length::from_mm(element.length_mm), part.units);
+            Some((element.turned(0.5).origin, text))
+        }
+        Target::Bend(bend) | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+            let (element, row) = (solved.centreline.arc(bend)?, solved.form.path.rows().get(bend)?);
+            let angle = format_angle(Angle::from_radians(row.angle.radians()), 1);
+            Some((element.turned(0.5).origin, format!("{angle}, CLR {}", length_text(row.clr, part.units))))
+        }
+        Target::Handle(HandleId::LeadEnd) => label_of(Target::Straight(0), part, solved),
+        Target::Handle(HandleId::TailEnd) => label_of(Target::Straight(solved.centreline.bends()), part, solved),
+        Target::Vertex(_) => None,
+    }
+}

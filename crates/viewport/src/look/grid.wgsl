@@ -1,0 +1,54 @@
+// The floor: two sets of lines, the finer one fading as the eye goes farther away, and both fading towards the edge.
+#import bevy_pbr::forward_io::VertexOutput
+
+struct Floor {
+    // Linear colours; alpha is the opacity.
+    fine: vec4<f32>,
+    coarse: vec4<f32>,
+    axis: vec4<f32>,
+    // Where the world's origin lies, seen from the scene's; its x and y, then the fine step, then how far the
+    // fine lines have faded (0 to 1).
+    place: vec4<f32>,
+    // Middle of the lit patch (x, y), its radius, unused.
+    patch_: vec4<f32>,
+}
+
+@group(#{MATERIAL_BIND_GROUP}) @binding(0) var<uniform> ground: Floor;
+
+// How much of a line of one pixel lies here, along each axis. Lines closer than a few pixels fade out, so that nothing flickers.
+fn lines(place: vec2<f32>, step: f32) -> vec2<f32> {
+    let at = place / step;
+    let width = max(fwidth(at), vec2(1e-6));
+    let away = abs(fract(at - 0.5) - 0.5) / width;
+    return (1.0 - clamp(away - 0.1, vec2(0.0), vec2(1.0))) * (1.0 - smoothstep(vec2(0.12), vec2(0.40), width));
+}
+
+@fragment
+fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
+    let scene = in.world_position.xy;
+    let from_middle = length(scene - ground.patch_.xy) / ground.patch_.z;
+    if from_middle > 1.0 {
+        discard;
+    }
+    let place = scene - ground.place.xy;
+    let step = ground.place.z;
+    let fine = lines(place, step);
+    let coarse = lines(place, 10.0 * step);
+    var colour = ground.fine * (max(fine.x, fine.y) * (1.0 - ground.place.w));
+    let strong = mix(ground.fine, ground.coarse, 1.0 - ground.place.w) * max(coarse.x, coarse.y);
+    colour = mix(colour, strong, step_up(strong.a, colour.a));
+    let width = max(fwidth(place), vec2(1e-6));
+    let on_axis = 1.0 - clamp(abs(place) / width - 0.6, vec2(0.0), vec2(1.0));
+    let axis = max(on_axis.x, on_axis.y);
+    colour = mix(colour, ground.axis, axis * ground.axis.a);
+    let fade = 1.0 - smoothstep(0.35, 1.0, from_middle);
+    let alpha = colour.a * fade;
+    if alpha < 0.004 {
+        discard;
+    }
+    return vec4(colour.rgb / max(colour.a, 1e-4), alpha);
+}
+
+fn step_up(a: f32, b: f32) -> f32 {
+    return select(0.0, 1.0, a > b);
+}

@@ -1,0 +1,84 @@
+//! The paints of the current theme, mixed once and shared by everything that wears them.
+
+use bevy::platform::collections::HashMap;
+use bevy::prelude::*;
+use elbowroom_bending::Severity;
+use elbowroom_workbench::{Palette, Theme, palette};
+
+use super::{Floor, Lit, Paint};
+use crate::Desk;
+
+/// What wears a paint.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Wearer {
+    /// A stretch of tube.
+    Stretch(Option<Severity>, Lit),
+    /// The ring at an end of a stop.
+    Ring,
+    /// A cut face.
+    EndFace,
+    /// A handle.
+    Handle(Lit),
+    /// The clamp block.
+    Clamp,
+}
+
+/// The paints.
+#[derive(Resource)]
+pub struct Paints {
+    by_wearer: HashMap<Wearer, Handle<Paint>>,
+    /// The paint of the floor, which changes with the eye.
+    pub floor: Handle<Floor>,
+    mixed_for: Option<Theme>,
+}
+
+impl FromWorld for Paints {
+    fn from_world(world: &mut World) -> Self {
+        let floor = world.resource_mut::<Assets<Floor>>().add(Floor::default());
+        Self { by_wearer: HashMap::default(), floor, mixed_for: None }
+    }
+}
+
+impl Paints {
+    /// The paint for a wearer. Paints are mixed in [`follow_theme`], before anything wears them.
+    pub fn of(&self, wearer: Wearer) -> Handle<Paint> {
+        self.by_wearer.get(&wearer).cloned().unwrap_or_default()
+    }
+
+    fn mix(palette: &Palette, wearer: Wearer) -> Paint {
+        match wearer {
+            Wearer::Stretch(severity, lit) => Paint::stretch(palette, severity, lit),
+            Wearer::Ring => Paint::ring(palette),
+            Wearer::EndFace => Paint::end_face(palette),
+            Wearer::Handle(lit) => Paint::handle(palette, lit),
+            Wearer::Clamp => Paint::clamp(palette),
+        }
+    }
+}
+
+fn wearers() -> impl Iterator<Item = Wearer> {
+    let severities = [None, Some(Severity::Note), Some(Severity::Caution), Some(Severity::Stop)];
+    let lights = [Lit::Plain, Lit::Hovered, Lit::Selected];
+    let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
+    let handles = lights.into_iter().map(Wearer::Handle);
+    stretches.chain(handles).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp])
+}
+
+/// Mixes the paints anew when the theme changes.
+pub fn follow_theme(desk: Res<Desk>, mut paints: ResMut<Paints>, mut materials: ResMut<Assets<Paint>>) {
+    let theme = desk.0.screen().theme;
+    if paints.mixed_for == Some(theme) {
+        return;
+    }
+    paints.mixed_for = Some(theme);
+    for wearer in wearers() {
+        let paint = Paints::mix(palette(theme), wearer);
+        if let Some(worn) = paints.by_wearer.get(&wearer) {
+            // The handle lives, so its place among the assets does.
+            let _ = materials.insert(worn.id(), paint);
+        } else {
+            let handle = materials.add(paint);
+            paints.by_wearer.insert(wearer, handle);
+        }
+    }
+}

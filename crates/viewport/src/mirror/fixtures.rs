@@ -1,0 +1,148 @@
+//! What stands on the tube: handles, rings at the ends of stops, cut faces, and the clamp of the selected bend.
+
+use bevy::camera::visibility::NoFrustumCulling;
+use bevy::platform::collections::HashMap;
+use bevy::prelude::*;
+use elbowroom_bending::{Part, Severity, Solved};
+use elbowroom_geometry::Frame;
+use elbowroom_workbench::{Selection, Target};
+
+use super::Shadow;
+use super::shapes::Shapes;
+use crate::camera::{Eye, View};
+use crate::look::{Lit, Paint, Paints, Wearer};
+use crate::pick::knobs;
+use crate::place::{SceneOrigin, turn};
+use crate::{Desk, SceneArea};
+
+/// Radius of a handle, logical pixels.
+const HANDLE_PIXELS: f64 = 7.0;
+/// The clamp block is drawn this much thicker than the tube. The clamp's true outside is not known to the shop file.
+const BLOCK_DIAMETERS: f64 = 1.45;
+
+/// What a fixture is. Entities are found again by it.
+#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fixture {
+    /// A handle or plain vertex.
+    Knob(Target),
+    /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
+    Ring(usize, bool),
+    /// The cut face at the lead end (`false`) or the tail end (`true`).
+    Face(bool),
+    /// The clamp of the selected bend.
+    Clamp,
+}
+
+/// A fixture as it should be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wanted {
+    /// What it is.
+    pub fixture: Fixture,
+    /// Where it is, and how large.
+    pub transform: Transform,
+    /// How it is painted.
+    pub wearer: Wearer,
+}
+
+/// Makes the fixtures follow part, selection, pointer and eye.
+#[expect(clippy::too_many_arguments, clippy::type_complexity, reason = "a system names each resource it touches")]
+pub fn follow_fixtures(
+    desk: Res<Desk>,
+    shadow: Res<Shadow>,
+    eye: Res<Eye>,
+    area: Res<SceneArea>,
+    origin: Res<SceneOrigin>,
+    paints: Res<Paints>,
+    mut shapes: ResMut<Shapes>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut commands: Commands,
+    mut fixtures: Query<(Entity, &Fixture, &mut Transform, &mut MeshMaterial3d<Paint>)>,
+) {
+    let (part, solved) = (desk.0.part(), desk.0.solved());
+    shapes.fit_face(part.tube.wall.mm() / part.tube.od.mm(), &mut meshes);
+    let mut wanted = on_tube(part, solved, &shadow, desk.0.selection(), &origin);
+    if let Some(view) = View::new(&eye, &area) {
+        wanted.extend(handles(part, solved, desk.0.selection(), desk.0.hover(), &view, &origin));
+    }
+    let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
+    for Wanted { fixture, transform, wearer } in wanted {
+        let paint = paints.of(wearer);
+        if let Some((_, _, mut placed, mut worn)) = old.remove(&fixture).and_then(|entity| fixtures.get_mut(entity).ok()) {
+            placed.set_if_neq(transform);
+            if worn.0 != paint {
+                worn.0 = paint;
+            }
+        } else {
+            commands.spawn((fixture, Mesh3d(shapes.of(fixture)), MeshMaterial3d(paint), transform, NoFrustumCulling));
+        }
+    }
+    for entity in old.into_values() {
+        commands.entity(entity).despawn();
+    }
+}
+
+/// The handles, as large on the screen wherever they are.
+fn handles(
+    part: &Part,
+    solved: &Solved,
+    selection: &Selection,
+    hover: Option<Target>,
+    view: &View,
+    origin: &SceneOrigin,
+) -> Vec<Wanted> {
+    let wanted = knobs(part, solved).into_iter().filter_map(|knob| {
+        let radius = HANDLE_PIXELS * view.pixel_mm(&knob.at)?;
+        let lit = if selection.contains(knob.target) {
+            Lit::Selected
+        } else if hover == Some(knob.target) {
+            Lit::Hovered
+        } else {
+            Lit::Plain
+        };
+        let larger = if lit == Lit::Plain { 1.0 } else { 1.25 };
+        let transform = Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
+        Some(Wanted { fixture: Fixture::Knob(knob.target), transform, wearer: Wearer::Handle(lit) })
+    });
+    wanted.collect()
+}
+
+/// Rings, faces and the clamp.
+fn on_tube(part: &Part, solved: &Solved, shadow: &Shadow, selection: &Selection, origin: &SceneOrigin) -> Vec<Wanted> {
+    let mut wanted = Vec::new();
+    let radius = part.tube.od.mm() / 2.0;
+    let across = |frame: &Frame| Transform {
+        translation: origin.point(&frame.origin),
+        rotation: turn(frame),
+        scale: Vec3::splat(radius as f32),
+    };
+    let stops = shadow.marks.iter().filter(|mark| mark.severity == Severity::Stop);
+    for (number, mark) in stops.enumerate() {
+        for (end, station_mm) in [(false, mark.from_mm), (true, mark.to_mm)] {
+            let transform = across(&solved.centreline.frame_at(station_mm));
+            wanted.push(Wanted { fixture: Fixture::Ring(number, end), transform, wearer: Wearer::Ring });
+        }
+    }
+    if shadow.skin.stretches.is_empty() {
+        return wanted;
+    }
+    let (first_mm, last_mm) = solved.centreline.stations_mm();
+    for (end, station_mm) in [(false, first_mm), (true, last_mm)] {
+        let transform = across(&solved.centreline.frame_at(station_mm));
+        wanted.push(Wanted { fixture: Fixture::Face(end), transform, wearer: Wearer::EndFace });
+    }
+    if let Some((frame, size)) = clamp_block(part, solved, selection) {
+        let transform = Transform { translation: origin.point(&frame.origin), rotation: turn(&frame), scale: size };
+        wanted.push(Wanted { fixture: Fixture::Clamp, transform, wearer: Wearer::Clamp });
+    }
+    wanted
+}
+
+/// The clamp of the selected bend: the frame at its middle, and its size along, towards and across. The clamp lies along
+/// the straight ahead of the bend in its full length, whatever the tube does below it.
+pub fn clamp_block(part: &Part, solved: &Solved, selection: &Selection) -> Option<(Frame, Vec3)> {
+    let bend = selection.bend()?;
+    let clamp = solved.bends.get(bend)?.clamp.as_ref()?;
+    let arc = solved.centreline.arc(bend)?;
+    let thick = (part.tube.od.mm() * BLOCK_DIAMETERS) as f32;
+    Some((arc.start.advanced(-clamp.length_mm / 2.0), Vec3::new(clamp.length_mm as f32, thick, thick)))
+}

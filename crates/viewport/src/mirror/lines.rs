@@ -1,0 +1,62 @@
+//! Thin lines: from the tangent points of a bend to its vertex, the edges of the clamp block, the way of a drag.
+
+use bevy::prelude::*;
+use elbowroom_geometry::{HandleId, Point3, Vector3};
+use elbowroom_workbench::{Colour, Target, palette};
+
+use super::clamp_block;
+use crate::Desk;
+use crate::camera::Eye;
+use crate::input::Hand;
+use crate::pick::knobs;
+use crate::place::{SceneOrigin, turn};
+
+/// The lines of the scene.
+#[derive(Default, Reflect, GizmoConfigGroup)]
+pub struct SceneLines;
+
+/// Lines thinner than the engine's own.
+pub fn set_up_lines(mut store: ResMut<GizmoConfigStore>) {
+    let (config, _) = store.config_mut::<SceneLines>();
+    config.line.width = 1.5;
+    config.depth_bias = -0.002;
+}
+
+/// Draws the lines of this frame.
+pub fn draw_lines(mut lines: Gizmos<SceneLines>, desk: Res<Desk>, eye: Res<Eye>, origin: Res<SceneOrigin>, hand: Res<Hand>) {
+    let (part, solved) = (desk.0.part(), desk.0.solved());
+    let colours = palette(desk.0.screen().theme);
+    for knob in knobs(part, solved) {
+        let Target::Handle(HandleId::Vertex(bend)) = knob.target else { continue };
+        let Some(arc) = solved.centreline.arc(bend) else { continue };
+        let at = origin.point(&knob.at);
+        for end in [arc.start, arc.end()].map(|frame| origin.point(&frame.origin)) {
+            lines.line(end, at, solid(colours.handle));
+        }
+    }
+    if let Some((frame, size)) = clamp_block(part, solved, desk.0.selection()) {
+        let transform = Transform { translation: origin.point(&frame.origin), rotation: turn(&frame), scale: size };
+        lines.cube(transform, solid(colours.clamp_block));
+        // The clamp's axis over the tube: where it leaves the centreline, the clamp reaches over an arc.
+        let half = frame.tangent * f64::from(size.x) / 2.0;
+        lines.line(origin.point(&(frame.origin - half)), origin.point(&(frame.origin + half)), solid(colours.clamp_block));
+    }
+    if let Some(drag) = hand.drag() {
+        lines.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));
+        if let Some(axis) = drag.keys.constraint.axis() {
+            let (from, to) = long_line(&drag.knob.at, &axis, eye.distance_mm);
+            lines.line(origin.point(&from), origin.point(&to), solid(colours.axis));
+        }
+    }
+}
+
+/// A line through a point that leaves the picture on both sides.
+fn long_line(through: &Point3<f64>, along: &Vector3<f64>, distance_mm: f64) -> (Point3<f64>, Point3<f64>) {
+    (through - along * (4.0 * distance_mm), through + along * (4.0 * distance_mm))
+}
+
+/// A colour of the theme, without its translucence.
+fn solid(colour: Colour) -> Color {
+    let [red, green, blue] = colour.rgb();
+    Color::srgb_u8(red, green, blue)
+}

@@ -1,0 +1,92 @@
+//! The skin of the shown part, swept anew when the workbench's revision changes and never else.
+
+use bevy::asset::RenderAssetUsages;
+use bevy::mesh::{Indices, PrimitiveTopology};
+use bevy::prelude::*;
+use elbowroom_bending::{Part, Solved};
+use elbowroom_geometry::{Point3, SkinMesh, SkinOptions, Stretch, skin_into};
+
+use crate::camera::{middle, outline, reach_mm};
+use crate::marks::{Mark, marks};
+use crate::place::SceneOrigin;
+
+/// How far the triangles may lie from the true skin, mm.
+pub const CHORD_TOLERANCE_MM: f64 = 0.25;
+/// How often the pattern of a mark repeats round the tube.
+const REPEATS: f64 = 8.0;
+
+/// What the scene last made of the workbench's part.
+#[derive(Resource, Default)]
+pub struct Shadow {
+    /// The revision it was made of.
+    pub revision: Option<u64>,
+    /// The marks of the findings.
+    pub marks: Vec<Mark>,
+    /// The skin, cut at the edges of the marks.
+    pub skin: SkinMesh,
+    /// The skin before, so that only what moved is sent to the graphics card, and the memory is used again.
+    pub before: SkinMesh,
+    /// The outside diameter that the meshes were made for, mm.
+    pub od_mm: f64,
+    /// The middle of the tube, mm.
+    pub middle: Point3<f64>,
+    /// How far the tube reaches about its middle, mm.
+    pub reach_mm: f64,
+    /// The lowest height of its centreline, mm.
+    pub lowest_mm: f64,
+}
+
+impl Shadow {
+    /// Makes the skin and the marks of a part.
+    pub fn follow(&mut self, part: &Part, solved: &Solved) {
+        std::mem::swap(&mut self.skin, &mut self.before);
+        self.marks = marks(&solved.findings, solved.centreline.stations_mm());
+        let cuts: Vec<f64> = self.marks.iter().flat_map(|mark| [mark.from_mm, mark.to_mm]).collect();
+        let options = SkinOptions {
+            od_mm: part.tube.od.mm(),
+            chord_tolerance_mm: CHORD_TOLERANCE_MM,
+            cuts: &cuts,
+            ..SkinOptions::default()
+        };
+        skin_into(&solved.centreline, &options, &mut self.skin);
+        let points = outline(&solved.centreline, |_| true);
+        self.middle = middle(&points).unwrap_or_else(Point3::origin);
+        self.reach_mm = reach_mm(&points, &self.middle) + part.tube.od.mm();
+        self.lowest_mm = points.iter().map(|point| point.z).fold(f64::INFINITY, f64::min);
+    }
+
+    /// Whether stretch `index` has the very triangles that it had before.
+    pub fn is_as_before(&self, index: usize) -> bool {
+        let Some((new, old)) = self.skin.stretches.get(index).zip(self.before.stretches.get(index)) else { return false };
+        new.element == old.element
+            && new.from_mm == old.from_mm
+            && new.triangles.len() == old.triangles.len()
+            && self.skin.positions[new.vertices.clone()] == self.before.positions[old.vertices.clone()]
+    }
+}
+
+/// The mesh of a stretch in the scene. Its texture coordinates count repeats of the mark's pattern round and along the
+/// tube, so that patterns have one size everywhere.
+pub fn stretch_mesh(skin: &SkinMesh, stretch: &Stretch, od_mm: f64, origin: &SceneOrigin) -> Mesh {
+    let vertices = stretch.vertices.clone();
+    let per_mm = REPEATS / (std::f64::consts::PI * od_mm);
+    // Two whole repeats can be left out without a seam in any pattern.
+    let left_out = 2.0 * (stretch.from_mm * per_mm / 2.0).floor();
+    let first = stretch.vertices.start as u32;
+    let positions: Vec<[f32; 3]> = skin.positions[vertices.clone()].iter().map(|at| origin.point_array(at)).collect();
+    let normals: Vec<[f32; 3]> =
+        skin.normals[vertices.clone()].iter().map(|normal| [normal.x as f32, normal.y as f32, normal.z as f32]).collect();
+    let uvs: Vec<[f32; 2]> = skin.around[vertices]
+        .iter()
+        .map(|(angle, station_mm)| {
+            let around = angle / std::f64::consts::TAU * REPEATS;
+            [around as f32, (station_mm * per_mm - left_out) as f32]
+        })
+        .collect();
+    let indices = skin.triangles[stretch.triangles.clone()].iter().flatten().map(|index| index - first).collect();
+    Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::default())
+        .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
+        .with_inserted_attribute(Mesh::ATTRIBUTE_NORMAL, normals)
+        .with_inserted_attribute(Mesh::ATTRIBUTE_UV_0, uvs)
+        .with_inserted_indices(Indices::U32(indices))
+}

@@ -1,0 +1,116 @@
+//! The tube: one entity for each stretch of skin, found again by element and number.
+
+use bevy::camera::visibility::NoFrustumCulling;
+use bevy::platform::collections::HashMap;
+use bevy::prelude::*;
+use elbowroom_bending::Severity;
+use elbowroom_geometry::HandleId;
+use elbowroom_workbench::{Selection, Target};
+
+use super::Shadow;
+use super::shadow::stretch_mesh;
+use crate::Desk;
+use crate::look::{Lit, Paint, Paints, Wearer};
+use crate::marks::severity_at;
+use crate::place::SceneOrigin;
+
+/// A stretch of skin.
+#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct StretchId {
+    /// The element that it lies on: even numbers are straights, odd ones arcs.
+    pub element: usize,
+    /// The how-manieth stretch of the element it is.
+    pub number: usize,
+}
+
+/// The mark that a stretch carries.
+#[derive(Component, Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Marked(pub Option<Severity>);
+
+/// Makes the stretches follow the part, when its revision has changed or stretches have gone missing.
+pub fn follow_part(
+    desk: Res<Desk>,
+    mut shadow: ResMut<Shadow>,
+    mut origin: ResMut<SceneOrigin>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut commands: Commands,
+    mut stretches: Query<(Entity, &StretchId, &Mesh3d, &mut Marked)>,
+) {
+    let revision = Some(desk.0.revision());
+    if shadow.revision == revision && stretches.iter().len() == shadow.skin.stretches.len() {
+        return;
+    }
+    let (part, solved) = (desk.0.part(), desk.0.solved());
+    shadow.revision = revision;
+    shadow.follow(part, solved);
+    let wanted_origin = origin.for_tube(&shadow.middle, shadow.reach_mm);
+    let same_origin = !origin.set_if_neq(wanted_origin);
+    let same_od = shadow.od_mm == part.tube.od.mm();
+    shadow.od_mm = part.tube.od.mm();
+    let mut old: HashMap<StretchId, Entity> = stretches.iter().map(|(entity, id, ..)| (*id, entity)).collect();
+    let shadow = &*shadow;
+    let mut last = StretchId { element: usize::MAX, number: 0 };
+    for (index, stretch) in shadow.skin.stretches.iter().enumerate() {
+        let number = if last.element == stretch.element { last.number + 1 } else { 0 };
+        let id = StretchId { element: stretch.element, number };
+        last = id;
+        let severity = severity_at(&shadow.marks, (stretch.from_mm + stretch.to_mm) / 2.0);
+        let mesh = || stretch_mesh(&shadow.skin, stretch, part.tube.od.mm(), &origin);
+        match old.remove(&id).and_then(|entity| stretches.get_mut(entity).ok()) {
+            Some((_, _, mesh_handle, mut marked)) => {
+                marked.set_if_neq(Marked(severity));
+                if !(same_origin && same_od && shadow.is_as_before(index)) {
+                    // The handle lives, so its place among the assets does.
+                    let _ = meshes.insert(mesh_handle.id(), mesh());
+                }
+            }
+            None => {
+                commands.spawn((
+                    id,
+                    Marked(severity),
+                    Mesh3d(meshes.add(mesh())),
+                    MeshMaterial3d::<Paint>::default(),
+                    Transform::IDENTITY,
+                    NoFrustumCulling,
+                ));
+            }
+        }
+    }
+    for entity in old.into_values() {
+        commands.entity(entity).despawn();
+    }
+}
+
+/// Gives each stretch the paint of its mark, lit up where it is pointed at or selected.
+pub fn dress_stretches(
+    desk: Res<Desk>,
+    paints: Res<Paints>,
+    mut stretches: Query<(&StretchId, &Marked, &mut MeshMaterial3d<Paint>)>,
+) {
+    let (hover, selection) = (desk.0.hover(), desk.0.selection());
+    for (id, marked, mut material) in &mut stretches {
+        let paint = paints.of(Wearer::Stretch(marked.0, lit(id.element, hover, selection)));
+        if material.0 != paint {
+            material.0 = paint;
+        }
+    }
+}
+
+/// How an element is lit up. A bend is lit by its handles too.
+fn lit(element: usize, hover: Option<Target>, selection: &Selection) -> Lit {
+    let is_it = |target: &Target| match target {
+        Target::Straight(straight) => element == 2 * straight,
+        Target::Bend(bend) => element == 2 * bend + 1,
+        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+            element == 2 * bend + 1
+        }
+        Target::Handle(_) | Target::Vertex(_) => false,
+    };
+    if selection.targets().iter().any(is_it) {
+        Lit::Selected
+    } else if hover.as_ref().is_some_and(is_it) {
+        Lit::Hovered
+    } else {
+        Lit::Plain
+    }
+}

@@ -1,0 +1,62 @@
+//! Puts the scene together: resources, systems and their order.
+
+use bevy::prelude::*;
+use bevy::render::RenderApp;
+
+use crate::camera::{Eye, Framing, follow_requests, place_camera, spawn_camera};
+use crate::input::{Hand, read_hand};
+use crate::labels::write_labels;
+use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
+use crate::mirror::{
+    SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_part, set_up_lines,
+    spawn_floor,
+};
+use crate::place::SceneOrigin;
+use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
+
+/// The scene. Needs a [`Desk`](crate::Desk) before the first update; draws where the engine renders, and keeps its
+/// entities true to the workbench everywhere.
+pub struct ViewportPlugin;
+
+impl Plugin for ViewportPlugin {
+    fn build(&self, app: &mut App) {
+        if app.get_sub_app(RenderApp).is_some() {
+            embed_shaders(app);
+            app.add_plugins((MaterialPlugin::<Paint>::default(), MaterialPlugin::<Floor>::default()));
+        } else {
+            app.init_asset::<Mesh>().init_asset::<Paint>().init_asset::<Floor>();
+        }
+        app.init_gizmo_group::<SceneLines>()
+            .init_resource::<Wishes>()
+            .init_resource::<ViewWishes>()
+            .init_resource::<SceneArea>()
+            .init_resource::<SceneLabels>()
+            .init_resource::<SceneKeys>()
+            .init_resource::<SceneOrigin>()
+            .init_resource::<Eye>()
+            .init_resource::<Framing>()
+            .init_resource::<Hand>()
+            .init_resource::<Shadow>()
+            .init_resource::<Paints>()
+            .init_resource::<Shapes>()
+            .configure_sets(Update, (Step::Input, Step::Perform, Step::Mirror).chain())
+            .add_systems(Startup, (spawn_camera, spawn_floor, set_up_lines).chain())
+            .add_systems(Update, read_hand.in_set(Step::Input))
+            .add_systems(
+                Update,
+                (
+                    follow_theme,
+                    follow_part,
+                    dress_stretches,
+                    follow_requests,
+                    follow_fixtures,
+                    follow_floor,
+                    place_camera,
+                    draw_lines,
+                    write_labels,
+                )
+                    .chain()
+                    .in_set(Step::Mirror),
+            );
+    }
+}
