@@ -23,7 +23,13 @@ pub fn length_text(length: Length, unit: LengthUnit) -> String {
 }
 
 /// Writes the labels of this frame.
-pub fn write_labels(desk: Res<Desk>, area: Res<SceneArea>, eye: Res<Eye>, hand: Res<Hand>, mut labels: ResMut<SceneLabels>) {
+pub fn write_labels(
+    desk: Res<Desk>,
+    area: Res<SceneArea>,
+    eye: Res<Eye>,
+    hand: Res<Hand>,
+    mut labels: ResMut<SceneLabels>,
+) {
     let Some(view) = View::new(&eye, &area) else { return };
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
@@ -68,7 +74,8 @@ fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>
             let text = length_text(Length::from_mm(element.length_mm), part.units);
             Some((element.turned(0.5).origin, text))
         }
-        Target::Bend(bend) | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+        Target::Bend(bend)
+        | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
             let (element, row) = (solved.centreline.arc(bend)?, solved.form.path.rows().get(bend)?);
             let angle = format_angle(Angle::from_radians(row.angle.radians()), 1);
             Some((element.turned(0.5).origin, format!("{angle}, CLR {}", length_text(row.clr, part.units))))

@@ -39,13 +39,8 @@ pub struct Eye {
 
 impl Default for Eye {
     fn default() -> Self {
-        let eye = Self {
-            focus: Point3::origin(),
-            yaw_rad: 0.0,
-            pitch_rad: 0.0,
-            distance_mm: 2000.0,
-            lens: Lens::default(),
-        };
+        let eye =
+            Self { focus: Point3::origin(), yaw_rad: 0.0, pitch_rad: 0.0, distance_mm: 2000.0, lens: Lens::default() };
         // A little lower and more to the side than isometric, so that no two axes lie on one another.
         Self { yaw_rad: (-60.0_f64).to_radians(), pitch_rad: 28.0_f64.to_radians(), ..eye }
     }

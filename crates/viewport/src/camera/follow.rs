@@ -62,11 +62,7 @@ pub fn place_camera(
     let viewport = viewport(&area, window_size, window.scale_factor());
     camera.is_active = viewport.is_some();
     camera.viewport = viewport;
-    *transform = Transform {
-        translation: origin.point(&eye.position()),
-        rotation: rotation(&eye),
-        scale: Vec3::ONE,
-    };
+    *transform = Transform { translation: origin.point(&eye.position()), rotation: rotation(&eye), scale: Vec3::ONE };
     let distance = eye.distance_mm as f32;
     *projection = match eye.lens {
         Lens::Perspective => Projection::Perspective(PerspectiveProjection {
@@ -107,7 +103,8 @@ mod tests {
     #[test]
     fn the_viewport_is_in_physical_pixels_and_within_the_window() {
         let area = SceneArea { min: Vec2::new(10.0, 30.0), size: Vec2::new(400.0, 300.0), ..default() };
-        let viewport_at = |window, scale| viewport(&area, window, scale).map(|v| (v.physical_position, v.physical_size));
+        let viewport_at =
+            |window, scale| viewport(&area, window, scale).map(|v| (v.physical_position, v.physical_size));
         let whole = viewport_at(UVec2::new(900, 800), 1.5);
         assert_eq!(whole, Some((UVec2::new(15, 45), UVec2::new(600, 450))));
         let cut = viewport_at(UVec2::new(200, 100), 1.0);

@@ -55,8 +55,7 @@ pub fn framed(eye: &Eye, points: &[Point3<f64>], radius_mm: f64, aspect: f64) ->
 /// The middle of the box around points.
 pub fn middle(points: &[Point3<f64>]) -> Option<Point3<f64>> {
     let first = points.first()?;
-    let (low, high) =
-        points.iter().fold((*first, *first), |(low, high), point| (low.inf(point), high.sup(point)));
+    let (low, high) = points.iter().fold((*first, *first), |(low, high), point| (low.inf(point), high.sup(point)));
     Some(low + (high - low) / 2.0)
 }
 

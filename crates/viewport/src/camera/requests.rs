@@ -73,7 +73,9 @@ fn selected(part: &Part, solved: &Solved, selection: &Selection) -> Vec<Point3<f
     let element_of = |target: &Target| match target {
         Target::Straight(straight) => Some(2 * straight),
         Target::Bend(bend) => Some(2 * bend + 1),
-        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => Some(2 * bend + 1),
+        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+            Some(2 * bend + 1)
+        }
         Target::Handle(HandleId::LeadEnd) => Some(0),
         Target::Handle(HandleId::TailEnd) => Some(2 * tail),
         Target::Vertex(_) => None,

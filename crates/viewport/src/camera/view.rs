@@ -90,7 +90,9 @@ mod tests {
     fn a_ray_passes_through_the_point_that_is_drawn_there() {
         for lens in [Lens::Perspective, Lens::Parallel] {
             let view = view(lens);
-            for offset in [Vector3::new(0.0, 0.0, 0.0), Vector3::new(120.0, -80.0, 200.0), Vector3::new(-300.0, 50.0, 9.0)] {
+            for offset in
+                [Vector3::new(0.0, 0.0, 0.0), Vector3::new(120.0, -80.0, 200.0), Vector3::new(-300.0, 50.0, 9.0)]
+            {
                 let point = view.eye.focus + offset;
                 let ray = view.ray(view.project(&point).unwrap());
                 let missed = (point - ray.origin).cross(&ray.direction).norm();

@@ -67,7 +67,9 @@ pub fn follow_fixtures(
     let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
     for Wanted { fixture, transform, wearer } in wanted {
         let paint = paints.of(wearer);
-        if let Some((_, _, mut placed, mut worn)) = old.remove(&fixture).and_then(|entity| fixtures.get_mut(entity).ok()) {
+        if let Some((_, _, mut placed, mut worn)) =
+            old.remove(&fixture).and_then(|entity| fixtures.get_mut(entity).ok())
+        {
             placed.set_if_neq(transform);
             if worn.0 != paint {
                 worn.0 = paint;
@@ -100,7 +102,8 @@ fn handles(
             Lit::Plain
         };
         let larger = if lit == Lit::Plain { 1.0 } else { 1.25 };
-        let transform = Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
+        let transform =
+            Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
         Some(Wanted { fixture: Fixture::Knob(knob.target), transform, wearer: Wearer::Handle(lit) })
     });
     wanted.collect()

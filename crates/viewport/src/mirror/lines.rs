@@ -23,7 +23,13 @@ pub fn set_up_lines(mut store: ResMut<GizmoConfigStore>) {
 }
 
 /// Draws the lines of this frame.
-pub fn draw_lines(mut lines: Gizmos<SceneLines>, desk: Res<Desk>, eye: Res<Eye>, origin: Res<SceneOrigin>, hand: Res<Hand>) {
+pub fn draw_lines(
+    mut lines: Gizmos<SceneLines>,
+    desk: Res<Desk>,
+    eye: Res<Eye>,
+    origin: Res<SceneOrigin>,
+    hand: Res<Hand>,
+) {
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let colours = palette(desk.0.screen().theme);
     for knob in knobs(part, solved) {
@@ -39,7 +45,11 @@ pub fn draw_lines(mut lines: Gizmos<SceneLines>, desk: Res<Desk>, eye: Res<Eye>,
         lines.cube(transform, solid(colours.clamp_block));
         // The clamp's axis over the tube: where it leaves the centreline, the clamp reaches over an arc.
         let half = frame.tangent * f64::from(size.x) / 2.0;
-        lines.line(origin.point(&(frame.origin - half)), origin.point(&(frame.origin + half)), solid(colours.clamp_block));
+        lines.line(
+            origin.point(&(frame.origin - half)),
+            origin.point(&(frame.origin + half)),
+            solid(colours.clamp_block),
+        );
     }
     if let Some(drag) = hand.drag() {
         lines.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));

@@ -57,7 +57,9 @@ impl Shadow {
 
     /// Whether stretch `index` has the very triangles that it had before.
     pub fn is_as_before(&self, index: usize) -> bool {
-        let Some((new, old)) = self.skin.stretches.get(index).zip(self.before.stretches.get(index)) else { return false };
+        let Some((new, old)) = self.skin.stretches.get(index).zip(self.before.stretches.get(index)) else {
+            return false;
+        };
         new.element == old.element
             && new.from_mm == old.from_mm
             && new.triangles.len() == old.triangles.len()
@@ -74,8 +76,10 @@ pub fn stretch_mesh(skin: &SkinMesh, stretch: &Stretch, od_mm: f64, origin: &Sce
     let left_out = 2.0 * (stretch.from_mm * per_mm / 2.0).floor();
     let first = stretch.vertices.start as u32;
     let positions: Vec<[f32; 3]> = skin.positions[vertices.clone()].iter().map(|at| origin.point_array(at)).collect();
-    let normals: Vec<[f32; 3]> =
-        skin.normals[vertices.clone()].iter().map(|normal| [normal.x as f32, normal.y as f32, normal.z as f32]).collect();
+    let normals: Vec<[f32; 3]> = skin.normals[vertices.clone()]
+        .iter()
+        .map(|normal| [normal.x as f32, normal.y as f32, normal.z as f32])
+        .collect();
     let uvs: Vec<[f32; 2]> = skin.around[vertices]
         .iter()
         .map(|(angle, station_mm)| {

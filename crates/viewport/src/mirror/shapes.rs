@@ -22,7 +22,8 @@ impl FromWorld for Shapes {
         let mut meshes = world.resource_mut::<Assets<Mesh>>();
         // The torus stands about y and the annulus about z: both are turned to stand about x.
         let about_x = Quat::from_rotation_z(-std::f32::consts::FRAC_PI_2);
-        let ring = Torus { minor_radius: 0.055, major_radius: 1.02 }.mesh().major_resolution(48).minor_resolution(8).build();
+        let ring =
+            Torus { minor_radius: 0.055, major_radius: 1.02 }.mesh().major_resolution(48).minor_resolution(8).build();
         Self {
             knob: meshes.add(Sphere::new(1.0).mesh().ico(3).unwrap_or_else(|_| Sphere::new(1.0).mesh().build())),
             ring: meshes.add(ring.rotated_by(about_x)),

@@ -53,7 +53,8 @@ impl Ray {
         if length2 > 0.0 {
             let u = self.direction - axis * (along_ray / length2);
             let w = from_a - axis * (along_from / length2);
-            if let Some(distance_mm) = first_root(u.norm_squared(), u.dot(&w), w.norm_squared() - radius_mm * radius_mm) {
+            if let Some(distance_mm) = first_root(u.norm_squared(), u.dot(&w), w.norm_squared() - radius_mm * radius_mm)
+            {
                 let share = (along_from + distance_mm * along_ray) / length2;
                 if (0.0..=1.0).contains(&share) {
                     return (distance_mm > 0.0).then_some(distance_mm);

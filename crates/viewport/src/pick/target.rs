@@ -31,8 +31,10 @@ pub fn knobs(part: &Part, solved: &Solved) -> Vec<Knob> {
     if let Path::Vertices(path) = &part.path {
         let inner = 1..path.points().len().saturating_sub(1);
         let plain = inner.filter(|vertex| solved.form.vertex_of_bend.binary_search(vertex).is_err());
-        knobs.extend(plain.map(|vertex| {
-            Knob { target: Target::Vertex(vertex), at: path.points()[vertex], slides_along: None }
+        knobs.extend(plain.map(|vertex| Knob {
+            target: Target::Vertex(vertex),
+            at: path.points()[vertex],
+            slides_along: None,
         }));
     }
     knobs.retain(|knob| knob.at.iter().all(|coordinate| coordinate.is_finite()));
