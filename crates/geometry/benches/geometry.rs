@@ -67,6 +67,21 @@ fn meetings_of_a_serpentine(bencher: Bencher, bends: usize) {
     bencher.bench_local(|| self_clearances(black_box(&centreline), 60.3));
 }
 
+/// Three turns of a coil that lies on itself: arcs at nearly constant distance, the dearest case.
+#[divan::bench]
+fn meetings_of_a_coil_on_itself(bencher: Bencher) {
+    let row = |i: usize| BendRow {
+        straight: Length::from_mm(100.0),
+        rotation: Angle::from_degrees(if i == 0 { 0.0 } else { 3.0 }),
+        angle: Angle::from_degrees(90.0),
+        clr: Length::from_mm(90.5),
+    };
+    let path = BendPath::new(Frame::world(), (0..12).map(row).collect(), Length::from_mm(100.0)).unwrap();
+    let centreline = Centreline::of(&path);
+    assert!(!self_clearances(&centreline, 60.3).is_empty());
+    bencher.bench_local(|| self_clearances(black_box(&centreline), 60.3));
+}
+
 #[divan::bench]
 fn skin_of_12_bends(bencher: Bencher) {
     let centreline = Centreline::of(&wandering(12));
