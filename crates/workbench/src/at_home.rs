@@ -121,6 +121,11 @@ impl Workbench {
         }
     }
 
+    /// Whether there is a place for a shop file of the user's own, and none there yet.
+    pub fn can_make_own_shop(&self) -> bool {
+        self.home.as_ref().is_some_and(|home| !home.own_shop().exists())
+    }
+
     fn take_shop(&mut self, shop: Shop) {
         self.drop_preview();
         self.shop = Arc::new(shop);

@@ -6,6 +6,7 @@
 //! out again as [`Request`]s.
 
 mod at_home;
+pub mod catalogue;
 mod command;
 mod documents;
 mod editing;

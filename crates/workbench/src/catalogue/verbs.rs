@@ -1,0 +1,198 @@
+//! The list of verbs.
+
+use elbowroom_bending::{Edit, Path};
+use elbowroom_geometry::units::LengthUnit;
+
+use super::{Group, Key, Shortcut, Verb};
+use crate::{Command, Theme, ViewCommand, ViewFrom, Workbench};
+
+const fn always(_: &Workbench) -> bool {
+    true
+}
+
+const fn verb(
+    group: Group,
+    id: &'static str,
+    label: &'static str,
+    tooltip: &'static str,
+    command: fn(&Workbench) -> Command,
+) -> Verb {
+    Verb { id, group, label, tooltip, shortcut: None, enabled: always, command }
+}
+
+impl Verb {
+    const fn on(mut self, shortcut: Shortcut) -> Self {
+        self.shortcut = Some(shortcut);
+        self
+    }
+
+    const fn when(mut self, enabled: fn(&Workbench) -> bool) -> Self {
+        self.enabled = enabled;
+        self
+    }
+}
+
+/// A verb that looks from a direction, called by a digit.
+macro_rules! look {
+    ($id:literal, $from:ident, $label:literal, $tooltip:literal, $key:literal) => {
+        verb(Group::View, $id, $label, $tooltip, |_| Command::View(ViewCommand::From(ViewFrom::$from)))
+            .on(Shortcut::plain(Key::Character($key)))
+    };
+}
+
+/// A verb that shows lengths in a unit.
+macro_rules! show_in {
+    ($id:literal, $unit:ident, $label:literal) => {
+        verb(Group::Edit, $id, $label, "Shows lengths in this unit; the part itself stays as it is.", |_| {
+            Command::Edit(Edit::ShowUnits(LengthUnit::$unit))
+        })
+        .when(|bench| bench.part().units != LengthUnit::$unit)
+    };
+}
+
+/// By how much one step changes the interface scale.
+const SCALE_STEP: f32 = 0.1;
+
+fn scaled(bench: &Workbench, steps: f32) -> Command {
+    // In tenths, so that steps up and down come back to just where they began.
+    let tenths = (bench.screen().scale / SCALE_STEP).round() + steps;
+    Command::SetScale(tenths / (1.0 / SCALE_STEP).round())
+}
+
+/// Every verb, in the order of the menus.
+pub static VERBS: &[Verb] = &[
+    verb(Group::File, "new", "New", "Starts a new part: a straight piece of the same tube.", |_| Command::New)
+        .on(Shortcut::ctrl('N')),
+    verb(Group::File, "open", "Open\u{2026}", "Opens a part or a points table.", |_| Command::AskOpen)
+        .on(Shortcut::ctrl('O')),
+    verb(Group::File, "save", "Save", "Saves the part to its file.", |_| Command::Save).on(Shortcut::ctrl('S')),
+    verb(Group::File, "save-as", "Save as\u{2026}", "Saves the part under another name.", |_| Command::AskSaveAs)
+        .on(Shortcut::ctrl_shift('S')),
+    verb(
+        Group::File,
+        "take-back",
+        "Take back lost work",
+        "Opens the work that was not saved when the program last ended.",
+        |_| Command::TakeBackRecovery,
+    )
+    .when(Workbench::recovery_waits),
+    verb(Group::File, "quit", "Quit", "Closes the program; asks first where work is unsaved.", |_| Command::Quit)
+        .on(Shortcut::ctrl('Q')),
+    verb(Group::Edit, "undo", "Undo", "Takes the last step back.", |_| Command::Undo)
+        .on(Shortcut::ctrl('Z'))
+        .when(|bench| bench.undo_label().is_some() || bench.previewing()),
+    verb(Group::Edit, "redo", "Redo", "Makes the step that was taken back again.", |_| Command::Redo)
+        .on(Shortcut::ctrl_shift('Z'))
+        .when(|bench| bench.redo_label().is_some()),
+    verb(Group::Edit, "select-all", "Select all bends", "Selects every bend of the part.", |_| Command::SelectAll)
+        .on(Shortcut::ctrl('A'))
+        .when(|bench| bench.solved().centreline.bends() > 0),
+    verb(Group::Edit, "delete", "Remove selected", "Removes the bends and vertices that are selected.", |_| {
+        Command::DeleteSelection
+    })
+    .on(Shortcut::plain(Key::Delete))
+    .when(|bench| !bench.selection().targets().is_empty()),
+    verb(
+        Group::Edit,
+        "escape",
+        "Let go",
+        "Drops what is being dragged, puts away what lies on top, then selects nothing.",
+        |_| Command::Escape,
+    )
+    .on(Shortcut::plain(Key::Escape)),
+    verb(Group::Edit, "swap-ends", "Swap ends", "Turns the part round, so that the other end is bent first.", |_| {
+        Command::Edit(Edit::SwapEnds)
+    }),
+    verb(
+        Group::Edit,
+        "vertices-or-rows",
+        "Hold as vertices or as rows",
+        "Changes between vertices, which suit dragging, and bend rows, which hold a half turn.",
+        |_| Command::ChangeForm,
+    )
+    .when(|bench| match &bench.part().path {
+        Path::Vertices(_) => true,
+        Path::Bends(path) => path.to_vertex_form().is_ok(),
+    }),
+    show_in!("show-millimetres", Millimetre, "Show millimetres"),
+    show_in!("show-centimetres", Centimetre, "Show centimetres"),
+    show_in!("show-metres", Metre, "Show metres"),
+    show_in!("show-inches", Inch, "Show inches"),
+    show_in!("show-feet", Foot, "Show feet"),
+    verb(Group::View, "frame-all", "Show all", "Brings the whole tube into view.", |_| {
+        Command::View(ViewCommand::FrameAll)
+    })
+    .on(Shortcut::plain(Key::Character('F'))),
+    verb(Group::View, "frame-selection", "Show selected", "Brings what is selected into view.", |_| {
+        Command::View(ViewCommand::FrameSelection)
+    })
+    .on(Shortcut::shift(Key::Character('F')))
+    .when(|bench| !bench.selection().targets().is_empty()),
+    look!("from-front", Front, "From the front", "Looks from the front.", '1'),
+    look!("from-back", Back, "From the back", "Looks from the back.", '2'),
+    look!("from-left", Left, "From the left", "Looks from the left.", '3'),
+    look!("from-right", Right, "From the right", "Looks from the right.", '4'),
+    look!("from-top", Top, "From above", "Looks from above.", '5'),
+    look!("from-bottom", Bottom, "From below", "Looks from below.", '6'),
+    look!("from-corner", Isometric, "From a corner", "Looks from a corner, all axes at equal angles.", '7'),
+    verb(
+        Group::View,
+        "projection",
+        "Perspective or parallel",
+        "Changes between perspective, as the eye sees, and parallel projection, as a drawing shows.",
+        |_| Command::View(ViewCommand::ToggleProjection),
+    )
+    .on(Shortcut::plain(Key::Character('P'))),
+    verb(
+        Group::View,
+        "worst-finding",
+        "Go to the worst finding",
+        "Selects and shows what is first in the way.",
+        |_| Command::GoToFinding(0),
+    )
+    .on(Shortcut::plain(Key::Character('G')))
+    .when(|bench| !bench.solved().findings.is_empty()),
+    verb(Group::Shop, "bench", "Bench", "Opens or closes the bench: tube, material, die set, clamp, machine.", |_| {
+        Command::ToggleBench
+    })
+    .on(Shortcut::plain(Key::Character('B'))),
+    verb(Group::Shop, "choose-shop", "Choose a shop file\u{2026}", "Checks the part against another shop.", |_| {
+        Command::AskShop
+    }),
+    verb(
+        Group::Shop,
+        "own-shop",
+        "Use own shop",
+        "Reads your own shop file again, or uses the built-in shop where you have none.",
+        |_| Command::UseOwnShop,
+    ),
+    verb(
+        Group::Shop,
+        "make-own-shop",
+        "Make own shop file",
+        "Puts a copy of the built-in shop in your configuration folder, for you to change.",
+        |_| Command::MakeOwnShop,
+    )
+    .when(Workbench::can_make_own_shop),
+    verb(Group::Window, "commands", "Command list", "Lists every command, to be found by typing.", |_| {
+        Command::ToggleCommandList
+    })
+    .on(Shortcut::ctrl('K')),
+    verb(Group::Window, "help", "Keys and mouse", "Shows what keys and mouse do.", |_| Command::ToggleHelp)
+        .on(Shortcut::plain(Key::Function(1))),
+    verb(Group::Window, "theme", "Light or dark", "Changes between the light and the dark theme.", |bench| {
+        Command::SetTheme(match bench.screen().theme {
+            Theme::Light => Theme::Dark,
+            Theme::Dark => Theme::Light,
+        })
+    }),
+    verb(Group::Window, "larger", "Larger", "Makes everything in the window larger.", |bench| scaled(bench, 1.0))
+        .on(Shortcut::ctrl('='))
+        .when(|bench| bench.screen().scale < 2.0),
+    verb(Group::Window, "smaller", "Smaller", "Makes everything in the window smaller.", |bench| scaled(bench, -1.0))
+        .on(Shortcut::ctrl('-'))
+        .when(|bench| bench.screen().scale > 0.8),
+    verb(Group::Window, "usual-size", "Usual size", "Shows everything in its usual size.", |_| Command::SetScale(1.0))
+        .on(Shortcut::ctrl('0'))
+        .when(|bench| bench.screen().scale != 1.0),
+];
