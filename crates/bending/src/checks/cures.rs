@@ -5,7 +5,7 @@ use elbowroom_geometry::{Angle, Length};
 use super::words::{bend, degrees, mm, tenth_up};
 use super::{SAME_MM, Subject};
 use crate::solve::grip;
-use crate::{ClampOnTube, Cure, DieSet, Edit, Path};
+use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
 
 /// Makes the straight ahead of a bend so long, rounded up to a tenth of a millimetre.
 pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
@@ -34,12 +34,15 @@ pub(crate) fn shorter_clamp(
     let solved = subject.solved;
     let (seat, die) = (subject.seat(index), subject.die_of(&solved.bends[index])?);
     let angle = Angle::from_radians(solved.bends[index].angle_rad);
-    let mut shorter: Vec<_> = die.clamps.iter().filter(|one| one.length.mm() < clamp.length_mm - SAME_MM).collect();
-    shorter.sort_by(|a, b| b.length.mm().total_cmp(&a.length.mm()));
-    let taken = shorter.into_iter().find(|one| {
+    let needed_mm = grip::needed_mm(die, angle)?;
+    let is_worth_a_look =
+        |one: &&Clamp| one.length.mm() < clamp.length_mm - SAME_MM && one.length.mm() >= needed_mm - SAME_MM;
+    let helps = |one: &&Clamp| {
         let laid = seat.lay(one.length, die);
-        cures(&laid) && grip::needed_mm(die, angle).is_some_and(|needed_mm| laid.gripped_mm >= needed_mm - SAME_MM)
-    })?;
+        cures(&laid) && laid.gripped_mm >= needed_mm - SAME_MM
+    };
+    let shorter = die.clamps.iter().filter(is_worth_a_look).filter(helps);
+    let taken = shorter.max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
     let proved = degrees(taken.proved_angle.radians());
     let worst = solved.bends.iter().map(|bend| bend.angle_rad).fold(0.0, f64::max);
     let risk = if worst > taken.proved_angle.radians() + 1e-9 {
