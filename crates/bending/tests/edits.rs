@@ -152,6 +152,25 @@ fn the_ends_of_a_large_bend_are_dragged_in_both_forms() {
 }
 
 #[test]
+fn a_large_bend_is_dragged_by_its_tangent_points() {
+    let part = typed();
+    let start = elbowroom_geometry::Centreline::of(bends(&part)).arc(1).unwrap().start;
+    let to = start.origin + start.tangent * 25.0;
+    let after = Edit::MoveHandle(HandleId::ArcStart(1), to).applied_to(&part).unwrap();
+    assert_abs_diff_eq!(bends(&after).rows()[1].straight.mm(), 175.0, epsilon = 1e-9);
+    assert_eq!(bends(&after).rows()[2], bends(&part).rows()[2]);
+    let refusal = Edit::MoveHandle(HandleId::ArcEnd(7), to).applied_to(&part).unwrap_err();
+    assert_eq!(refusal.to_string(), "there is no bend 8; the part has 3 bends");
+    // A drawing with a bend that large is dragged by it too.
+    let sharp = drawn(&[[0.0, 0.0, 0.0], [3000.0, 0.0, 0.0], [0.0, 200.0, 0.0]]);
+    let start = elbowroom_geometry::Centreline::of(&sharp.path.bend_form().path).arc(0).unwrap().start;
+    let after =
+        Edit::MoveHandle(HandleId::ArcStart(0), start.origin + start.tangent * 25.0).applied_to(&sharp).unwrap();
+    let was = sharp.path.bend_form().path.rows()[0].straight.mm();
+    assert_abs_diff_eq!(bends(&after).rows()[0].straight.mm(), was + 25.0, epsilon = 1e-9);
+}
+
+#[test]
 fn swapping_ends_twice_gives_the_part_back() {
     for part in [stair(), typed()] {
         let part = Edit::SetStock(End::Lead, Length::from_mm(12.0)).applied_to(&part).unwrap();

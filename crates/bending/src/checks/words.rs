@@ -21,7 +21,7 @@ pub(crate) fn degrees(angle_rad: f64) -> String {
 fn tenths(number: f64, unit: &str) -> String {
     // Beyond this whole tenths are no longer exact, and nobody reads the last digit.
     const MOST: f64 = 1e14;
-    if !(number.abs() < MOST) {
+    if number.is_nan() || number.abs() >= MOST {
         return format!("{number:.1}{unit}");
     }
     let tenths = (number * 10.0).round() as i64;

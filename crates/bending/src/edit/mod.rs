@@ -5,7 +5,6 @@ mod insert;
 mod label;
 mod radius;
 mod remove;
-mod reverse;
 mod rows;
 mod start;
 mod straight;
@@ -115,7 +114,10 @@ impl Edit {
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),
             Self::SwapEnds => {
-                part.path = reverse::reversed(&part.path);
+                part.path = match &part.path {
+                    Path::Vertices(path) => Path::Vertices(path.reversed()),
+                    Path::Bends(path) => Path::Bends(path.reversed()),
+                };
                 std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
             }
             Self::Together(_, edits) => edits.iter().try_for_each(|edit| edit.apply(part))?,

@@ -1,13 +1,9 @@
 //! Edits of bend rows.
 
-use elbowroom_geometry::{Angle, BendPath, BendRow};
+use elbowroom_geometry::{BendPath, BendRow, HANDLE_LIMIT};
 
 use super::EditRefusal;
 use crate::Path;
-
-/// The largest bend with which a path drawn in vertices goes back to vertices after its rows were
-/// edited: beyond it the vertex runs off too far to be drawn with or dragged.
-const LARGEST_DRAWN: Angle = Angle::from_degrees(170.0);
 
 /// Changes the rows of a path. A path held in vertex form comes back to it if all its bends can be drawn
 /// that way, and else stays in bend form.
@@ -26,9 +22,10 @@ pub(super) fn change(
     }
 }
 
-/// The path in vertices if all its bends can be drawn that way, and else in rows.
+/// The path in vertices if all its bends are held by a vertex, and else in rows: beyond that angle the
+/// vertex runs off too far to be drawn with.
 pub(super) fn drawn(path: BendPath) -> Path {
-    if path.rows().iter().any(|row| row.angle >= LARGEST_DRAWN) {
+    if path.rows().iter().any(|row| row.angle >= HANDLE_LIMIT) {
         return Path::Bends(path);
     }
     path.to_vertex_form().map_or(Path::Bends(path), Path::Vertices)
