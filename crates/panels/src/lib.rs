@@ -11,6 +11,7 @@ mod colours;
 mod fonts;
 mod layout;
 pub mod panel;
+pub mod rows;
 mod state;
 pub mod strip;
 mod style;

@@ -2,7 +2,7 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-use crate::{PanelState, strip, verdict, why};
+use crate::{PanelState, rows, strip, verdict, why};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,6 +45,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
         snapshot: |workbench| verdict::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "rows",
+        place: Place::Column,
+        shown: always,
+        show: |ui, workbench, state| rows::ui(ui, &rows::Model::of(workbench), &mut state.rows),
+        snapshot: |workbench| rows::Model::of(workbench).to_string(),
     },
     Panel {
         name: "why",

@@ -2,4 +2,7 @@
 
 /// The state of every panel that has any. Belongs to the window; dropping it loses only half-typed text.
 #[derive(Default)]
-pub struct PanelState {}
+pub struct PanelState {
+    /// Of the table of bends.
+    pub rows: crate::rows::State,
+}

@@ -1,0 +1,52 @@
+//! The buttons that add and remove bends.
+
+use egui::{Button, Ui};
+use elbowroom_bending::Edit;
+use elbowroom_geometry::{Angle, BendRow, Length};
+use elbowroom_workbench::{Command, SelectMode, Target};
+
+use super::{Cell, Column, Model, State};
+
+/// The angle of a bend that is added, to be typed over.
+const NEW_ANGLE: Angle = Angle::from_degrees(45.0);
+
+/// Draws the buttons, from the right.
+pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
+    let mut commands = Vec::new();
+    let selected = model.selected_bends();
+    let remove = ui.add_enabled(!selected.is_empty(), Button::new("Remove"));
+    let remove = remove.on_hover_text("Remove the selected bends: their neighbours meet directly");
+    if remove.on_disabled_hover_text("Select a bend to remove it").clicked() {
+        commands.push(Command::Edit(Edit::RemoveBends(selected.clone())));
+    }
+    let after = selected.last().map(|bend| bend + 1);
+    let add = ui.button("Add bend").on_hover_text(match after {
+        Some(bend) => format!("Add a bend after bend {bend}"),
+        None => "Add a bend at the tail".to_owned(),
+    });
+    if add.clicked() {
+        let at = after.unwrap_or(model.bends());
+        commands.push(Command::Edit(Edit::InsertRows(at, vec![new_row(model, at)])));
+        commands.push(Command::Select(Target::Bend(at), SelectMode::Only));
+        state.go_to = Some(Cell::new(at, Column::Straight));
+    }
+    commands
+}
+
+/// A bend that the tooling makes as it stands: the radius of its neighbour or of the first die set that
+/// takes the tube, and a straight as long as the longest clamp.
+fn new_row(model: &Model, at: usize) -> BendRow {
+    let part = &model.part;
+    let neighbour = at.checked_sub(1).and_then(|row| model.rows.get(row)).or_else(|| model.rows.get(at));
+    let chosen = part.tooling.die.as_deref().and_then(|name| model.shop.die_named(name));
+    let fitting = || model.shop.die_sets.iter().find(|die| die.takes(part.tube.od));
+    let clr = neighbour.map(|row| row.bend.clr).or_else(|| chosen.or_else(fitting).map(|die| die.clr));
+    // Without any die set at all: one and a half diameters, a common radius in exhaust work (common
+    // practice, no source).
+    let clr = clr.unwrap_or(part.tube.od * 1.5);
+    let die = chosen.or_else(|| model.shop.die_for(part.tube.od, clr));
+    let clamp = part.tooling.clamp.or_else(|| die.and_then(|die| die.longest_clamp()).map(|clamp| clamp.length));
+    // A clamp of 2.5 diameters where none is known: common practice, no source.
+    let straight = clamp.unwrap_or(part.tube.od * 2.5);
+    BendRow { straight: Length::from_mm(straight.mm().ceil()), rotation: Angle::ZERO, angle: NEW_ANGLE, clr }
+}

@@ -1,0 +1,158 @@
+//! Draws one cell as a text field.
+
+use egui::text::{CCursor, CCursorRange, LayoutJob, TextFormat};
+use egui::text_edit::TextEditOutput;
+use egui::{Align, Area, EventFilter, Frame, Margin, Order, Rect, RichText, Shape, Stroke, TextEdit, TextStyle, Ui};
+use elbowroom_workbench::{Command, SelectMode, Target};
+
+use super::keys::take_step;
+use super::{Cell, CellError, Column, Model, State, paste};
+use crate::colours::{colour, colours};
+
+/// What selecting a cell selects: the straight for its length, the bend for everything else.
+pub(super) fn target(cell: Cell, bends: usize) -> Target {
+    if cell.column == Column::Straight || cell.row == bends {
+        Target::Straight(cell.row)
+    } else {
+        Target::Bend(cell.row)
+    }
+}
+
+/// Draws a cell that can be typed into.
+pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &mut State) -> Vec<Command> {
+    let mut commands = Vec::new();
+    if ui.memory(|memory| memory.has_focus(cell.id())) {
+        commands.extend(keyboard(ui, cell, model, state));
+    }
+    let entry = state.entry(cell).map(|entry| entry.text.clone());
+    let before = entry.unwrap_or_else(|| model.text(cell));
+    let mut text = before.clone();
+    let error = state.error(cell).cloned();
+    let mut output = draw(ui, rect, cell, &mut text, error.as_ref(), model);
+    let response = &output.response.response;
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(cell.label(model.bends())));
+
+    if state.go_to == Some(cell) {
+        state.go_to = None;
+        response.request_focus();
+    }
+    if response.gained_focus() {
+        let whole = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+        output.state.cursor.set_char_range(Some(whole));
+        output.state.clone().store(ui.ctx(), response.id);
+        state.active = Some(cell);
+        let (marks, target) = (model.marks(cell.row), target(cell, model.bends()));
+        let already = if matches!(target, Target::Straight(_)) { marks.straight_selected } else { marks.bend_selected };
+        if !already {
+            commands.push(Command::Select(target, SelectMode::Only));
+        }
+    }
+    if text != before {
+        commands.extend(state.typed(cell, text, model));
+    }
+    if let Some(error) = &error {
+        paint_pointer(ui, rect, &output, error);
+        if response.has_focus() || response.hovered() {
+            explain(ui, rect, cell, error);
+        }
+    }
+    commands
+}
+
+/// What the keyboard does in a cell, before the text field sees it.
+fn keyboard(ui: &Ui, cell: Cell, model: &Model, state: &mut State) -> Vec<Command> {
+    if ui.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
+        ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
+        state.active = None;
+        return state.drop(cell);
+    }
+    if let Some(pasted) = paste::take_table(ui) {
+        let mut commands = state.drop(cell);
+        commands.extend(paste::into(&pasted, cell, model, state));
+        return commands;
+    }
+    let Some(step) = take_step(ui) else { return Vec::new() };
+    let Ok(commands) = state.commit(cell) else { return Vec::new() };
+    match step.from(cell, model.bends()) {
+        Some(next) => state.go_to = Some(next),
+        None => {
+            state.active = None;
+            ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
+        }
+    }
+    commands
+}
+
+fn draw(
+    ui: &mut Ui,
+    rect: Rect,
+    cell: Cell,
+    text: &mut String,
+    error: Option<&CellError>,
+    model: &Model,
+) -> TextEditOutput {
+    let palette = colours(ui);
+    let focused = ui.memory(|memory| memory.has_focus(cell.id()));
+    let marks = model.marks(cell.row);
+    let selected = if cell.column == Column::Straight { marks.straight_selected } else { marks.bend_selected };
+    let fill = if selected && !focused { palette.selection } else { palette.field };
+    let line = match error {
+        Some(_) => Stroke::new(1.5, colour(palette.error_text)),
+        None if focused => Stroke::new(1.5, colour(palette.accent)),
+        None if ui.rect_contains_pointer(rect) => Stroke::new(1.0, colour(palette.weak_text)),
+        None => Stroke::new(1.0, colour(palette.border)),
+    };
+    let font = TextStyle::Body.resolve(ui.style());
+    let (plain, wrong) = (colour(palette.text), colour(palette.error_text));
+    let wrong_from = error.map(|error| error.at().unwrap_or(0));
+    let mut layouter = |ui: &Ui, buffer: &dyn egui::TextBuffer, _width: f32| {
+        let text = buffer.as_str();
+        let split =
+            wrong_from.map_or(text.len(), |at| text.char_indices().nth(at).map_or(text.len(), |(byte, _)| byte));
+        let mut job = LayoutJob { halign: Align::RIGHT, keep_trailing_whitespace: true, ..LayoutJob::default() };
+        job.wrap.max_rows = 1;
+        job.append(&text[..split], 0.0, TextFormat::simple(font.clone(), plain));
+        let underline = Stroke::new(1.0, wrong);
+        job.append(&text[split..], 0.0, TextFormat { underline, ..TextFormat::simple(font.clone(), wrong) });
+        ui.fonts_mut(|fonts| fonts.layout_job(job))
+    };
+    let frame = Frame::new().fill(colour(fill)).stroke(line).corner_radius(3.0).inner_margin(Margin::symmetric(4, 3));
+    let everything = EventFilter { tab: true, horizontal_arrows: true, vertical_arrows: true, escape: true };
+    let mut inside = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+    TextEdit::singleline(text)
+        .id(cell.id())
+        .frame(frame)
+        .layouter(&mut layouter)
+        .horizontal_align(Align::RIGHT)
+        .vertical_align(Align::Center)
+        .event_filter(everything)
+        .desired_width(rect.width())
+        .min_size(rect.size())
+        .show(&mut inside)
+}
+
+/// Points at the character where the text goes wrong.
+fn paint_pointer(ui: &Ui, rect: Rect, output: &TextEditOutput, error: &CellError) {
+    let Some(at) = error.at() else { return };
+    let place = output.galley.pos_from_cursor(CCursor::new(at));
+    let x = (output.galley_pos.x + place.left()).clamp(rect.left() + 3.0, rect.right() - 3.0);
+    let tip = egui::pos2(x, rect.bottom() - 5.0);
+    let foot = [tip + egui::vec2(-4.0, 6.0), tip + egui::vec2(4.0, 6.0)];
+    let fill = colour(colours(ui).error_text);
+    ui.painter().add(Shape::convex_polygon(vec![tip, foot[1], foot[0]], fill, Stroke::NONE));
+}
+
+/// Says under the cell what is wrong and what would be right.
+fn explain(ui: &Ui, rect: Rect, cell: Cell, error: &CellError) {
+    let area = Area::new(cell.id().with("error")).order(Order::Tooltip).interactable(false);
+    area.fixed_pos(rect.left_bottom() + egui::vec2(0.0, 4.0)).constrain(true).show(ui.ctx(), |ui| {
+        Frame::popup(ui.style()).show(ui, |ui| {
+            ui.set_max_width(280.0);
+            ui.label(RichText::new(error.what()).color(colour(colours(ui).error_text)));
+            let right = error.would_be_right();
+            if !right.is_empty() {
+                ui.label(right);
+            }
+        });
+    });
+}

@@ -1,0 +1,22 @@
+//! The bends as a table that can be typed into, in trade order: straight, rotation, angle, CLR; the last
+//! row is the straight behind the last bend.
+//!
+//! Valid text is previewed while it is typed; Enter, Tab, the arrows up and down or leaving the cell make
+//! it one step of history, Escape drops it. Text that cannot be read stays, with its error, until it is
+//! mended or dropped. Rows pasted from a spreadsheet replace rows from the selected one on.
+
+mod buttons;
+mod cell;
+mod field;
+mod keys;
+mod model;
+mod paste;
+mod row;
+mod state;
+mod table;
+
+pub use cell::{Cell, CellError, Column};
+pub use model::{Model, Row};
+pub use paste::PasteError;
+pub use state::State;
+pub use table::ui;

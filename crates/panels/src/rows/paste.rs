@@ -1,0 +1,199 @@
+//! Rows from and to a spreadsheet.
+
+use std::fmt;
+
+use egui::Event;
+use elbowroom_bending::Edit;
+use elbowroom_geometry::units::{LengthUnit, format_length_exact, parse_angle, parse_length};
+use elbowroom_geometry::{Angle, BendRow, Length};
+use elbowroom_workbench::Command;
+
+use super::{Cell, Column, Model, State};
+
+/// Why pasted rows were not taken. Nothing was changed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PasteError {
+    /// The line of the pasted text, counted from 1.
+    pub line: usize,
+    /// The column that could not be read.
+    pub column: Option<Column>,
+    /// What is wrong, and what would be right.
+    pub what: String,
+}
+
+impl fmt::Display for PasteError {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(formatter, "Not pasted. Row {}", self.line)?;
+        if let Some(column) = self.column {
+            write!(formatter, ", {}", column.name())?;
+        }
+        write!(formatter, ": {}", self.what)
+    }
+}
+
+/// Takes pasted text out of the input if it is more than one cell's worth.
+pub(super) fn take_table(ui: &egui::Ui) -> Option<String> {
+    ui.input_mut(|input| {
+        let of_table = |event: &Event| matches!(event, Event::Paste(text) if is_table(text));
+        let at = input.events.iter().position(of_table)?;
+        match input.events.remove(at) {
+            Event::Paste(text) => Some(text),
+            _ => None,
+        }
+    })
+}
+
+fn is_table(text: &str) -> bool {
+    let text = text.trim();
+    text.contains(['\n', '\t', ';']) || text.matches(',').count() >= 2
+}
+
+/// The command that pastes a text, its first field into `start`; an error is kept in the state.
+pub(super) fn into(text: &str, start: Cell, model: &Model, state: &mut State) -> Vec<Command> {
+    match edit(text, start, model) {
+        Ok(edit) => {
+            state.paste_error = None;
+            vec![Command::Edit(edit)]
+        }
+        Err(error) => {
+            state.paste_error = Some(error);
+            Vec::new()
+        }
+    }
+}
+
+/// Selected rows as a spreadsheet takes them: tabs between columns, full precision in the shown unit.
+pub(super) fn copied(model: &Model, rows: &[usize]) -> String {
+    let length = |length: Length| {
+        let text = format_length_exact(length, model.unit);
+        // The bare number where it is in the shown unit, so that a spreadsheet can reckon with it.
+        text.strip_suffix(model.unit.symbol()).map(str::trim_end).map_or(text.clone(), str::to_owned)
+    };
+    let line = |row: &usize| {
+        let bend = model.rows.get(*row)?.bend;
+        let (rotation, angle) = (bend.rotation.degrees(), bend.angle.degrees());
+        Some(format!("{}\t{rotation}\t{angle}\t{}\n", length(bend.straight), length(bend.clr)))
+    };
+    rows.iter().filter_map(line).collect()
+}
+
+/// The fields of a pasted text with the number of each line, without a heading line.
+fn fields(text: &str) -> Vec<(usize, Vec<String>)> {
+    let lines: Vec<&str> = text.lines().map(|line| line.trim_matches([' ', '\r'])).collect();
+    let has = |sign: char| lines.iter().any(|line| line.contains(sign));
+    let separator = ['\t', ';', ','].into_iter().find(|sign| has(*sign));
+    let split = |line: &str| -> Vec<String> {
+        let fields: Vec<String> = match separator {
+            Some(sign) => line.split(sign).map(|field| field.trim().to_owned()).collect(),
+            None => line.split_whitespace().map(str::to_owned).collect(),
+        };
+        let decimal_comma = |field: String| {
+            let comma = separator != Some(',') && field.matches(',').count() == 1 && !field.contains('.');
+            if comma { field.replace(',', ".") } else { field }
+        };
+        let mut fields: Vec<String> = fields.into_iter().map(decimal_comma).collect();
+        while fields.len() > 1 && fields.last().is_some_and(String::is_empty) {
+            fields.pop();
+        }
+        fields
+    };
+    let mut rows: Vec<(usize, Vec<String>)> = lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| !line.trim().is_empty())
+        .map(|(index, line)| (index + 1, split(line)))
+        .collect();
+    let names_only = |fields: &[String]| fields.iter().all(|field| !field.contains(|c: char| c.is_ascii_digit()));
+    if rows.len() > 1 && rows.first().is_some_and(|(_, fields)| names_only(fields)) {
+        rows.remove(0);
+    }
+    rows
+}
+
+/// The edit that a pasted text asks for.
+fn edit(text: &str, start: Cell, model: &Model) -> Result<Edit, PasteError> {
+    let mut lines = fields(text);
+    let first_line = lines.first().map_or(1, |(line, _)| *line);
+    let plain = |line, what: &str| PasteError { line, column: None, what: what.to_owned() };
+    if lines.is_empty() {
+        return Err(plain(1, "nothing is written; copy rows of straight, rotation, angle and CLR"));
+    }
+    // A last line with a straight alone is the tail.
+    let ends_in_tail = start.column == Column::Straight
+        && lines.last().is_some_and(|(_, fields)| fields.len() == 1)
+        && (lines.len() > 1 || start.row == model.bends());
+    let tail = if ends_in_tail { lines.pop() } else { None };
+    let tail = match tail {
+        Some((line, fields)) => Some(read_length(&fields[0], line, Column::Straight, model.unit)?),
+        None => None,
+    };
+    let mut rows: Vec<BendRow> = Vec::with_capacity(lines.len());
+    for (offset, (line, fields)) in lines.iter().enumerate() {
+        let existing = model.rows.get(start.row + offset).map(|row| row.bend);
+        let before = rows.last().copied().or_else(|| model.rows.last().map(|row| row.bend));
+        rows.push(read_row(fields, *line, start.column, existing, before, model.unit)?);
+    }
+    let bends = model.bends();
+    let after = bends.max(start.row + rows.len());
+    let put = match (rows.is_empty(), start.row >= bends) {
+        (true, _) => None,
+        (false, true) => Some(Edit::InsertRows(bends, rows)),
+        (false, false) => Some(Edit::ReplaceRows(start.row, rows)),
+    };
+    let edit = match (put, tail.map(|tail| Edit::SetStraight(after, tail))) {
+        (Some(put), Some(tail)) => Edit::Together("paste rows".to_owned(), vec![put, tail]),
+        (Some(edit), None) | (None, Some(edit)) => edit,
+        (None, None) => return Err(plain(first_line, "nothing is written")),
+    };
+    edit.applied_to(&model.part).map_err(|refusal| plain(first_line, &refusal.to_string()))?;
+    Ok(edit)
+}
+
+fn read_row(
+    fields: &[String],
+    line: usize,
+    start: Column,
+    existing: Option<BendRow>,
+    before: Option<BendRow>,
+    unit: LengthUnit,
+) -> Result<BendRow, PasteError> {
+    let wrong = |what: String| PasteError { line, column: None, what };
+    let room = Column::ALL.len() - start.index();
+    if fields.len() > room {
+        let names: Vec<&str> = Column::ALL[start.index()..].iter().map(|column| column.name()).collect();
+        let columns = if fields.len() == 1 { "column" } else { "columns" };
+        return Err(wrong(format!("it has {} {columns}; there is room for {}", fields.len(), names.join(", "))));
+    }
+    let mut row = match existing {
+        Some(row) => row,
+        None if start == Column::Straight && fields.len() >= 3 => {
+            let missing = || wrong("a new bend needs its CLR as fourth column".to_owned());
+            let clr = if fields.len() == 4 { Length::ZERO } else { before.ok_or_else(missing)?.clr };
+            BendRow { straight: Length::ZERO, rotation: Angle::ZERO, angle: Angle::ZERO, clr }
+        }
+        None => return Err(wrong("a new bend needs straight, rotation, angle and CLR".to_owned())),
+    };
+    for (column, field) in Column::ALL[start.index()..].iter().zip(fields) {
+        match column {
+            Column::Straight => row.straight = read_length(field, line, *column, unit)?,
+            Column::Rotation => row.rotation = read_angle(field, line, *column)?,
+            Column::Angle => row.angle = read_angle(field, line, *column)?,
+            Column::Clr => row.clr = read_length(field, line, *column, unit)?,
+        }
+    }
+    Ok(row)
+}
+
+fn read_length(field: &str, line: usize, column: Column, unit: LengthUnit) -> Result<Length, PasteError> {
+    let what = |error: elbowroom_geometry::units::EntryError| quoted(field, &error);
+    parse_length(field, unit).map_err(|error| PasteError { line, column: Some(column), what: what(error) })
+}
+
+fn read_angle(field: &str, line: usize, column: Column) -> Result<Angle, PasteError> {
+    let what = |error: elbowroom_geometry::units::EntryError| quoted(field, &error);
+    parse_angle(field).map_err(|error| PasteError { line, column: Some(column), what: what(error) })
+}
+
+fn quoted(field: &str, error: &elbowroom_geometry::units::EntryError) -> String {
+    if field.is_empty() { error.to_string() } else { format!("“{field}”: {error}") }
+}

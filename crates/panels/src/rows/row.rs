@@ -1,0 +1,86 @@
+//! Draws one row: mark, number, cells.
+
+use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use elbowroom_workbench::{Command, SelectMode, Target};
+
+use super::field::{field, target};
+use super::{Cell, Column, Model, State};
+use crate::colours::{colour, colours};
+use crate::widgets::paint_mark;
+
+/// Height of a row, points.
+pub(super) const HEIGHT: f32 = 26.0;
+/// Width of the mark and number at the left, points.
+const LEFT: f32 = 54.0;
+const GAP: f32 = 3.0;
+
+/// The stretch of a row that a column takes.
+pub(super) fn cell_rect(row: Rect, column: Column) -> Rect {
+    let width = ((row.width() - LEFT) / 4.0).max(24.0);
+    let left = row.left() + LEFT + width * column.index() as f32;
+    Rect::from_min_max(pos2(left + GAP, row.top()), pos2(left + width, row.bottom()))
+}
+
+/// Draws the row of a bend or, after the last one, of the tail.
+pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -> Vec<Command> {
+    let palette = colours(ui);
+    let mut commands = Vec::new();
+    let bends = model.bends();
+    let is_tail = index == bends;
+    let marks = model.marks(index);
+    let selected = if is_tail { marks.straight_selected } else { marks.bend_selected };
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::CLICK);
+
+    let name = if is_tail { "tail".to_owned() } else { format!("bend {}", index + 1) };
+    let word = marks.severity.map_or(String::new(), |severity| format!(", {}", severity.word()));
+    response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
+    if response.clicked() {
+        let target = if is_tail { Target::Straight(index) } else { Target::Bend(index) };
+        let adds = ui.input(|input| input.modifiers.shift || input.modifiers.command);
+        commands.push(Command::Select(target, if adds { SelectMode::Toggle } else { SelectMode::Only }));
+    }
+
+    let fill = match (selected, marks.hovered) {
+        (true, _) => Some(palette.selection),
+        (false, true) => Some(palette.hovered),
+        (false, false) => None,
+    };
+    if let Some(fill) = fill {
+        ui.painter().rect_filled(rect, 3.0, colour(fill));
+    }
+    if selected {
+        // A bar at the edge, so that the selection is not told by colour alone.
+        let bar = Rect::from_min_size(rect.left_top(), vec2(3.0, rect.height()));
+        ui.painter().rect_filled(bar, 1.5, colour(palette.accent));
+    }
+    if let Some(severity) = marks.severity {
+        let place = Rect::from_center_size(pos2(rect.left() + 14.0, rect.center().y), vec2(16.0, 16.0));
+        paint_mark(ui.painter(), palette, place, severity);
+    }
+    let number = if is_tail { "tail".to_owned() } else { (index + 1).to_string() };
+    let font = TextStyle::Body.resolve(ui.style());
+    let at = pos2(rect.left() + LEFT - 4.0, rect.center().y);
+    ui.painter().text(at, Align2::RIGHT_CENTER, number, font.clone(), colour(palette.text));
+
+    for column in Column::ALL {
+        let (cell, place) = (Cell::new(index, column), cell_rect(rect, column));
+        if cell.exists(bends) {
+            commands.extend(field(ui, place, cell, model, state));
+        } else if !is_tail {
+            let at = pos2(place.right() - 5.0, place.center().y);
+            ui.painter().text(at, Align2::RIGHT_CENTER, "–", font.clone(), colour(palette.weak_text));
+            let hint = "The first bend has no rotation of its own: turning the whole tube changes no bend";
+            ui.interact(place, cell.id(), Sense::hover()).on_hover_text(hint);
+        }
+    }
+    if ui.rect_contains_pointer(rect) {
+        let over_straight = ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
+        let column = if over_straight { Column::Straight } else { Column::Angle };
+        let here = Some(target(Cell::new(index, column), bends));
+        if model.hover != here {
+            commands.push(Command::Hover(here));
+        }
+        state.was_hovered = true;
+    }
+    commands
+}

@@ -1,0 +1,121 @@
+//! Draws the table: heading, column names, the rows that show, and what the clipboard brings.
+
+use egui::{Align2, RichText, ScrollArea, Sense, TextStyle, Ui, vec2};
+use elbowroom_workbench::Command;
+
+use super::row::{HEIGHT, cell_rect, row};
+use super::{Column, Model, State, buttons, paste};
+use crate::colours::{colour, colours};
+use crate::widgets::{heading, link};
+
+/// Space between rows, points.
+const BETWEEN: f32 = 2.0;
+/// The share of the column that the rows may take before they scroll.
+const LARGEST_SHARE: f32 = 0.42;
+/// Rows that show at least, however low the window.
+const FEWEST_ROWS: f32 = 5.0;
+
+/// Draws the table.
+pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
+    state.follow(model);
+    let mut commands = heading(ui, "Bends", |ui| buttons::ui(ui, model, state));
+    if let Some(error) = state.paste_error.clone() {
+        ui.label(RichText::new(error.to_string()).color(colour(colours(ui).error_text)));
+        if link(ui, "Put this away", "put the paste error away").clicked() {
+            state.paste_error = None;
+        }
+    }
+    names(ui, model);
+
+    let step = HEIGHT + BETWEEN;
+    let room = (ui.clip_rect().height() * LARGEST_SHARE).max(FEWEST_ROWS * step);
+    let mut area = ScrollArea::vertical().id_salt("rows").max_height(room).auto_shrink([false, true]);
+    if let Some(offset) = wanted_offset(model, state, step) {
+        area = area.vertical_scroll_offset(offset);
+    }
+    let hovered_before = std::mem::take(&mut state.was_hovered);
+    let active = state.active;
+    let mut active_shows = false;
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = BETWEEN;
+        let shown = area.show_rows(ui, HEIGHT, model.bends() + 1, |ui, range| {
+            active_shows = active.is_some_and(|cell| range.contains(&cell.row));
+            for index in range {
+                commands.extend(row(ui, index, model, state));
+            }
+        });
+        state.scrolled = (shown.state.offset.y, shown.inner_rect.height());
+    });
+    if hovered_before && !state.was_hovered && model.hover.is_some() {
+        commands.push(Command::Hover(None));
+    }
+    commands.extend(leave(ui, state, active, active_shows));
+    commands.extend(clipboard(ui, model, state));
+    commands
+}
+
+/// The names of the columns.
+fn names(ui: &mut Ui, model: &Model) {
+    let palette = colours(ui);
+    let font = TextStyle::Small.resolve(ui.style());
+    // The same width as the rows have, which leave room for the scroll bar.
+    let (whole, _) = ui.allocate_exact_size(vec2(ui.available_width(), 16.0), Sense::hover());
+    for column in Column::ALL {
+        let place = cell_rect(whole, column);
+        let unit = if column.is_length() { model.unit.symbol() } else { "°" };
+        let text = format!("{} {unit}", column.heading());
+        let at = egui::pos2(place.right() - 5.0, place.center().y);
+        ui.painter().text(at, Align2::RIGHT_CENTER, text, font.clone(), colour(palette.weak_text));
+        let name = ui.interact(place, ui.id().with(column.heading()), Sense::hover());
+        name.on_hover_text(column.meaning());
+    }
+}
+
+/// Where to scroll so that the cell that is to get the keyboard, or a row just selected elsewhere, shows.
+fn wanted_offset(model: &Model, state: &mut State, step: f32) -> Option<f32> {
+    let selected = (model.primary_row != state.last_primary).then_some(model.primary_row).flatten();
+    state.last_primary = model.primary_row;
+    let top = state.go_to.map(|cell| cell.row).or(selected)? as f32 * step;
+    let (offset, height) = state.scrolled;
+    if top < offset {
+        Some(top)
+    } else if top + step > offset + height {
+        Some(top + step - height)
+    } else {
+        None
+    }
+}
+
+/// Takes what was typed when the keyboard has gone elsewhere or the cell has been scrolled away.
+fn leave(ui: &Ui, state: &mut State, active: Option<super::Cell>, shows: bool) -> Vec<Command> {
+    let Some(cell) = active.filter(|cell| state.go_to.is_none_or(|next| next == *cell)) else { return Vec::new() };
+    if shows && ui.memory(|memory| memory.has_focus(cell.id())) {
+        return Vec::new();
+    }
+    ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
+    if state.active == Some(cell) {
+        state.active = None;
+    }
+    state.commit(cell).unwrap_or_default()
+}
+
+/// Copies selected rows, and pastes rows, while no text field has the keyboard.
+fn clipboard(ui: &Ui, model: &Model, state: &mut State) -> Vec<Command> {
+    if ui.ctx().text_edit_focused() || model.question_open {
+        return Vec::new();
+    }
+    let selected = model.selected_bends();
+    let copies = ui.input(|input| input.events.iter().any(|event| matches!(event, egui::Event::Copy)));
+    if copies && !selected.is_empty() {
+        ui.ctx().copy_text(paste::copied(model, &selected));
+    }
+    let pasted = ui.input(|input| {
+        input.events.iter().find_map(|event| match event {
+            egui::Event::Paste(text) => Some(text.clone()),
+            _ => None,
+        })
+    });
+    let Some(text) = pasted else { return Vec::new() };
+    let row = selected.first().copied().unwrap_or(model.bends());
+    paste::into(&text, super::Cell::new(row, Column::Straight), model, state)
+}
