@@ -6,6 +6,7 @@ use elbowroom_workbench::{Command, Workbench};
 
 use crate::PanelState;
 use crate::panel::{Place, REGISTRY};
+use crate::style::ready;
 
 /// Usual width of the right column, points.
 const COLUMN: f32 = 400.0;
@@ -32,6 +33,9 @@ pub struct Shown {
 pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Shown {
     let mut commands = Vec::new();
     let window = root.available_rect_before_wrap();
+    if !ready(root.ctx()) {
+        return Shown { commands, scene: window, scene_hovered: false, text_focused: false };
+    }
     let plain = Frame::side_top_panel(root.style());
 
     egui::Panel::top("bar").frame(plain.inner_margin(Margin::symmetric(8, 4))).show(root, |ui| {

@@ -8,8 +8,7 @@ use elbowroom_workbench::{Palette, Theme, palette};
 use crate::colours::colour;
 use crate::fonts;
 
-/// The text style of the verdict: large enough to be read from two metres on a screen at arm's length
-/// scale. Falls back on [`TextStyle::Heading`] nowhere: [`install`] sets it.
+/// The text style of the verdict: large enough to be read from two metres.
 pub fn verdict_text() -> TextStyle {
     TextStyle::Name("verdict".into())
 }
@@ -26,7 +25,11 @@ pub fn install(context: &egui::Context, theme: Theme, scale: f32) {
     if installed.is_none() {
         context.set_fonts(fonts::definitions());
         // The program has its own scale command, with its own limits.
-        context.options_mut(|options| options.zoom_with_keyboard = false);
+        context.options_mut(|options| {
+            options.zoom_with_keyboard = false;
+            // So is quitting: it asks first.
+            options.quit_shortcuts.clear();
+        });
     }
     if installed != Some(theme) {
         context.set_theme(if theme == Theme::Dark { egui::Theme::Dark } else { egui::Theme::Light });
@@ -39,6 +42,21 @@ pub fn install(context: &egui::Context, theme: Theme, scale: f32) {
     if (context.zoom_factor() - scale).abs() > 1e-3 {
         context.set_zoom_factor(scale);
     }
+}
+
+/// Whether the fonts are there. Fonts that are installed within a frame come with the next one, and text
+/// in a family that is not there yet would end the program.
+pub(crate) fn ready(context: &egui::Context) -> bool {
+    let id = egui::Id::new("elbowroom fonts");
+    if context.data(|data| data.get_temp(id)) == Some(true) {
+        return true;
+    }
+    let there = context.fonts(|fonts| fonts.families().contains(&fonts::bold()));
+    context.data_mut(|data| data.insert_temp(id, there));
+    if !there {
+        context.request_repaint();
+    }
+    there
 }
 
 /// The style of a theme.
