@@ -8,9 +8,12 @@
 //! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
 
 mod colours;
+pub mod findings;
 mod fonts;
 mod layout;
+pub mod message;
 pub mod panel;
+pub mod question;
 pub mod rows;
 mod state;
 pub mod strip;

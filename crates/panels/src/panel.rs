@@ -2,7 +2,7 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-use crate::{PanelState, rows, strip, verdict, why};
+use crate::{PanelState, findings, message, question, rows, strip, verdict, why};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,6 +54,13 @@ pub static REGISTRY: &[Panel] = &[
         snapshot: |workbench| rows::Model::of(workbench).to_string(),
     },
     Panel {
+        name: "findings",
+        place: Place::Column,
+        shown: always,
+        show: |ui, workbench, state| findings::ui(ui, &findings::Model::of(workbench), &mut state.findings),
+        snapshot: |workbench| findings::Model::of(workbench).to_string(),
+    },
+    Panel {
         name: "why",
         place: Place::Column,
         shown: always,
@@ -66,5 +73,19 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "message",
+        place: Place::Overlay,
+        shown: |screen| screen.message.is_some(),
+        show: |ui, workbench, _| message::Model::of(workbench).map_or_else(Vec::new, |model| message::ui(ui, &model)),
+        snapshot: |workbench| message::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
+    },
+    Panel {
+        name: "question",
+        place: Place::Overlay,
+        shown: |screen| screen.question.is_some(),
+        show: |ui, workbench, _| question::Model::of(workbench).map_or_else(Vec::new, |model| question::ui(ui, &model)),
+        snapshot: |workbench| question::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
     },
 ];

@@ -5,4 +5,6 @@
 pub struct PanelState {
     /// Of the table of bends.
     pub rows: crate::rows::State,
+    /// Of the findings.
+    pub findings: crate::findings::State,
 }

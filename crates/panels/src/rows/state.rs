@@ -57,14 +57,17 @@ impl State {
 
     /// Takes a text as it is typed: previews what it would do, or drops the preview and keeps the error.
     pub(super) fn typed(&mut self, cell: Cell, text: String, model: &Model) -> Vec<Command> {
-        let outcome = cell.edit(&text, model.unit).map_err(CellError::Unreadable).and_then(|edit| {
-            let tried = edit.applied_to(&model.part).map_err(|refusal| CellError::Refused(refusal.to_string()));
-            tried.map(|_| edit)
+        let tried = cell.edit(&text, model.unit).map_err(CellError::Unreadable).and_then(|edit| {
+            let part = edit.applied_to(&model.part).map_err(|refusal| CellError::Refused(refusal.to_string()))?;
+            Ok((edit, part.path.bend_form().path.rows().len()))
         });
-        let command = match &outcome {
-            Ok(edit) => Command::Preview(edit.clone()),
-            Err(_) => Command::DropPreview,
+        // A text that would take bends away, as an angle of 0 does, is not previewed: the very row that is
+        // typed into would go while the typing goes on.
+        let command = match &tried {
+            Ok((edit, bends)) if *bends == model.bends() => Command::Preview(edit.clone()),
+            _ => Command::DropPreview,
         };
+        let outcome = tried.map(|(edit, _)| edit);
         self.active = Some(cell);
         self.entries.insert(cell, Entry { text, outcome });
         vec![command]

@@ -36,7 +36,11 @@ impl Desk {
 
 /// A workbench with bends of (straight mm, rotation °, angle °) on the specimen shop, and a tail.
 pub fn workbench(rows: &[(f64, f64, f64)], tail_mm: f64) -> Workbench {
-    let mut part: Part = specimen::part(rows.iter().map(|(straight, rotation, angle)| specimen::row(*straight, *rotation, *angle)).collect(), tail_mm).unwrap();
+    let mut part: Part = specimen::part(
+        rows.iter().map(|(straight, rotation, angle)| specimen::row(*straight, *rotation, *angle)).collect(),
+        tail_mm,
+    )
+    .unwrap();
     part.name = "Test pipe".into();
     Workbench::new(part, specimen::shop())
 }
@@ -57,6 +61,16 @@ pub fn window(desk: Desk, width: f32, height: f32) -> Harness<'static, Desk> {
     let mut harness = Harness::builder().with_size([width, height]).build_ui_state(frame, desk);
     harness.run_steps(3);
     harness
+}
+
+/// Dresses the context of a panel that is drawn alone; false until its fonts are there.
+pub fn dressed(ui: &egui::Ui) -> bool {
+    install(ui.ctx(), Theme::Light, 1.0);
+    let ready = ui.ctx().fonts(|fonts| fonts.families().contains(&elbowroom_panels::bold()));
+    if !ready {
+        ui.ctx().request_repaint();
+    }
+    ready
 }
 
 /// Focuses the field of that name, types over what it holds, and lets a frame pass.

@@ -1,0 +1,59 @@
+//! One finding as a card: mark and place, the sentence, the figures, the cures.
+
+use egui::{Button, Frame, Label, Margin, Rect, RichText, Sense, Stroke, Ui, UiBuilder, WidgetInfo, WidgetType, vec2};
+use elbowroom_workbench::Command;
+
+use super::Item;
+use crate::colours::{colour, colours};
+use crate::widgets::{link, mark};
+
+/// Draws a finding; says what was asked for and whether the pointer is over it.
+pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
+    let palette = colours(ui);
+    let mut commands = Vec::new();
+    let builder = UiBuilder::new().id_salt(("finding", item.index)).sense(Sense::click());
+    let scope = ui.scope_builder(builder, |ui| {
+        let over = ui.response().contains_pointer();
+        let fill = match (item.selected, over) {
+            (true, _) => palette.selection,
+            (false, true) => palette.hovered,
+            (false, false) => palette.field,
+        };
+        let frame = Frame::new().fill(colour(fill)).stroke(Stroke::new(1.0, colour(palette.border))).corner_radius(5.0);
+        frame.inner_margin(Margin { left: 12, right: 8, top: 7, bottom: 8 }).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.horizontal(|ui| {
+                mark(ui, item.severity, 18.0);
+                ui.add(Label::new(RichText::new(&item.place).strong()).wrap());
+            });
+            ui.add(Label::new(&item.text).wrap());
+            ui.horizontal_wrapped(|ui| {
+                ui.label(RichText::new(&item.figures).small().weak());
+                let why = link(ui, "Why?", &format!("why: {}, {}", item.fault, item.place));
+                if why.on_hover_text(format!("The manual page of {}", item.fault)).clicked() {
+                    commands.push(Command::ShowManual(item.fault));
+                }
+            });
+            for cure in &item.cures {
+                let button = ui.add(Button::new(&cure.label).wrap());
+                let button = if cure.risk.is_empty() { button } else { button.on_hover_text(&cure.risk) };
+                if button.clicked() {
+                    commands.push(Command::Edit(cure.edit.clone()));
+                }
+            }
+        });
+        if item.selected {
+            // A bar at the edge, so that the selection is not told by colour alone.
+            let whole = ui.min_rect();
+            let bar = Rect::from_min_size(whole.left_top(), vec2(4.0, whole.height()));
+            ui.painter().rect_filled(bar, 2.0, colour(palette.accent));
+        }
+    });
+    let response = scope.response;
+    let label = format!("{} at {}: {}", item.severity.word(), item.place, item.fault);
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+    if response.clicked() {
+        commands.push(Command::GoToFinding(item.index));
+    }
+    (commands, response.contains_pointer())
+}

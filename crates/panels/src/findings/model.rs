@@ -1,0 +1,116 @@
+//! What the findings say.
+
+use std::fmt;
+
+use elbowroom_bending::{Cure, Fault, Finding, Severity, Unit};
+use elbowroom_geometry::units::format_number;
+use elbowroom_workbench::{Target, Workbench};
+
+/// One finding, ready to be shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// Its place in the solved order, counted from 0.
+    pub index: usize,
+    /// How grave it is.
+    pub severity: Severity,
+    /// The check's name, for its manual page.
+    pub fault: Fault,
+    /// Where: `Bend 3`, `Straight before bend 4`, `Tail`, or `Whole tube`.
+    pub place: String,
+    /// What a pointer over it points at.
+    pub target: Option<Target>,
+    /// The sentence.
+    pub text: String,
+    /// Measured and limit, with their unit.
+    pub figures: String,
+    /// The cures, best first.
+    pub cures: Vec<Cure>,
+    /// Whether its place is selected.
+    pub selected: bool,
+}
+
+/// What the findings say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// All findings, worst first.
+    pub items: Vec<Item>,
+    /// What lies under the pointer.
+    pub hover: Option<Target>,
+}
+
+impl Model {
+    /// The findings on the part that is shown.
+    pub fn of(workbench: &Workbench) -> Self {
+        let bends = workbench.solved().form.path.rows().len();
+        let selection = workbench.selection();
+        let items = workbench.solved().findings.iter().enumerate().map(|(index, finding)| {
+            let mut item = Item::new(index, finding, bends);
+            item.selected = item.target.is_some_and(|target| selection.contains(target));
+            item
+        });
+        Self { items: items.collect(), hover: workbench.hover() }
+    }
+
+    /// How many there are of a severity.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.items.iter().filter(|item| item.severity == severity).count()
+    }
+}
+
+impl Item {
+    /// A finding on a part of so many bends.
+    pub fn new(index: usize, finding: &Finding, bends: usize) -> Self {
+        let (place, target) = match (finding.place.bend, finding.place.straight) {
+            (Some(bend), _) => (format!("Bend {}", bend + 1), Some(Target::Bend(bend))),
+            (None, Some(straight)) if straight >= bends => ("Tail".to_owned(), Some(Target::Straight(straight))),
+            (None, Some(straight)) => {
+                (format!("Straight before bend {}", straight + 1), Some(Target::Straight(straight)))
+            }
+            (None, None) => ("Whole tube".to_owned(), None),
+        };
+        Self {
+            index,
+            severity: finding.severity,
+            fault: finding.fault,
+            place,
+            target,
+            text: finding.text.clone(),
+            figures: figures(finding),
+            cures: finding.cures.clone(),
+            selected: false,
+        }
+    }
+}
+
+fn figures(finding: &Finding) -> String {
+    let (decimals, sign) = match finding.unit {
+        Unit::Millimetre => (1, " mm"),
+        Unit::Degree => (1, "°"),
+        Unit::Count => (0, ""),
+    };
+    let figure = |value: f64| {
+        if value.is_finite() { format!("{}{sign}", format_number(value, decimals)) } else { "none".to_owned() }
+    };
+    format!("Measured {}, limit {}", figure(finding.measured), figure(finding.limit))
+}
+
+impl fmt::Display for Model {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.items.is_empty() {
+            return writeln!(formatter, "nothing found");
+        }
+        let count = |severity| self.count(severity);
+        let (stops, cautions, notes) = (count(Severity::Stop), count(Severity::Caution), count(Severity::Note));
+        writeln!(formatter, "{stops} stop, {cautions} caution, {notes} note")?;
+        for item in &self.items {
+            let star = if item.selected { "*" } else { "" };
+            writeln!(formatter, "[{}] {}{star}: {}", item.severity.word(), item.place, item.fault)?;
+            writeln!(formatter, "  {}", item.text)?;
+            writeln!(formatter, "  {}", item.figures)?;
+            for cure in &item.cures {
+                writeln!(formatter, "  ({}) {}", cure.label, cure.risk)?;
+            }
+        }
+        Ok(())
+    }
+}

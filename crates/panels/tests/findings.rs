@@ -1,0 +1,129 @@
+//! The findings: what they say, and that cures, places and manual pages are one click away.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod support;
+
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
+use elbowroom_geometry::Length;
+use elbowroom_panels::findings::{Item, Model, State, ui};
+use elbowroom_workbench::{Command, Target};
+
+fn finding(severity: Severity, bend: usize) -> Finding {
+    Finding {
+        fault: "clamp-across-arc",
+        severity,
+        place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(bend), straight: None },
+        measured: 4.06,
+        limit: 1.0,
+        unit: Unit::Millimetre,
+        text: format!("Bend {}: the clamp reaches 38.0 mm over bend {bend}; bite 4.1 mm.", bend + 1),
+        verdict: String::new(),
+        cures: vec![Cure {
+            label: "Lengthen the straight to 120.0 mm".into(),
+            edit: Edit::SetStraight(bend, Length::from_mm(120.0)),
+            risk: "Everything beyond moves along by 38.0 mm.".into(),
+        }],
+    }
+}
+
+fn model() -> Model {
+    let items = [finding(Severity::Stop, 2), finding(Severity::Note, 0)];
+    Model { items: items.iter().enumerate().map(|(index, one)| Item::new(index, one, 4)).collect(), hover: None }
+}
+
+/// The panel alone, with all it asked for.
+fn panel(model: Model) -> Harness<'static, Vec<Command>> {
+    let mut state = State::default();
+    let draw = move |root: &mut egui::Ui, asked: &mut Vec<Command>| {
+        if support::dressed(root) {
+            asked.extend(ui(root, &model, &mut state));
+        }
+    };
+    let mut harness = Harness::builder().with_size([380.0, 600.0]).build_ui_state(draw, Vec::new());
+    harness.run_steps(3);
+    harness
+}
+
+#[test]
+fn the_findings_as_text() {
+    let expected = "\
+1 stop, 0 caution, 1 note
+[stop] Bend 3: clamp-across-arc
+  Bend 3: the clamp reaches 38.0 mm over bend 2; bite 4.1 mm.
+  Measured 4.1 mm, limit 1.0 mm
+  (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
+[note] Bend 1: clamp-across-arc
+  Bend 1: the clamp reaches 38.0 mm over bend 0; bite 4.1 mm.
+  Measured 4.1 mm, limit 1.0 mm
+  (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
+";
+    assert_eq!(model().to_string(), expected);
+}
+
+#[test]
+fn places_are_said_in_words() {
+    let place = |bend, straight| {
+        let mut one = finding(Severity::Note, 0);
+        one.place.bend = bend;
+        one.place.straight = straight;
+        Item::new(0, &one, 4).place
+    };
+    assert_eq!(place(Some(1), Some(1)), "Bend 2");
+    assert_eq!(place(None, Some(3)), "Straight before bend 4");
+    assert_eq!(place(None, Some(4)), "Tail");
+    assert_eq!(place(None, None), "Whole tube");
+}
+
+#[test]
+fn a_cure_is_one_click() {
+    let mut harness = panel(model());
+    harness.get_all_by_label("Lengthen the straight to 120.0 mm").next().unwrap().click();
+    harness.run_steps(2);
+    let edit = Command::Edit(Edit::SetStraight(2, Length::from_mm(120.0)));
+    assert!(harness.state().contains(&edit), "{:?}", harness.state());
+    assert!(!harness.state().iter().any(|command| matches!(command, Command::GoToFinding(_))));
+}
+
+#[test]
+fn a_click_on_a_finding_goes_there() {
+    let mut harness = panel(model());
+    harness.get_by_label("note at Bend 1: clamp-across-arc").click();
+    harness.run_steps(2);
+    assert!(harness.state().contains(&Command::GoToFinding(1)), "{:?}", harness.state());
+}
+
+#[test]
+fn pointing_at_a_finding_points_at_its_place() {
+    let mut harness = panel(model());
+    harness.get_by_label("stop at Bend 3: clamp-across-arc").hover();
+    harness.run_steps(2);
+    assert!(harness.state().contains(&Command::Hover(Some(Target::Bend(2)))), "{:?}", harness.state());
+}
+
+#[test]
+fn the_manual_page_is_one_click() {
+    let mut harness = panel(model());
+    harness.get_by_label("why: clamp-across-arc, Bend 3").click();
+    harness.run_steps(2);
+    assert!(harness.state().contains(&Command::ShowManual("clamp-across-arc")), "{:?}", harness.state());
+}
+
+#[test]
+fn nothing_found_is_said_calmly() {
+    let empty = Model { items: Vec::new(), hover: None };
+    assert_eq!(empty.to_string(), "nothing found\n");
+    let harness = panel(empty);
+    assert!(harness.query_by_label_contains("Nothing found").is_some());
+}
+
+#[test]
+fn a_flood_of_findings_is_shown_on_demand() {
+    let items = (0..80).map(|index| Item::new(index, &finding(Severity::Caution, index), 100)).collect();
+    let mut harness = panel(Model { items, hover: None });
+    assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_none());
+    harness.get_by_label("show all findings").click_accesskit();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_some());
+}

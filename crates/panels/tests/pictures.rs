@@ -1,0 +1,30 @@
+//! Pictures of the whole window in both themes and several sizes, written beside cargo's test files.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod support;
+
+use elbowroom_workbench::{Command, SelectMode, Target, Theme};
+use support::{Desk, window, workbench, write_picture};
+
+#[test]
+fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
+    for (name, theme, scale, width, height) in [
+        ("light", Theme::Light, 1.0, 1280.0, 800.0),
+        ("dark", Theme::Dark, 1.0, 1280.0, 800.0),
+        ("double", Theme::Light, 2.0, 1280.0, 800.0),
+        ("narrow", Theme::Dark, 1.0, 800.0, 600.0),
+    ] {
+        let rows: Vec<(f64, f64, f64)> = (0..9)
+            .map(|bend| (60.0 + 15.0 * f64::from(bend), 30.0 * f64::from(bend % 4), 20.0 * f64::from(bend % 5 + 1)))
+            .collect();
+        let mut desk = Desk::new(workbench(&rows, 90.0));
+        desk.workbench.perform(Command::Select(Target::Bend(2), SelectMode::Only));
+        desk.theme = theme;
+        desk.scale = scale;
+        // The harness counts in points, of which there are fewer at a larger scale.
+        let harness = window(desk, width / scale, height / scale);
+        let size = egui::vec2(width, height) / scale;
+        let path = write_picture(&harness, size, name);
+        assert!(path.exists());
+    }
+}
