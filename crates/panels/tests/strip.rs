@@ -36,7 +36,12 @@ fn pictures() {
 }
 
 fn window_pictures() {
-    for (name, workbench) in [("sound", parts::sound()), ("short", parts::short_straights()), ("overlap", parts::overlapping()), ("200", parts::two_hundred())] {
+    for (name, workbench) in [
+        ("sound", parts::sound()),
+        ("short", parts::short_straights()),
+        ("overlap", parts::overlapping()),
+        ("200", parts::two_hundred()),
+    ] {
         let window = shown("strip", workbench, SIZE);
         window.keep_picture(&format!("strip-{name}"));
     }

@@ -173,7 +173,7 @@ mod tests {
         assert_eq!(edit(2, Column::Straight, "60+12.5"), Edit::SetStraight(2, Length::from_mm(72.5)));
         assert_eq!(edit(1, Column::Rotation, "-90"), Edit::SetRotation(1, Angle::from_degrees(-90.0)));
         assert_eq!(edit(0, Column::Angle, "45°"), Edit::SetAngle(0, Angle::from_degrees(45.0)));
-        assert_eq!(edit(0, Column::Clr, "3 in"), Edit::SetClr(0, Length::from_mm(76.2)));
+        assert_eq!(edit(0, Column::Clr, "3 in"), Edit::SetClr(0, Length::from_mm(3.0 * 25.4)));
     }
 
     #[test]

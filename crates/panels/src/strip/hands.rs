@@ -1,9 +1,12 @@
 //! What pointer and keys do on the strip.
 
+use egui::{
+    CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo,
+    WidgetType,
+};
 use elbowroom_bending::Edit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
-use egui::{CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo, WidgetType};
 
 use super::edges::{Drag, Edge, length_text, round_length_mm};
 use super::model::Model;
@@ -89,7 +92,8 @@ impl Hands<'_> {
                 continue;
             }
             let rect = self.plan.stretch(clamp.from_mm, clamp.to_mm, self.plan.clamp_lane(*lane));
-            let response = self.ui.interact(rect.intersect(self.plan.rect), self.id(("clamp", clamp.bend)), Sense::CLICK);
+            let response =
+                self.ui.interact(rect.intersect(self.plan.rect), self.id(("clamp", clamp.bend)), Sense::CLICK);
             let label = format!("Clamp of bend {}", clamp.bend + 1);
             response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
             if response.hovered() {
@@ -100,7 +104,8 @@ impl Hands<'_> {
             }
             let length = length_text(clamp.to_mm - clamp.from_mm, model.unit);
             let over = if clamp.overlap_mm > 0.0 {
-                let (overlap, bite) = (length_text(clamp.overlap_mm, model.unit), length_text(clamp.bite_mm, model.unit));
+                let (overlap, bite) =
+                    (length_text(clamp.overlap_mm, model.unit), length_text(clamp.bite_mm, model.unit));
                 format!("{label}, {length}\nReaches {overlap} over the arc before it; bite {bite}")
             } else {
                 format!("{label}, {length}\nLies on a straight, all of it")
@@ -117,7 +122,8 @@ impl Hands<'_> {
                 continue;
             }
             let rect = self.plan.stretch(mark.from_mm, mark.to_mm, self.plan.mark_lane(*lane)).expand(2.0);
-            let response = self.ui.interact(rect.intersect(self.plan.rect), self.id(("mark", mark.finding)), Sense::CLICK);
+            let response =
+                self.ui.interact(rect.intersect(self.plan.rect), self.id(("mark", mark.finding)), Sense::CLICK);
             let label = format!("Go to finding {}: {}", mark.finding + 1, mark.text);
             response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
             if response.clicked() {
@@ -135,7 +141,8 @@ impl Hands<'_> {
         let edges: Vec<_> = Edge::all(model).map(|(edge, mm)| (edge, mm, self.plan.at(mm))).collect();
         for (index, (edge, mm, at)) in edges.iter().enumerate() {
             // Neighbouring edges share the room between them.
-            let room = |other: Option<&(Edge, f64, f32)>| other.map_or(REACH, |(_, _, x)| ((x - at).abs() / 2.0).min(REACH));
+            let room =
+                |other: Option<&(Edge, f64, f32)>| other.map_or(REACH, |(_, _, x)| ((x - at).abs() / 2.0).min(REACH));
             let left = room(index.checked_sub(1).and_then(|before| edges.get(before)));
             let right = room(edges.get(index + 1));
             let in_hand = self.held.drag.is_some_and(|(drag, _)| drag.edge == *edge);
@@ -175,7 +182,8 @@ impl Hands<'_> {
                 self.ui.input(|input| (input.pointer.press_origin(), input.pointer.latest_pos(), input.modifiers.alt));
             if let (Some(origin), Some(now)) = (origin, now) {
                 let moved_mm = f64::from(now.x - origin.x) / scale.points_per_mm;
-                let value = if now.x == origin.x { drag.began } else { drag.value_at(moved_mm, self.model.unit, !free) };
+                let value =
+                    if now.x == origin.x { drag.began } else { drag.value_at(moved_mm, self.model.unit, !free) };
                 if value != drag.value {
                     drag.value = value;
                     self.commands.push(Command::Preview(drag.edit(value)));
@@ -238,7 +246,8 @@ impl Hands<'_> {
         } else {
             None
         };
-        let steps = f64::from(u8::from(pressed(Key::Plus) || pressed(Key::Equals))) - f64::from(u8::from(pressed(Key::Minus)));
+        let steps =
+            f64::from(u8::from(pressed(Key::Plus) || pressed(Key::Equals))) - f64::from(u8::from(pressed(Key::Minus)));
         if let Some(piece) = to.and_then(|to| self.model.pieces.get(to)) {
             self.commands.push(Command::Select(piece.target, SelectMode::Only));
         }

@@ -18,8 +18,8 @@ pub use model::{Footprint, Mark, Model, Piece};
 pub use pattern::paint_stretch;
 pub use seam::SeamLine;
 
-use elbowroom_workbench::{Command, palette};
 use egui::{Sense, TextStyle, Ui, Vec2, WidgetInfo, WidgetType};
+use elbowroom_workbench::{Command, palette};
 
 use hands::{Hands, Held};
 use paint::{Lanes, Pen};
@@ -47,12 +47,8 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     hands.keys(&response);
     let commands = hands.finish();
     let painter = ui.painter_at(rect);
-    let pen = Pen {
-        painter: &painter,
-        palette: palette(model.theme),
-        plan,
-        font: TextStyle::Small.resolve(ui.style()),
-    };
+    let pen =
+        Pen { painter: &painter, palette: palette(model.theme), plan, font: TextStyle::Small.resolve(ui.style()) };
     pen.strip(model, &lanes);
     pen.edge_in_hand(model, &held, response.has_focus());
     title::ui(ui, model, &plan, &mut held);

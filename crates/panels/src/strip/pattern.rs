@@ -1,9 +1,9 @@
 //! Severity on a stretch, told by pattern as well as by colour: dots for a note, diagonal stripes for a
 //! caution, solid with end rings for a stop.
 
+use egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 use elbowroom_bending::Severity;
 use elbowroom_workbench::Palette;
-use egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
 use crate::colours::colour;
 

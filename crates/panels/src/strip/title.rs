@@ -1,8 +1,8 @@
 //! The sentence above the strip: what the blank is made up of, and the way back from a zoom.
 
-use elbowroom_geometry::units::format_length;
+use egui::{Align, Label, Layout, Rect, RichText, Ui, UiBuilder};
 use elbowroom_geometry::Length;
-use egui::{Align, Layout, Rect, RichText, Ui, UiBuilder, Label};
+use elbowroom_geometry::units::format_length;
 
 use super::hands::Held;
 use super::model::Model;
@@ -15,11 +15,17 @@ pub fn sentence(model: &Model) -> String {
     let blank = text(model.tail_at_mm + lead + tail);
     match (lead > 0.0, tail > 0.0) {
         (false, false) => format!("Blank {blank}, nothing to cut off"),
-        (true, false) => format!("Blank {blank}: {} to cut off the lead end, tube {}", text(lead), text(model.tail_at_mm)),
+        (true, false) => {
+            format!("Blank {blank}: {} to cut off the lead end, tube {}", text(lead), text(model.tail_at_mm))
+        }
         (false, true) => format!("Blank {blank}: tube {}, {} to cut off the tail", text(model.tail_at_mm), text(tail)),
         (true, true) => {
             let tube = text(model.tail_at_mm);
-            format!("Blank {blank}: {} to cut off the lead end, tube {tube}, {} to cut off the tail", text(lead), text(tail))
+            format!(
+                "Blank {blank}: {} to cut off the lead end, tube {tube}, {} to cut off the tail",
+                text(lead),
+                text(tail)
+            )
         }
     }
 }
@@ -29,7 +35,8 @@ pub fn ui(ui: &mut Ui, model: &Model, plan: &Plan, held: &mut Held) {
     let rect = Rect::from_x_y_ranges(plan.x.expand(-6.0), plan.title);
     let layout = Layout::right_to_left(Align::Center);
     let mut row = ui.new_child(UiBuilder::new().max_rect(rect).layout(layout));
-    if held.view.zoomed.is_some() && row.small_button("Show all").on_hover_text("Double click does the same").clicked() {
+    if held.view.zoomed.is_some() && row.small_button("Show all").on_hover_text("Double click does the same").clicked()
+    {
         held.view.zoomed = None;
     }
     if model.seam.is_some() && rect.width() > 760.0 {

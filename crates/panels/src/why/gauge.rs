@@ -60,7 +60,11 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
             zones.push(zone(clamp.needs_straight_mm.next_down(), Some(Severity::Stop), "too short"));
         }
         if clamp.mark_free_straight_mm > clamp.needs_straight_mm {
-            zones.push(zone(clamp.mark_free_straight_mm.next_down(), Some(Severity::Caution), "the clamp marks the bend before"));
+            zones.push(zone(
+                clamp.mark_free_straight_mm.next_down(),
+                Some(Severity::Caution),
+                "the clamp marks the bend before",
+            ));
         }
         zones.push(zone(f64::INFINITY, None, "long enough"));
         gauges.push(gauge("Straight ahead", made.straight_ahead_mm, zones));

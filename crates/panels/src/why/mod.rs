@@ -10,8 +10,8 @@ pub use gauge::{Gauge, Zone};
 pub use model::{Case, Chosen, Model};
 pub use sketch::{Run, Sketch};
 
-use elbowroom_workbench::Command;
 use egui::{RichText, Ui};
+use elbowroom_workbench::Command;
 
 use crate::widgets::{heading, mark};
 

@@ -1,7 +1,9 @@
 //! Draws the clamp on the tube, and the gauges under it.
 
-use egui::{Align2, Color32, FontId, Mesh, Painter, Pos2, Rangef, Rect, Sense, Shape, Stroke, StrokeKind, TextStyle, Ui, WidgetInfo,
-    WidgetType, pos2, vec2};
+use egui::{
+    Align2, Color32, FontId, Mesh, Painter, Pos2, Rangef, Rect, Sense, Shape, Stroke, StrokeKind, TextStyle, Ui,
+    WidgetInfo, WidgetType, pos2, vec2,
+};
 use elbowroom_bending::Severity;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, format_length};
@@ -29,7 +31,9 @@ pub fn sketch(ui: &mut Ui, sketch: &Sketch, unit: LengthUnit) {
     let points_per_mm = (f64::from(width - 8.0) / size_mm[0]).min(f64::from(height) / size_mm[1]);
     let below = DIMENSION * 2.0 + 4.0;
     let (rect, response) = ui.allocate_exact_size(vec2(width, ABOVE + height + below), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, format!("Clamp of bend {} on the tube", sketch.bend + 1)));
+    response.widget_info(|| {
+        WidgetInfo::labeled(WidgetType::Image, true, format!("Clamp of bend {} on the tube", sketch.bend + 1))
+    });
     if !ui.is_rect_visible(rect) {
         return;
     }
@@ -84,7 +88,8 @@ impl Pen<'_> {
     fn tube(&self, run: &Run, radius_mm: f64) {
         let fill = colour(if run.bend.is_some() { self.palette.strip_arc } else { self.palette.strip_straight });
         let line = Stroke::new(1.0, colour(self.palette.strip_ruler));
-        let [upper, lower] = walls(&run.spots, radius_mm).map(|wall| wall.into_iter().map(|spot| self.at(spot)).collect::<Vec<_>>());
+        let [upper, lower] =
+            walls(&run.spots, radius_mm).map(|wall| wall.into_iter().map(|spot| self.at(spot)).collect::<Vec<_>>());
         let mut mesh = Mesh::default();
         for (above, below) in upper.iter().zip(&lower) {
             mesh.colored_vertex(*above, fill);
@@ -181,16 +186,25 @@ impl Pen<'_> {
         self.dimension(clamp, first, &[format!("clamp {}", self.text(sketch.clamp_mm)), "clamp".to_owned()]);
         let straight = self.text(sketch.straight_mm);
         if sketch.straight_mm > 0.0 {
-            let from = (-sketch.straight_mm).max((f64::from(self.body.left() - self.centre.x)) / self.points_per_mm + self.middle[0]);
+            let from = (-sketch.straight_mm)
+                .max((f64::from(self.body.left() - self.centre.x)) / self.points_per_mm + self.middle[0]);
             self.dimension([from, 0.0], second, &[format!("straight {straight}"), straight.clone()]);
         }
         if sketch.overlap_mm > 0.0 {
             let over = self.text(sketch.overlap_mm);
             let to = -sketch.straight_mm.max(0.0);
-            self.dimension([-sketch.clamp_mm, to], second, &[format!("over the bend {over}"), format!("over {over}"), over.clone()]);
+            self.dimension(
+                [-sketch.clamp_mm, to],
+                second,
+                &[format!("over the bend {over}"), format!("over {over}"), over.clone()],
+            );
         } else if sketch.at_tip && sketch.clamp_mm > sketch.straight_mm {
             let missing = self.text(sketch.clamp_mm - sketch.straight_mm);
-            self.dimension([-sketch.clamp_mm, -sketch.straight_mm], second, &[format!("extra stock {missing}"), missing.clone()]);
+            self.dimension(
+                [-sketch.clamp_mm, -sketch.straight_mm],
+                second,
+                &[format!("extra stock {missing}"), missing.clone()],
+            );
         }
     }
 
@@ -245,7 +259,8 @@ pub fn gauge(ui: &mut Ui, gauge: &Gauge) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::ProgressIndicator, true, &sentence));
     let painter = ui.painter_at(rect);
-    let bar = Rect::from_min_max(pos2(rect.left() + 6.0, rect.top() + 6.0), pos2(rect.right() - 6.0, rect.top() + 14.0));
+    let bar =
+        Rect::from_min_max(pos2(rect.left() + 6.0, rect.top() + 6.0), pos2(rect.right() - 6.0, rect.top() + 14.0));
     let x = |mm: f64| bar.left() + bar.width() * (mm / gauge.end_mm()).clamp(0.0, 1.0) as f32;
     let font = TextStyle::Small.resolve(ui.style());
     let ink = colour(palette.weak_text);

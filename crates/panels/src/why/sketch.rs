@@ -53,10 +53,13 @@ impl Sketch {
         let arc = solved.centreline.arc(bend)?;
         let before = solved.bends[..bend].iter().rposition(|other| other.is_bent());
         let plane = Plane::new(&arc.start, offset_direction(solved, bend, before));
-        let mut runs = vec![Run { bend: Some(bend), spots: plane.sampled(solved, 2 * bend + 1, made.arc_mm.min(od_mm)) }];
+        let mut runs =
+            vec![Run { bend: Some(bend), spots: plane.sampled(solved, 2 * bend + 1, made.arc_mm.min(od_mm)) }];
         let mut left_mm = clamp.length_mm + 0.7 * od_mm;
         for element in (0..=2 * bend).rev() {
-            let Some(length_mm) = solved.centreline.elements().get(element).map(|element| element.length_mm) else { break };
+            let Some(length_mm) = solved.centreline.elements().get(element).map(|element| element.length_mm) else {
+                break;
+            };
             if length_mm > 0.0 && left_mm > 0.0 {
                 let spots = plane.sampled(solved, element, length_mm.min(left_mm));
                 let of_bend = (element % 2 == 1).then_some(element / 2);
@@ -67,7 +70,10 @@ impl Sketch {
         let stock_mm = solved.lead_trim_mm.min(left_mm.max(0.0));
         if stock_mm > 0.0 {
             let tip = solved.centreline.elements().first()?.start;
-            runs.push(Run { bend: None, spots: vec![plane.spot(tip.origin), plane.spot(tip.advanced(-stock_mm).origin)] });
+            runs.push(Run {
+                bend: None,
+                spots: vec![plane.spot(tip.origin), plane.spot(tip.advanced(-stock_mm).origin)],
+            });
         }
         let bite = (clamp.bite_mm > 0.0).then(|| {
             let at = plane.spot(solved.centreline.point_at(clamp.bite_at_mm));
@@ -140,7 +146,8 @@ impl Plane {
     /// start on instead.
     fn sampled(&self, solved: &Solved, element: usize, length_mm: f64) -> Vec<Spot> {
         let Some(element) = solved.centreline.elements().get(element) else { return Vec::new() };
-        let is_made = element.start.origin == self.origin && matches!(element.kind, elbowroom_geometry::ElementKind::Arc { .. });
+        let is_made =
+            element.start.origin == self.origin && matches!(element.kind, elbowroom_geometry::ElementKind::Arc { .. });
         let steps = match element.kind {
             elbowroom_geometry::ElementKind::Straight => 1,
             elbowroom_geometry::ElementKind::Arc { radius_mm, .. } => {

@@ -72,7 +72,9 @@ impl Speech<'_> {
             ),
             Some(_) => {
                 let spare = self.mm((straight_mm - clamp.length_mm).max(0.0));
-                format!("The straight ahead of bend {this} is {straight}: the {length} clamp fits on it, with {spare} to spare.")
+                format!(
+                    "The straight ahead of bend {this} is {straight}: the {length} clamp fits on it, with {spare} to spare."
+                )
             }
         }
     }
@@ -99,7 +101,9 @@ impl Speech<'_> {
         let straight_mm = self.made.straight_ahead_mm;
         let (needs, free) = (self.mm(clamp.needs_straight_mm), self.mm(clamp.mark_free_straight_mm));
         if straight_mm < clamp.needs_straight_mm {
-            Some(format!("After this very bend the clamp closes from a straight of {needs} on, and leaves no mark from {free} on."))
+            Some(format!(
+                "After this very bend the clamp closes from a straight of {needs} on, and leaves no mark from {free} on."
+            ))
         } else if straight_mm < clamp.mark_free_straight_mm {
             Some(format!("After this very bend a straight of {free} or more leaves no mark."))
         } else {
@@ -116,7 +120,9 @@ impl Speech<'_> {
         if self.made.angle_rad <= held.radians() + 1e-9 {
             format!("It grips {gripped}, which is proved to hold up to {held_text}{basis}; this bend is {angle}.")
         } else {
-            format!("It grips only {gripped}, which is proved to hold no more than {held_text}{basis}; this bend is {angle}, and the tube may slip.")
+            format!(
+                "It grips only {gripped}, which is proved to hold no more than {held_text}{basis}; this bend is {angle}, and the tube may slip."
+            )
         }
     }
 }

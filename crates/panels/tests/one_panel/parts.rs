@@ -1,8 +1,6 @@
 //! Parts and a shop for tests. The numbers are of the tests' own.
 
-use elbowroom_bending::{
-    Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube,
-};
+use elbowroom_bending::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length};
 use elbowroom_workbench::Workbench;
@@ -95,6 +93,7 @@ pub fn overlapping() -> Workbench {
 
 /// Two hundred bends.
 pub fn two_hundred() -> Workbench {
-    let rows: Vec<_> = (0..200_u32).map(|k| (130.0, f64::from(k * 37 % 360) - 180.0, 10.0 + f64::from(k % 7) * 12.0)).collect();
+    let rows: Vec<_> =
+        (0..200_u32).map(|k| (130.0, f64::from(k * 37 % 360) - 180.0, 10.0 + f64::from(k % 7) * 12.0)).collect();
     Workbench::new(part(&rows, 200.0), shop())
 }

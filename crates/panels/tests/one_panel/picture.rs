@@ -54,14 +54,18 @@ impl Textures {
         };
         let (a, b, c, d) = (pixel(0.0, 0.0), pixel(1.0, 0.0), pixel(0.0, 1.0), pixel(1.0, 1.0));
         let (u, v) = (x - left, y - top);
-        std::array::from_fn(|i| {
-            ((a[i] * (1.0 - u) + b[i] * u) * (1.0 - v) + (c[i] * (1.0 - u) + d[i] * u) * v) / 255.0
-        })
+        std::array::from_fn(|i| ((a[i] * (1.0 - u) + b[i] * u) * (1.0 - v) + (c[i] * (1.0 - u) + d[i] * u) * v) / 255.0)
     }
 }
 
 /// Draws what egui has tessellated, on `ground`.
-pub fn draw(size: (usize, usize), ground: Color32, scale: f32, textures: &Textures, shapes: &[ClippedPrimitive]) -> Picture {
+pub fn draw(
+    size: (usize, usize),
+    ground: Color32,
+    scale: f32,
+    textures: &Textures,
+    shapes: &[ClippedPrimitive],
+) -> Picture {
     let [red, green, blue, _] = ground.to_array().map(|channel| f32::from(channel) / 255.0);
     let mut picture = Picture { width: size.0, height: size.1, pixels: vec![[red, green, blue]; size.0 * size.1] };
     for ClippedPrimitive { clip_rect, primitive } in shapes {
@@ -87,7 +91,9 @@ impl Picture {
         let (left, right) = (least([a.x, b.x, c.x], clip.left()), most([a.x, b.x, c.x], clip.right()));
         let (top, bottom) = (least([a.y, b.y, c.y], clip.top()), most([a.y, b.y, c.y], clip.bottom()));
         for row in (top - 0.5).ceil().max(0.0) as usize..((bottom - 0.5).ceil().max(0.0) as usize).min(self.height) {
-            for column in (left - 0.5).ceil().max(0.0) as usize..((right - 0.5).ceil().max(0.0) as usize).min(self.width) {
+            for column in
+                (left - 0.5).ceil().max(0.0) as usize..((right - 0.5).ceil().max(0.0) as usize).min(self.width)
+            {
                 let p = pos2(column as f32 + 0.5, row as f32 + 0.5);
                 let edge = |a: Pos2, b: Pos2| (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
                 let shares = [edge(b, c) / area, edge(c, a) / area, edge(a, b) / area];
@@ -117,7 +123,8 @@ impl Picture {
 
     /// Writes the picture as a PNG.
     pub fn save(&self, path: &Path) -> Result<(), Box<dyn std::error::Error>> {
-        let bytes: Vec<u8> = self.pixels.iter().flatten().map(|share| (share.clamp(0.0, 1.0) * 255.0).round() as u8).collect();
+        let bytes: Vec<u8> =
+            self.pixels.iter().flatten().map(|share| (share.clamp(0.0, 1.0) * 255.0).round() as u8).collect();
         let file = std::io::BufWriter::new(std::fs::File::create(path)?);
         let mut encoder = png::Encoder::new(file, u32::try_from(self.width)?, u32::try_from(self.height)?);
         encoder.set_color(png::ColorType::Rgb);

@@ -67,7 +67,9 @@ impl Window {
                 return;
             }
             let margin = if panel.place == Place::Overlay { 0 } else { 8 };
-            let commands = egui::Frame::new().inner_margin(margin).show(ui, |ui| (panel.show)(ui, &held.workbench, &mut held.state));
+            let commands = egui::Frame::new()
+                .inner_margin(margin)
+                .show(ui, |ui| (panel.show)(ui, &held.workbench, &mut held.state));
             for command in commands.inner {
                 held.workbench.perform(command.clone());
                 if !matches!(command, Command::Hover(_)) {
