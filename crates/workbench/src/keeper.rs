@@ -185,3 +185,88 @@ impl Desk {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+
+    use super::*;
+    use crate::file::{demo_parts, read_recovery, read_text};
+
+    const FOREVER: Duration = Duration::from_secs(3600);
+    const SOON: Duration = Duration::from_millis(20);
+
+    /// Waits for a file, as long as a broken machine may take; a sound one takes a few milliseconds.
+    fn appears(path: &std::path::Path) -> bool {
+        (0..20_000).any(|_| {
+            path.exists() || {
+                std::thread::sleep(Duration::from_millis(1));
+                false
+            }
+        })
+    }
+
+    fn part() -> Arc<Part> {
+        Arc::new(demo_parts().next().unwrap().read().unwrap())
+    }
+
+    fn keeper(folder: &std::path::Path, pace: Pace) -> (Keeper, PathBuf) {
+        let work = folder.join("work.ron");
+        let places = Places { work: Some(work.clone()), settings: folder.join("settings.ron") };
+        (Keeper::start(places, pace).unwrap(), work)
+    }
+
+    #[test]
+    fn work_is_written_in_a_pause() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER });
+        let part = part();
+        keeper.keep(&part, Some(&PathBuf::from("tube.ron")));
+        assert!(appears(&work));
+        let (back, file) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
+        assert_eq!((back, file), ((*part).clone(), Some(PathBuf::from("tube.ron"))));
+    }
+
+    #[test]
+    fn work_is_written_amid_changes_without_a_pause() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: SOON });
+        keeper.keep(&part(), None);
+        assert!(appears(&work));
+        fs::remove_file(&work).unwrap();
+        keeper.keep(&part(), None);
+        assert!(appears(&work), "the clock starts again after each write");
+    }
+
+    #[test]
+    fn the_usual_pace_is_within_two_seconds() {
+        assert!(Pace::USUAL.pause <= Pace::USUAL.longest);
+        assert!(Pace::USUAL.longest <= Duration::from_millis(1500));
+    }
+
+    #[test]
+    fn what_waits_is_written_at_the_end_and_what_is_safe_is_removed() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER });
+        keeper.keep(&part(), None);
+        keeper.flush();
+        assert!(work.exists());
+        keeper.nothing_to_keep();
+        keeper.flush();
+        assert!(!work.exists());
+        keeper.keep(&part(), None);
+        drop(keeper);
+        assert!(work.exists());
+    }
+
+    #[test]
+    fn trouble_is_told_once() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER });
+        fs::create_dir(work).unwrap();
+        keeper.keep(&part(), None);
+        keeper.flush();
+        assert!(keeper.take_trouble().unwrap().contains("there is a folder of that name"));
+        assert_eq!(keeper.take_trouble(), None);
+    }
+}

@@ -81,7 +81,7 @@ fn options() -> ron::Options {
 /// Says on which line what is wrong.
 pub(crate) fn parse<T: DeserializeOwned>(text: &str, file: &str) -> Result<T, FileProblem> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    options().from_str(text).map_err(|error| in_words(error, file))
+    options().from_str(text).map_err(|error| in_words(error, text, file))
 }
 
 /// Writes a value as RON under a commented head line.
@@ -94,8 +94,9 @@ pub(crate) fn print<T: Serialize>(head: &str, value: &T) -> String {
 }
 
 /// Puts an error of the RON reader into words for the person who wrote the file.
-fn in_words(error: SpannedError, file: &str) -> FileProblem {
+fn in_words(error: SpannedError, text: &str, file: &str) -> FileProblem {
     use ron::Error;
+    let ends_there = is_end(&error, text);
     let list = |known: &[&str]| known.join(", ");
     let (what, right) = match error.code {
         Error::NoSuchStructField { expected, found, .. } => {
@@ -116,21 +117,30 @@ fn in_words(error: SpannedError, file: &str) -> FileProblem {
         Error::ExpectedDifferentLength { expected, found } => {
             (format!("there are {found} values here"), format!("it must be {expected}"))
         }
-        Error::Eof => ("the file ends too early".to_owned(), "take a whole copy of it".to_owned()),
         Error::TrailingCharacters => {
             ("there is more text after the end".to_owned(), "the file ends with its last closing bracket".to_owned())
         }
+        Error::Message(text) => (text, String::new()),
+        // Where a file is cut off, the reader misses whatever would have come next.
+        _ if ends_there => ("the file ends too early".to_owned(), "take a whole copy of it".to_owned()),
         Error::ExpectedFloat | Error::ExpectedInteger => {
             ("there is no number where one must stand".to_owned(), "write a plain number such as 50.8".to_owned())
         }
         Error::ExpectedString => {
             ("there is no text where some must stand".to_owned(), "write text between double quotes".to_owned())
         }
-        Error::Message(text) => (text, String::new()),
         other => {
             let text = other.to_string();
             (format!("this is not as RON is written: {}", text.trim_end_matches('.')), String::new())
         }
     };
     FileProblem::on_line(file, error.span.end.line, what, right)
+}
+
+/// Whether an error lies at the very end of a text.
+fn is_end(error: &SpannedError, text: &str) -> bool {
+    let text = text.trim_end();
+    let (line, last) = text.lines().enumerate().last().unwrap_or((0, ""));
+    let end = (line + 1, last.chars().count());
+    (error.span.end.line, error.span.end.col) >= end
 }

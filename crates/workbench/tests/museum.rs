@@ -1,0 +1,53 @@
+//! Old files: each file in `tests/museum` was written by some version of the program, and every later one
+//! must read it as it was meant.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use std::fs;
+use std::path::Path;
+
+use elbowroom_bending::{Path as Centreline, Seam};
+use elbowroom_geometry::Angle;
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_workbench::file::{read_part, read_shop, write_part};
+
+fn museum(name: &str) -> String {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum");
+    fs::read_to_string(folder.join(name)).unwrap()
+}
+
+#[test]
+fn a_part_by_vertices_of_version_1() {
+    let part = read_part(&museum("part-v1-vertices.ron"), "museum").unwrap();
+    assert_eq!((part.name.as_str(), part.units), ("Museum piece, by vertices", LengthUnit::Inch));
+    assert_eq!((part.tube.od.mm(), part.tube.wall.mm(), part.tube.seam), (60.3, 2.0, Seam::Welded));
+    let tooling = (part.tooling.die.as_deref(), part.tooling.clamp.map(|clamp| clamp.mm()));
+    assert_eq!(tooling, (Some("60.3 on 90.5"), Some(110.0)));
+    assert_eq!((part.stock.lead.mm(), part.stock.tail.mm()), (25.0, 0.0));
+    let Centreline::Vertices(path) = &part.path else { panic!("it was drawn by vertices") };
+    assert_eq!(path.points()[3].coords.as_slice(), [600.0, 500.0, 350.0]);
+    assert_eq!(path.clr().iter().map(|clr| clr.mm()).collect::<Vec<_>>(), [90.5, 120.6]);
+}
+
+#[test]
+fn a_part_by_rows_of_version_1() {
+    let part = read_part(&museum("part-v1-bends.ron"), "museum").unwrap();
+    let Centreline::Bends(path) = &part.path else { panic!("it was drawn by rows") };
+    assert_eq!(path.rows()[0].angle, Angle::HALF_TURN, "a U-bend is half a turn to the bit");
+    assert_eq!((path.rows()[1].rotation.degrees(), path.rows()[1].straight.mm()), (-90.0, 125.5));
+    assert_eq!((path.start().origin.z, path.start().normal.y, path.tail().mm()), (30.0, -1.0, 150.25));
+}
+
+/// While version 1 is the newest, it is also what is written.
+#[test]
+fn version_1_is_written_as_in_the_museum() {
+    let text = museum("part-v1-vertices.ron");
+    assert_eq!(write_part(&read_part(&text, "museum").unwrap()), text);
+}
+
+#[test]
+fn a_shop_of_version_1() {
+    let shop = read_shop(&museum("shop-v1.ron"), "museum").unwrap();
+    assert_eq!(shop.name, "Museum shop");
+    assert_eq!(shop.die_named("50.8 on 76.2").unwrap().clamps.len(), 3);
+    assert_eq!((shop.machine.longest_blank.mm(), shop.tubes.len()), (4000.0, 1));
+}
