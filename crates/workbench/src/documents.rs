@@ -73,7 +73,10 @@ impl Workbench {
                 self.remember();
             }
             Err(problem) => {
-                self.settings.recent.retain(|recent| recent != path || path.exists());
+                if !path.exists() {
+                    self.settings.recent.retain(|recent| recent != path);
+                    self.remember();
+                }
                 self.refuse(sentence(&problem));
             }
         }
