@@ -1,6 +1,6 @@
 //! Brings points into view: as near as the shape of the scene's area allows.
 
-use elbowroom_geometry::{Centreline, ElementKind, Point3, Vector3};
+use elbowroom_geometry::{Centreline, ElementKind, Point3};
 
 use super::{Eye, FIELD_OF_VIEW_RAD, Lens};
 
@@ -77,11 +77,6 @@ pub fn outline(centreline: &Centreline, wanted: impl Fn(usize) -> bool) -> Vec<P
     }
     points.retain(|point| point.iter().all(|coordinate| coordinate.is_finite()));
     points
-}
-
-/// A direction made unit, or +z where it has none.
-pub fn unit_or_up(direction: Vector3<f64>) -> Vector3<f64> {
-    direction.try_normalize(0.0).unwrap_or_else(Vector3::z)
 }
 
 #[cfg(test)]

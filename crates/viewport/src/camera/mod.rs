@@ -7,7 +7,7 @@ mod requests;
 mod view;
 
 pub use eye::{Eye, FIELD_OF_VIEW_RAD, Lens};
-pub use follow::{SceneCamera, place_camera, spawn_camera};
+pub use follow::{place_camera, spawn_camera};
 pub use framing::{framed, middle, outline, reach_mm};
 pub use requests::{Framing, follow_requests};
 pub use view::View;

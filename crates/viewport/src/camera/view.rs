@@ -1,7 +1,7 @@
 //! From the pointer to a ray into the scene, and from a point in the scene to a place in the window.
 
 use bevy::math::Vec2;
-use elbowroom_geometry::{Point3, Vector3};
+use elbowroom_geometry::Point3;
 
 use super::{Eye, FIELD_OF_VIEW_RAD, Lens};
 use crate::SceneArea;
@@ -65,19 +65,13 @@ impl View {
     pub fn facing(&self, at: Vec2, through: &Point3<f64>) -> Point3<f64> {
         self.ray(at).meets_plane(through, &self.eye.back()).unwrap_or(*through)
     }
-
-    /// The unit direction from a point to the eye.
-    pub fn towards_eye(&self, point: &Point3<f64>) -> Vector3<f64> {
-        match self.eye.lens {
-            Lens::Parallel => self.eye.back(),
-            Lens::Perspective => (self.eye.position() - point).try_normalize(0.0).unwrap_or(self.eye.back()),
-        }
-    }
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
+    use elbowroom_geometry::Vector3;
+
     use super::*;
 
     fn view(lens: Lens) -> View {

@@ -98,8 +98,8 @@ mod tests {
     fn held_axes_and_planes_change_only_their_coordinates() {
         let (start, back) = (Point3::new(5.0, 6.0, 7.0), Vector3::new(0.3, 0.4, 0.8).normalize());
         for axis in 0..3 {
-            let along = Constraint::Along(axis).moved(&start, &back, &ray(0.0, 0.0), &ray(30.0, 10.0)).unwrap();
-            let across = Constraint::Across(axis).moved(&start, &back, &ray(0.0, 0.0), &ray(30.0, 10.0)).unwrap();
+            let along = Constraint::Along(axis).moved(&start, &back, &ray(0.0, 100.0), &ray(3.0, 101.0)).unwrap();
+            let across = Constraint::Across(axis).moved(&start, &back, &ray(0.0, 100.0), &ray(3.0, 101.0)).unwrap();
             for other in 0..3 {
                 assert_eq!((along - start)[other].abs() < 1e-9, other != axis, "along {axis}: {along:?}");
             }

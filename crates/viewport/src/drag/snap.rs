@@ -1,5 +1,5 @@
 //! Snapping with Ctrl held: to a grid, to round lengths of the legs beside the handle, and at the ends of the
-//! tube to round angles. Whichever is nearest to where the pointer leads wins.
+//! tube to round angles. A round angle wins where it is near; else whatever is nearest to where the pointer leads.
 
 use elbowroom_geometry::{Point3, Vector3};
 
@@ -8,6 +8,8 @@ use super::constraint::unit;
 
 /// Angles snap to multiples of this.
 const ROUND_ANGLE_RAD: f64 = 5.0 * std::f64::consts::PI / 180.0;
+/// A round angle catches the point from this many steps away. A leg of round length alone is always nearer.
+const NEAR_STEPS: f64 = 0.8;
 /// A coordinate is left alone where its axis points this straight at the eye (cosine).
 const END_ON: f64 = 0.999;
 
@@ -64,13 +66,16 @@ pub fn grid_step_mm(pixel_mm: f64) -> f64 {
 impl Hold {
     /// Snaps `raw`, which the pointer leads to.
     pub fn snapped(&self, raw: &Point3<f64>, neighbours: &Neighbours) -> Snapped {
-        let mut best = Snapped { at: self.on_grid(raw), to: SnappedTo::Grid(self.step_mm) };
-        let legs = neighbours.beside.iter().flatten().filter_map(|centre| self.with_round_leg(centre, raw));
         let turn = match (neighbours.beside, neighbours.beyond, self.constraint) {
             ([Some(corner), None], Some(beyond), Constraint::Facing) => self.with_round_turn(&corner, &beyond, raw),
             _ => None,
         };
-        for candidate in legs.chain(turn) {
+        if let Some(turn) = turn.filter(|turn| (turn.at - raw).norm() <= NEAR_STEPS * self.step_mm) {
+            return turn;
+        }
+        let mut best = Snapped { at: self.on_grid(raw), to: SnappedTo::Grid(self.step_mm) };
+        let legs = neighbours.beside.iter().flatten().filter_map(|centre| self.with_round_leg(centre, raw));
+        for candidate in legs {
             if (candidate.at - raw).norm_squared() < (best.at - raw).norm_squared() {
                 best = candidate;
             }

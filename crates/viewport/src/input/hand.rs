@@ -99,11 +99,6 @@ impl Hand {
         }
     }
 
-    /// Where the pointer was last seen, logical pixels.
-    pub fn pointer(&self) -> Option<Vec2> {
-        self.pointer
-    }
-
     /// Takes what happened in a frame, in order.
     pub fn frame(&mut self, acts: impl IntoIterator<Item = Act>, mut around: Around) -> Outcome {
         let mut outcome = Outcome { keys_taken: self.drag().is_some(), ..Outcome::default() };

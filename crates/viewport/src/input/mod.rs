@@ -10,7 +10,7 @@ use elbowroom_bending::{Part, Shop, Solved};
 use elbowroom_workbench::Selection;
 
 pub use events::read_hand;
-pub use hand::{Act, Button, Hand, Outcome};
+pub use hand::{Act, Button, Hand};
 
 use crate::SceneArea;
 use crate::camera::View;

@@ -14,4 +14,4 @@ pub use floor::{follow_floor, spawn_floor};
 pub use lines::{SceneLines, draw_lines, set_up_lines};
 pub use shadow::Shadow;
 pub use shapes::Shapes;
-pub use tube::{Marked, StretchId, dress_stretches, follow_part};
+pub use tube::{dress_stretches, follow_part};

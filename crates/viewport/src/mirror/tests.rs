@@ -1,1 +1,228 @@
-//! Tests.
+//! Entities follow the workbench, without a window or a graphics card.
+#![allow(clippy::unwrap_used)]
+
+use bevy::ecs::schedule::{LogLevel, ScheduleBuildSettings};
+use bevy::gizmos::GizmoPlugin;
+use bevy::input::InputPlugin;
+use bevy::mesh::{MeshPlugin, VertexAttributeValues};
+use bevy::prelude::*;
+use bevy::window::WindowEvent;
+use elbowroom_bending::{Edit, Severity, specimen};
+use elbowroom_geometry::{Length, Point3, Vector3};
+use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
+
+use super::tube::{Marked, StretchId};
+use super::{Fixture, Shadow};
+use crate::marks::severity_at;
+use crate::place::SceneOrigin;
+use crate::{Desk, SceneArea, ViewportPlugin};
+
+/// Two bends with 60 mm between them: too short for the clamp of 125 mm, so there are marks.
+fn app() -> App {
+    let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 90.0, 60.0)];
+    let part = specimen::part(rows, 220.0).unwrap();
+    let mut app = App::new();
+    app.add_plugins((MinimalPlugins, AssetPlugin::default(), MeshPlugin, GizmoPlugin, InputPlugin));
+    app.add_message::<WindowEvent>();
+    app.insert_resource(Desk(Workbench::new(part, specimen::shop())));
+    app.add_plugins(ViewportPlugin);
+    app.insert_resource(SceneArea { size: Vec2::new(1200.0, 700.0), ..default() });
+    app.update();
+    app
+}
+
+fn perform(app: &mut App, command: Command) {
+    app.world_mut().resource_mut::<Desk>().0.perform(command);
+    app.update();
+}
+
+fn edit(app: &mut App, edit: Edit) {
+    perform(app, Command::Edit(edit));
+}
+
+/// Every stretch with its mark and its corners in the scene.
+fn stretches(app: &mut App) -> Vec<(StretchId, Option<Severity>, Vec<[f32; 3]>)> {
+    let mut query = app.world_mut().query::<(&StretchId, &Marked, &Mesh3d)>();
+    let world = app.world();
+    let meshes = world.resource::<Assets<Mesh>>();
+    let mut found: Vec<_> = query
+        .iter(world)
+        .map(|(id, marked, mesh)| {
+            let mesh = meshes.get(&mesh.0).unwrap();
+            let Some(VertexAttributeValues::Float32x3(places)) = mesh.attribute(Mesh::ATTRIBUTE_POSITION) else {
+                return (*id, marked.0, Vec::new());
+            };
+            (*id, marked.0, places.clone())
+        })
+        .collect();
+    found.sort_by_key(|(id, ..)| (id.element, id.number));
+    found
+}
+
+fn fixtures(app: &mut App) -> Vec<Fixture> {
+    let mut query = app.world_mut().query::<&Fixture>();
+    query.iter(app.world()).copied().collect()
+}
+
+/// What is there is what a fresh start on the same workbench would make.
+fn assert_true_to_the_part(app: &mut App) {
+    let found = stretches(app);
+    let world = app.world();
+    let (shadow, desk, origin) =
+        (world.resource::<Shadow>(), world.resource::<Desk>(), world.resource::<SceneOrigin>());
+    let mut fresh = Shadow::default();
+    fresh.follow(desk.0.part(), desk.0.solved());
+    assert_eq!(shadow.skin, fresh.skin);
+    assert_eq!(found.len(), fresh.skin.stretches.len());
+    for ((id, marked, places), stretch) in found.iter().zip(&fresh.skin.stretches) {
+        assert_eq!(id.element, stretch.element);
+        assert_eq!(*marked, severity_at(&fresh.marks, (stretch.from_mm + stretch.to_mm) / 2.0));
+        let wanted: Vec<_> =
+            fresh.skin.positions[stretch.vertices.clone()].iter().map(|place| origin.point(place).to_array()).collect();
+        assert_eq!(*places, wanted, "{id:?}");
+    }
+}
+
+#[test]
+fn stretches_follow_every_edit_and_go_when_the_tube_gets_shorter() {
+    let mut app = app();
+    assert_true_to_the_part(&mut app);
+    edit(&mut app, Edit::SetStraight(1, Length::from_mm(300.0)));
+    assert_true_to_the_part(&mut app);
+    edit(&mut app, Edit::RemoveBends(vec![0]));
+    assert_true_to_the_part(&mut app);
+    perform(&mut app, Command::Undo);
+    assert_true_to_the_part(&mut app);
+    edit(&mut app, Edit::SetTube(elbowroom_bending::Tube { od: Length::from_mm(38.0), ..specimen::tube() }));
+    assert_true_to_the_part(&mut app);
+}
+
+#[test]
+fn a_preview_is_shown_in_the_very_frame_and_gone_when_dropped() {
+    let mut app = app();
+    let before = stretches(&mut app);
+    perform(&mut app, Command::Preview(Edit::SetStraight(0, Length::from_mm(250.0))));
+    assert_true_to_the_part(&mut app);
+    assert_ne!(stretches(&mut app), before);
+    perform(&mut app, Command::DropPreview);
+    assert_eq!(stretches(&mut app), before);
+}
+
+#[test]
+fn dropped_entities_are_rebuilt() {
+    let mut app = app();
+    let before = stretches(&mut app);
+    let mut query = app.world_mut().query_filtered::<Entity, Or<(With<StretchId>, With<Fixture>)>>();
+    let all: Vec<Entity> = query.iter(app.world()).collect();
+    assert!(all.len() > 8);
+    let standing = fixtures(&mut app).len();
+    for entity in all {
+        app.world_mut().despawn(entity);
+    }
+    app.update();
+    assert_eq!(stretches(&mut app), before);
+    assert_eq!(fixtures(&mut app).len(), standing);
+}
+
+#[test]
+fn nothing_is_made_anew_while_nothing_changes() {
+    let mut app = app();
+    app.update();
+    let change = |app: &mut App| {
+        let mut query = app.world_mut().query_filtered::<Entity, Changed<Mesh3d>>();
+        query.iter(app.world()).count()
+    };
+    app.world_mut().clear_trackers();
+    perform(&mut app, Command::Hover(Some(Target::Bend(0))));
+    perform(&mut app, Command::Select(Target::Straight(1), SelectMode::Only));
+    assert_eq!(change(&mut app), 0);
+}
+
+#[test]
+fn marks_end_exactly_where_the_finding_does() {
+    let mut app = app();
+    let desk = &app.world().resource::<Desk>().0;
+    let findings = desk.solved().findings.clone();
+    assert!(findings.iter().any(|finding| finding.severity > Severity::Note), "the specimen is to be faulty");
+    let shadow = app.world().resource::<Shadow>();
+    let edges: Vec<f64> = shadow.skin.stretches.iter().flat_map(|stretch| [stretch.from_mm, stretch.to_mm]).collect();
+    let (first_mm, last_mm) = desk.solved().centreline.stations_mm();
+    for place in findings.iter().map(|finding| finding.place).filter(|place| place.to_mm > place.from_mm) {
+        for wanted in [place.from_mm.max(first_mm), place.to_mm.min(last_mm)] {
+            let nearest = edges.iter().map(|edge| (edge - wanted).abs()).fold(f64::INFINITY, f64::min);
+            assert!(nearest < 1e-6, "no skin ends at {wanted}, {nearest} mm off");
+        }
+    }
+    // And the corners of the mesh are on the plane of the cut, to the digits of the scene.
+    let mark = shadow.marks[0];
+    let frame = desk.solved().centreline.frame_at(mark.from_mm);
+    let origin = *app.world().resource::<SceneOrigin>();
+    let (at, along) = (origin.point(&frame.origin), crate::place::direction(&frame.tangent));
+    let radius = (specimen::OD_MM / 2.0) as f32;
+    let on_cut = stretches(&mut app)
+        .iter()
+        .filter(|(_, marked, _)| *marked == Some(mark.severity))
+        .flat_map(|(.., places)| places.clone())
+        .filter(|place| {
+            let from = Vec3::from_array(*place) - at;
+            from.dot(along).abs() < 1e-3 && (from.length() - radius).abs() < 1e-3
+        })
+        .count();
+    assert!(on_cut >= 8, "{on_cut} corners on the cut");
+}
+
+#[test]
+fn the_clamp_of_the_selected_bend_stands_in_its_true_length_and_place() {
+    let mut app = app();
+    assert!(!fixtures(&mut app).contains(&Fixture::Clamp));
+    perform(&mut app, Command::Select(Target::Bend(1), SelectMode::Only));
+    let mut query = app.world_mut().query::<(&Fixture, &Transform)>();
+    let placed = query.iter(app.world()).find(|(fixture, _)| **fixture == Fixture::Clamp).map(|(_, at)| *at).unwrap();
+    let desk = &app.world().resource::<Desk>().0;
+    let (arc, clamp) = (desk.solved().centreline.arc(1).unwrap(), desk.solved().bends[1].clamp.unwrap());
+    assert!((f64::from(placed.scale.x) - clamp.length_mm).abs() < 1e-4);
+    let origin = app.world().resource::<SceneOrigin>();
+    let end = placed.transform_point(Vec3::new(0.5, 0.0, 0.0));
+    assert!((end - origin.point(&arc.start.origin)).length() < 1e-2, "it ends where the bend starts");
+    let tip = arc.start.origin - arc.start.tangent * clamp.length_mm;
+    assert!((placed.transform_point(Vec3::new(-0.5, 0.0, 0.0)) - origin.point(&tip)).length() < 1e-2);
+}
+
+#[test]
+fn far_from_the_world_s_origin_the_meshes_keep_their_shape() {
+    let mut app = app();
+    let near = stretches(&mut app);
+    let path = app.world().resource::<Desk>().0.solved().form.path.clone();
+    let mut start = *path.start();
+    start.origin += Vector3::new(4e8, -3e8, 2e8);
+    let far = elbowroom_geometry::BendPath::new(start, path.rows().to_vec(), path.tail()).unwrap();
+    edit(&mut app, Edit::SetPath(elbowroom_bending::Path::Bends(far)));
+    let moved = stretches(&mut app);
+    let middle = |places: &[[f32; 3]]| Vec3::from_array(places[0]);
+    assert!(app.world().resource::<SceneOrigin>().0 != Point3::origin());
+    for ((_, _, a), (_, _, b)) in near.iter().zip(&moved) {
+        for (p, q) in a.iter().zip(b) {
+            let differ = (Vec3::from_array(*p) - middle(a)) - (Vec3::from_array(*q) - middle(b));
+            assert!(differ.length() < 2e-3, "{differ}");
+        }
+    }
+}
+
+#[test]
+fn the_systems_have_no_ambiguous_order() {
+    let mut app = App::new();
+    app.add_plugins((MinimalPlugins, AssetPlugin::default(), MeshPlugin, GizmoPlugin, InputPlugin));
+    app.add_message::<WindowEvent>();
+    let part = specimen::part(vec![specimen::row(200.0, 0.0, 90.0)], 200.0).unwrap();
+    app.insert_resource(Desk(Workbench::new(part, specimen::shop())));
+    app.add_plugins(ViewportPlugin);
+    let strict = ScheduleBuildSettings { ambiguity_detection: LogLevel::Error, ..default() };
+    app.edit_schedule(Update, |schedule| {
+        schedule.set_build_settings(strict.clone());
+    });
+    app.edit_schedule(Startup, |schedule| {
+        schedule.set_build_settings(strict.clone());
+    });
+    // Building a schedule that is ambiguous fails here.
+    app.update();
+}
