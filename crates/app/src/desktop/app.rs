@@ -15,10 +15,10 @@ use bevy::window::{ExitCondition, WindowResolution};
 use bevy_egui::{
     EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, PrimaryEguiContext,
 };
-use elbowroom_viewport::{Desk, SceneArea, SceneLabels, Step, ViewWishes, Wishes};
+use elbowroom_viewport::{Desk, SceneArea, SceneLabels, Step, ViewWishes, ViewportPlugin, Wishes};
 
 use super::dialogs::Dialogs;
-use super::{mishap, opening, panels, redraw, requests, timing, title};
+use super::{account, mishap, opening, panels, redraw, requests, timing, title};
 
 /// The application, ready to run.
 pub fn build(file: Option<PathBuf>, started: Instant) -> App {
@@ -28,8 +28,9 @@ pub fn build(file: Option<PathBuf>, started: Instant) -> App {
     app.insert_resource(timing::Started(started));
     app.insert_resource(redraw::sleep_between_events());
     app.add_plugins((redraw::plugin, timing::plugin));
-    app.insert_resource(Desk(opening::workbench(file.as_deref())));
+    app.insert_resource(Desk(opening::workbench(file)));
     add_systems(&mut app);
+    app.add_plugins((ViewportPlugin, account::plugin));
     app
 }
 
@@ -69,7 +70,7 @@ fn add_systems(app: &mut App) {
         .init_resource::<Dialogs>()
         .init_resource::<panels::Typing>()
         .configure_sets(Update, (Step::Input, Step::Perform, Step::Mirror).chain())
-        .add_systems(Startup, set_up)
+        .add_systems(Startup, (set_up, title::fit_to_monitor))
         .add_systems(
             Update,
             (
@@ -81,7 +82,7 @@ fn add_systems(app: &mut App) {
             ),
         )
         .add_systems(EguiPrimaryContextPass, panels::show)
-        .add_systems(PostUpdate, panels::dress.before(EguiPostUpdateSet::EndPass))
+        .add_systems(PostUpdate, (panels::dress, panels::leave_keys_to_scene).before(EguiPostUpdateSet::EndPass))
         .add_systems(PostUpdate, (requests::fulfil_requests, title::follow).chain().after(EguiPostUpdateSet::EndPass))
         .add_systems(Last, mishap::now_running);
 }

@@ -4,26 +4,20 @@
 //! tell the two apart. So a hook keeps what was said, and this file turns it into plain sentences.
 
 use std::panic::PanicHookInfo;
-use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-/// Saves the work that is open and says where it went; `None` where there was nothing to save.
-pub type Keeper = Box<dyn Fn() -> Option<PathBuf> + Send>;
-
 static RUNNING: AtomicBool = AtomicBool::new(false);
-static TOLD: AtomicBool = AtomicBool::new(false);
 static SAID: Mutex<Option<String>> = Mutex::new(None);
-static KEEPER: Mutex<Option<Keeper>> = Mutex::new(None);
 
 /// What the process answers after a fault of its own, as Rust programs do.
 pub const FAULT_EXIT: u8 = 101;
 /// What the process answers where the window could not open.
 pub const START_EXIT: u8 = 2;
 
-/// Takes over what is printed at a panic.
+/// Keeps what a panic says instead of printing it: it is told in plain words when the window has fallen.
 pub fn install_hook() {
-    std::panic::set_hook(Box::new(hook));
+    std::panic::set_hook(Box::new(hear));
 }
 
 /// From now on a panic is a fault of the running program, not a failure to start.
@@ -36,26 +30,13 @@ pub fn is_running() -> bool {
     RUNNING.load(Ordering::Relaxed)
 }
 
-/// Has `keeper` called if the program falls over.
-pub fn keep_with(keeper: Keeper) {
-    *KEEPER.lock().unwrap_or_else(PoisonError::into_inner) = Some(keeper);
-}
-
-/// What the last panic said.
-pub fn last_words() -> String {
+/// What the first panic said; the others are its echoes.
+pub fn first_words() -> String {
     SAID.lock().unwrap_or_else(PoisonError::into_inner).clone().unwrap_or_default()
 }
 
-fn hook(info: &PanicHookInfo) {
-    let words = words_of(info);
-    *SAID.lock().unwrap_or_else(PoisonError::into_inner) = Some(words.clone());
-    // Only the first panic is told: the others are its echoes in other threads.
-    if !is_running() || TOLD.swap(true, Ordering::Relaxed) {
-        return;
-    }
-    // A keeper that is in use right now is the one that fell over; the work of its last run stands.
-    let kept = KEEPER.try_lock().ok().and_then(|keeper| keeper.as_ref().and_then(|keep| keep()));
-    eprintln!("{}", fault_text(&words, kept.is_some()));
+fn hear(info: &PanicHookInfo) {
+    SAID.lock().unwrap_or_else(PoisonError::into_inner).get_or_insert_with(|| words_of(info));
 }
 
 fn words_of(info: &PanicHookInfo) -> String {
@@ -68,13 +49,13 @@ fn words_of(info: &PanicHookInfo) -> String {
     }
 }
 
-fn fault_text(words: &str, kept: bool) -> String {
-    let work = if kept {
-        "Your work was put aside and will be offered to you at the next start."
-    } else {
-        "Work up to two seconds before is offered to you at the next start."
-    };
-    format!("elbowroom: the program has met a fault of its own and must close. {work}\nFor a report: {words}")
+/// What is said after a fault of the program's own. The workbench has put the work aside by then: its
+/// keeper writes what waits when it is dropped, and what was written before stands in any case.
+pub fn fault_text(words: &str) -> String {
+    format!(
+        "elbowroom: the program has met a fault of its own and had to close. Your work was put aside and is offered \
+         to you at the next start.\nFor a report: {words}"
+    )
 }
 
 /// Why the window could not open, in plain words and with what would help.
@@ -136,8 +117,8 @@ mod tests {
     }
 
     #[test]
-    fn a_fault_says_whether_the_work_was_put_aside() {
-        assert!(fault_text("x", true).contains("was put aside"));
-        assert!(fault_text("x", false).contains("two seconds"));
+    fn a_fault_says_what_became_of_the_work_and_what_to_report() {
+        let text = fault_text("index out of bounds (a.rs:7)");
+        assert!(text.contains("put aside") && text.contains("a.rs:7"), "{text}");
     }
 }

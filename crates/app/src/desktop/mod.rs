@@ -5,9 +5,10 @@
 //! that heard of it. What a panel asks for is performed while it is drawn, and the panels are laid out
 //! again at once; the scene follows in the frame that comes straight after.
 
-mod alarm;
+mod account;
 mod app;
 mod dialogs;
+mod import;
 mod labels;
 mod mishap;
 mod opening;
@@ -40,9 +41,12 @@ pub fn run(file: Option<PathBuf>) -> ExitCode {
     match catch_unwind(AssertUnwindSafe(|| app::build(file, started).run())) {
         Ok(AppExit::Success) => ExitCode::SUCCESS,
         Ok(AppExit::Error(code)) => ExitCode::from(code.get()),
-        Err(_) if mishap::is_running() => ExitCode::from(mishap::FAULT_EXIT),
+        Err(_) if mishap::is_running() => {
+            eprintln!("{}", mishap::fault_text(&mishap::first_words()));
+            ExitCode::from(mishap::FAULT_EXIT)
+        }
         Err(_) => {
-            eprintln!("{}", mishap::start_text(&mishap::last_words()));
+            eprintln!("{}", mishap::start_text(&mishap::first_words()));
             ExitCode::from(mishap::START_EXIT)
         }
     }

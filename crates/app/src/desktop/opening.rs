@@ -1,29 +1,19 @@
 //! The workbench that the window opens with.
 
-use std::path::Path;
+use std::path::PathBuf;
 
-use elbowroom_bending::{ExtraStock, Part, Path as TubePath, Seam, ToolingChoice, Tube};
-use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Length, Point3, VertexPath};
-use elbowroom_workbench::Workbench;
-use elbowroom_workbench::file::built_in_shop;
+use elbowroom_workbench::{Command, Home, Workbench};
 
-/// The workbench on `file`, or on the demo part.
-pub fn workbench(file: Option<&Path>) -> Workbench {
-    let _ = file;
-    let points =
-        [[0.0, 0.0, 0.0], [400.0, 0.0, 0.0], [600.0, 300.0, 0.0], [600.0, 500.0, 350.0], [900.0, 600.0, 500.0]];
-    let points = points.map(|[x, y, z]| Point3::new(x, y, z)).to_vec();
-    let path = VertexPath::new(points, vec![Length::from_mm(120.6); 3]).expect("sound");
-    let part = Part {
-        name: "Try".into(),
-        note: String::new(),
-        tube: Tube::new(Length::from_mm(60.3), Length::from_mm(2.0), Tube::USUAL_MATERIAL, Seam::Welded)
-            .expect("sound"),
-        tooling: ToolingChoice::default(),
-        path: TubePath::Vertices(path),
-        stock: ExtraStock::default(),
-        units: LengthUnit::Millimetre,
-    };
-    Workbench::new(part, built_in_shop().clone())
+use super::import::importers;
+
+/// The user's own workbench, with `file` open on it where one is given.
+///
+/// Where the platform names no folder for settings and recovery, the one for temporary files serves.
+pub fn workbench(file: Option<PathBuf>) -> Workbench {
+    let home = Home::of_user().unwrap_or_else(|| Home::at(std::env::temp_dir().join("elbowroom")));
+    let mut workbench = Workbench::at_home(home).with_importers(importers());
+    if let Some(file) = file {
+        workbench.perform(Command::Open(file));
+    }
+    workbench
 }

@@ -2,10 +2,10 @@
 
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
-use bevy_egui::EguiContexts;
-use bevy_egui::egui::{Id, LayerId, Ui, UiBuilder};
+use bevy_egui::{EguiContexts, EguiInput};
+use bevy_egui::egui::{Event, Id, LayerId, Ui, UiBuilder};
 use elbowroom_panels::PanelState;
-use elbowroom_viewport::{Desk, SceneArea, SceneLabels};
+use elbowroom_viewport::{Desk, SceneArea, SceneKeys, SceneLabels};
 
 use super::dialogs::Dialogs;
 use super::labels;
@@ -18,6 +18,15 @@ pub struct Typing(PanelState);
 pub fn dress(desk: Res<Desk>, mut contexts: EguiContexts) {
     if let Ok(ctx) = contexts.ctx_mut() {
         elbowroom_panels::install(ctx, desk.0.screen().theme, desk.0.screen().scale);
+    }
+}
+
+/// Keeps keys from the panels while a drag in the scene uses them: typed numbers, held axes, Enter, Escape.
+pub fn leave_keys_to_scene(keys: Res<SceneKeys>, mut inputs: Query<&mut EguiInput>) {
+    if keys.taken {
+        for mut input in &mut inputs {
+            input.events.retain(|event| !matches!(event, Event::Key { .. } | Event::Text(_)));
+        }
     }
 }
 

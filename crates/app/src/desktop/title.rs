@@ -1,7 +1,8 @@
-//! The window's title: which part is open, and whether it has unsaved changes.
+//! The window's own frame: its title, which says which part is open and whether it has unsaved changes, its
+//! theme and its size.
 
 use bevy::prelude::*;
-use bevy::window::{PrimaryWindow, WindowTheme};
+use bevy::window::{Monitor, PrimaryMonitor, PrimaryWindow, WindowTheme};
 use elbowroom_viewport::Desk;
 use elbowroom_workbench::{Theme, Workbench};
 
@@ -17,6 +18,22 @@ pub fn follow(desk: Res<Desk>, mut window: Single<&mut Window, With<PrimaryWindo
     };
     if window.window_theme != Some(theme) {
         window.window_theme = Some(theme);
+    }
+}
+
+/// Makes the window small enough for the monitor, with room for the desktop's own bars.
+pub fn fit_to_monitor(
+    monitors: Query<(&Monitor, Has<PrimaryMonitor>)>,
+    mut window: Single<&mut Window, With<PrimaryWindow>>,
+) {
+    let Some((monitor, _)) = monitors.iter().max_by_key(|(_, primary)| *primary) else { return };
+    let scale = window.resolution.scale_factor();
+    let room = monitor.physical_size().as_vec2() / scale;
+    let size = Vec2::new(window.width(), window.height());
+    let (least_width, least_height) = (window.resize_constraints.min_width, window.resize_constraints.min_height);
+    let fitting = size.min(room).max(Vec2::new(least_width, least_height));
+    if fitting != size {
+        window.resolution.set(fitting.x, fitting.y);
     }
 }
 
