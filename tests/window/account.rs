@@ -19,7 +19,7 @@ impl Entry {
     }
 
     /// What follows a word at the start of a line.
-    pub fn line(&self, word: &str) -> Option<&str> {
+    pub fn line<'a>(&'a self, word: &'a str) -> Option<&'a str> {
         self.lines(word).next()
     }
 

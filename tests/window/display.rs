@@ -17,7 +17,8 @@ pub struct Display {
 
 /// What is missing on this machine; empty where the tests can run.
 pub fn missing() -> Vec<String> {
-    let folders: Vec<PathBuf> = std::env::var_os("PATH").map(|path| std::env::split_paths(&path).collect()).unwrap_or_default();
+    let folders: Vec<PathBuf> =
+        std::env::var_os("PATH").map(|path| std::env::split_paths(&path).collect()).unwrap_or_default();
     let tools = ["Xvfb", "xdotool", "import"];
     let lacking = tools.into_iter().filter(|tool| !folders.iter().any(|folder| folder.join(tool).is_file()));
     let mut missing: Vec<String> = lacking.map(str::to_owned).collect();

@@ -98,7 +98,8 @@ fn a_vertex_is_dragged_a_row_typed_and_the_work_saved() {
     program.wait_for("the angle again", |entry| entry.panel("rows") == typed.panel("rows"));
 
     display.keys("ctrl+s");
-    program.wait_for("the file to be saved", |entry| entry.line("title").is_some_and(|title| !title.contains("unsaved")));
+    program
+        .wait_for("the file to be saved", |entry| entry.line("title").is_some_and(|title| !title.contains("unsaved")));
     let report = report(folder.path(), &file);
     let angle = report["bends"][0]["angle_deg"].as_f64().expect("an angle");
     assert!((angle - 62.5).abs() < 1e-9, "{report:#}");

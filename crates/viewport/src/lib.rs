@@ -15,6 +15,9 @@ mod mirror;
 mod pick;
 mod place;
 mod plugin;
+mod seen;
 
 pub use interface::{Desk, SceneArea, SceneKeys, SceneLabel, SceneLabels, Step, ViewWishes, Wishes};
+pub use marks::Mark;
 pub use plugin::ViewportPlugin;
+pub use seen::Look;

@@ -54,7 +54,13 @@ fn keep(
     context.enable_accesskit();
     let mut text = String::new();
     // Writing to a string cannot fail.
-    let _ = writeln!(text, "window {} {}x{}", if prepared.whole() { "ready" } else { "opening" }, window.width(), window.height());
+    let _ = writeln!(
+        text,
+        "window {} {}x{}",
+        if prepared.whole() { "ready" } else { "opening" },
+        window.width(),
+        window.height()
+    );
     let _ = writeln!(text, "title {}", window.title);
     write_workbench(&mut text, &desk.0);
     write_scene(&mut text, &look);
@@ -80,8 +86,16 @@ fn write_workbench(text: &mut String, workbench: &Workbench) {
     let _ = writeln!(text, "redo {}", workbench.redo_label().unwrap_or("-"));
     let _ = writeln!(text, "selected {:?}", workbench.selection().targets());
     let screen = workbench.screen();
-    let _ = writeln!(text, "message {}", screen.message.as_ref().map_or("-", |message| message.text.as_str()).replace('\n', " "));
-    let _ = writeln!(text, "question {}", screen.question.as_ref().map_or_else(|| "-".into(), |question| format!("{question:?}")));
+    let _ = writeln!(
+        text,
+        "message {}",
+        screen.message.as_ref().map_or("-", |message| message.text.as_str()).replace('\n', " ")
+    );
+    let _ = writeln!(
+        text,
+        "question {}",
+        screen.question.as_ref().map_or_else(|| "-".into(), |question| format!("{question:?}"))
+    );
 }
 
 fn write_scene(text: &mut String, look: &Look) {

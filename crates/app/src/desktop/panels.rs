@@ -2,8 +2,8 @@
 
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
-use bevy_egui::{EguiContexts, EguiInput};
 use bevy_egui::egui::{Event, Id, LayerId, Ui, UiBuilder};
+use bevy_egui::{EguiContexts, EguiInput};
 use elbowroom_panels::PanelState;
 use elbowroom_viewport::{Desk, SceneArea, SceneKeys, SceneLabels};
 

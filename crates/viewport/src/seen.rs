@@ -1,0 +1,38 @@
+//! What of the scene can be seen where, for whoever tells of it or tests it.
+
+use bevy::ecs::system::SystemParam;
+use bevy::math::Vec2;
+use bevy::prelude::Res;
+use elbowroom_workbench::Target;
+
+use crate::camera::{Eye, View};
+use crate::marks::{Mark, marks};
+use crate::pick::knobs;
+use crate::{Desk, SceneArea};
+
+/// The scene as it is seen.
+#[derive(SystemParam)]
+pub struct Look<'w> {
+    desk: Res<'w, Desk>,
+    eye: Res<'w, Eye>,
+    area: Res<'w, SceneArea>,
+}
+
+impl Look<'_> {
+    /// Everything that can be dragged and where in the window it is, logical pixels. What lies behind the eye is
+    /// left out.
+    pub fn handles(&self) -> Vec<(Target, Vec2)> {
+        let Some(view) = View::new(&self.eye, &self.area) else { return Vec::new() };
+        let knobs = knobs(self.desk.0.part(), self.desk.0.solved()).into_iter();
+        knobs.filter_map(|knob| Some((knob.target, view.project(&knob.at)?))).collect()
+    }
+
+    /// The marks on the tube, and where in the window the middle of each is, logical pixels.
+    pub fn marks(&self) -> Vec<(Mark, Option<Vec2>)> {
+        let solved = self.desk.0.solved();
+        let view = View::new(&self.eye, &self.area);
+        let marks = marks(&solved.findings, solved.centreline.stations_mm());
+        let place = |mark: &Mark| view?.project(&solved.centreline.point_at((mark.from_mm + mark.to_mm) / 2.0));
+        marks.into_iter().map(|mark| (mark, place(&mark))).collect()
+    }
+}
