@@ -82,11 +82,7 @@ fn a_vertex_is_dragged_a_row_typed_and_the_work_saved() {
         assert!(start.elapsed() < std::time::Duration::from_secs(30), "the mark at {at:?} stays");
     }
 
-    let cell = undone.place("widget", "bend 1 angle").unwrap_or_else(|| panic!("no such cell:\n{}", undone.text));
-    display.click(cell);
-    display.keys("ctrl+a");
-    display.text("62.5");
-    display.keys("Return");
+    program.type_into(&undone, "bend 1 angle", "62.5");
     let typed = program.wait_for("the typed angle", |entry| entry.line("undo") != Some("-"));
     assert!(typed.panel("rows").contains("62.5"), "{}", typed.text);
 

@@ -5,6 +5,5 @@
 
 mod account;
 mod display;
-mod drag;
 mod program;
 mod start;

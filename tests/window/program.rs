@@ -81,13 +81,16 @@ impl<'a> Program<'a> {
         self.child.wait().expect("it ends");
     }
 
-    /// Drags with the left button from one place to another, in small steps as a hand does.
-    pub fn drag(&self, from: (i32, i32), to: (i32, i32)) {
-        self.hold(from, to);
-        self.display.release();
+    /// Types a text over what a field holds, and the return key.
+    pub fn type_into(&self, shown: &Entry, field: &str, text: &str) {
+        let at = shown.place("widget", field);
+        self.display.click(at.unwrap_or_else(|| panic!("there is no {field}:\n{}", shown.text)));
+        self.display.keys("ctrl+a");
+        self.display.text(text);
+        self.display.keys("Return");
     }
 
-    /// Drags without letting go.
+    /// Drags with the left button from one place to another, in small steps as a hand does, without letting go.
     pub fn hold(&self, from: (i32, i32), to: (i32, i32)) {
         const STEPS: i32 = 6;
         self.display.point(from);
