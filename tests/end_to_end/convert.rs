@@ -61,7 +61,7 @@ fn what_cannot_be_converted_is_told() {
     bench.refused(&["convert", "none.csv", "a.ron", "--tube", "60.3x2"], &["none.csv", "cannot be read"]);
     bench.refused(
         &["convert", "a.csv", "no/folder/a.ron", "--tube", "60.3x2"],
-        &["no/folder/a.ron", "cannot be written"],
+        &["no/folder/a.ron", "could not be saved"],
     );
     assert!(!bench.path("a.ron").exists());
 }

@@ -1,10 +1,8 @@
 //! The formats that can be read and written, one line each.
 
-use std::fs::File;
-use std::io::{Read, Write};
 use std::path::Path;
 
-use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, write_part};
+use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, read_text, save_atomically, write_part};
 
 use crate::error::TextError;
 use crate::{Document, points_table};
@@ -15,32 +13,25 @@ pub struct Format {
     pub name: &'static str,
     /// Its file name extension, without the dot, in lower case.
     pub extension: &'static str,
-    /// Reads a file's bytes. The name of the file stands in the errors.
-    pub read: fn(&[u8], &str) -> Result<Document, FileProblem>,
-    /// Turns a document into a file's bytes. The name of the file stands in the errors.
-    pub write: fn(&Document, &str) -> Result<Vec<u8>, FileProblem>,
+    /// Reads a file's text. The name of the file stands in the errors.
+    pub read: fn(&str, &str) -> Result<Document, FileProblem>,
+    /// Turns a document into a file's text. The name of the file stands in the errors.
+    pub write: fn(&Document, &str) -> Result<String, FileProblem>,
 }
 
 /// Every format there is.
 pub static FORMATS: &[Format] = &[
-    Format { name: "part", extension: EXTENSION, read: read_part_bytes, write: write_part_bytes },
+    Format { name: "part", extension: EXTENSION, read: read_part_text, write: write_part_text },
     Format { name: "points table", extension: "csv", read: read_points, write: write_points },
 ];
 
-/// Files beyond this size are refused unread, bytes: four hundred times the table of ten thousand bends.
-const LARGEST_FILE: u64 = 256 << 20;
-
-fn read_part_bytes(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        let line = 1 + bytes[..error.valid_up_to()].iter().filter(|byte| **byte == b'\n').count();
-        TextError::at(line, "the file is no UTF-8 text", "a part file is plain text").in_file(file)
-    })?;
+fn read_part_text(text: &str, file: &str) -> Result<Document, FileProblem> {
     read_part(text, file).map(|part| Document::Part(Box::new(part)))
 }
 
-fn write_part_bytes(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
+fn write_part_text(document: &Document, file: &str) -> Result<String, FileProblem> {
     match document {
-        Document::Part(part) => Ok(write_part(part).into_bytes()),
+        Document::Part(part) => Ok(write_part(part)),
         Document::Points(_) => {
             Err(TextError::whole("a part needs a tube, and there are only points", "say which tube it is")
                 .in_file(file))
@@ -48,17 +39,17 @@ fn write_part_bytes(document: &Document, file: &str) -> Result<Vec<u8>, FileProb
     }
 }
 
-fn read_points(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
-    points_table::read(bytes, file).map(Document::Points)
+fn read_points(text: &str, file: &str) -> Result<Document, FileProblem> {
+    points_table::read(text, file).map(Document::Points)
 }
 
-fn write_points(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
+fn write_points(document: &Document, file: &str) -> Result<String, FileProblem> {
     let path = match document {
         Document::Points(path) => path.clone(),
         Document::Part(part) => points_table::of_part(part)
             .map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?,
     };
-    Ok(points_table::write(&path).into_bytes())
+    Ok(points_table::write(&path))
 }
 
 /// The format of a file by its extension, in either case.
@@ -89,52 +80,16 @@ pub fn format_of(file: &Path) -> Result<&'static Format, FileProblem> {
 /// Says what is wrong with the file, at which line, and what would be right.
 pub fn read_document(file: &Path) -> Result<Document, FileProblem> {
     let format = format_of(file)?;
-    let unreadable = |error: std::io::Error| FileProblem {
-        file: file.display().to_string(),
-        line: None,
-        what: format!("the file cannot be read: {error}"),
-        right: "name a file that is there and may be read".into(),
-    };
-    let mut bytes = Vec::new();
-    File::open(file).and_then(|opened| opened.take(LARGEST_FILE + 1).read_to_end(&mut bytes)).map_err(unreadable)?;
-    if bytes.len() as u64 > LARGEST_FILE {
-        let what = format!("the file is larger than {} MiB", LARGEST_FILE >> 20);
-        let right = format!("a {} is far smaller", format.name);
-        return Err(FileProblem { file: file.display().to_string(), line: None, what, right });
-    }
-    (format.read)(&bytes, &file.display().to_string())
+    (format.read)(&read_text(file)?, &file.display().to_string())
 }
 
-/// Writes a document in the format the file's extension tells: complete or not at all, through a
-/// temporary file beside it.
+/// Writes a document in the format the file's extension tells: complete or not at all.
 ///
 /// # Errors
 /// Says why the document has no such form, or why the file could not be written.
 pub fn write_document(file: &Path, document: &Document) -> Result<(), FileProblem> {
     let format = format_of(file)?;
-    let bytes = (format.write)(document, &file.display().to_string())?;
-    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let written = temporary_in(folder).and_then(|mut temporary| {
-        temporary.write_all(&bytes)?;
-        temporary.as_file().sync_all()?;
-        temporary.persist(file)?;
-        Ok(())
-    });
-    written.map_err(|error| FileProblem {
-        file: file.display().to_string(),
-        line: None,
-        what: format!("the file cannot be written: {error}"),
-        right: "name a folder that is there and may be written to".into(),
-    })
-}
-
-/// A temporary file with the permissions of any other new file, not those of a secret.
-fn temporary_in(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".elbowroom-");
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.tempfile_in(folder)
+    save_atomically(file, &(format.write)(document, &file.display().to_string())?)
 }
 
 #[cfg(test)]
@@ -154,18 +109,18 @@ mod tests {
     #[test]
     fn a_file_that_is_not_there_is_named() {
         let said = read_document(Path::new("/nowhere/tube.csv")).unwrap_err().to_string();
-        assert!(said.starts_with("/nowhere/tube.csv: the file cannot be read: "), "{said}");
+        assert!(said.starts_with("/nowhere/tube.csv: it cannot be read: "), "{said}");
     }
 
     #[test]
     fn what_is_written_is_read_back() {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("tube.csv");
-        let document = read_points(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n", "a.csv").unwrap();
+        let document = read_points("x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n", "a.csv").unwrap();
         write_document(&file, &document).unwrap();
         assert_eq!(read_document(&file).unwrap(), document);
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "the temporary file stayed behind");
         let nowhere = folder.path().join("no/such/tube.csv");
-        assert!(write_document(&nowhere, &document).unwrap_err().to_string().contains("cannot be written"));
+        assert!(write_document(&nowhere, &document).unwrap_err().to_string().contains("could not be saved"));
     }
 }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use elbowroom_bending::Shop;
-use elbowroom_workbench::file::{FileProblem, built_in_shop, own_shop_path, read_shop};
+use elbowroom_workbench::file::{FileProblem, built_in_shop, own_shop_path, read_shop, read_text};
 
 use super::Failure;
 
@@ -34,10 +34,5 @@ pub fn chosen(asked_for: Option<&Path>) -> Result<ChosenShop, Failure> {
 }
 
 fn read(file: &Path) -> Result<Shop, FileProblem> {
-    let name = file.display().to_string();
-    let text = std::fs::read_to_string(file).map_err(|error| {
-        let what = format!("the shop file cannot be read: {error}");
-        FileProblem::whole(&name, what, format!("name a shop file, or the word {BUILT_IN}"))
-    })?;
-    read_shop(&text, &name)
+    read_shop(&read_text(file)?, &file.display().to_string())
 }

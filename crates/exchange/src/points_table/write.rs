@@ -85,7 +85,7 @@ mod tests {
         let points: Vec<_> = awkward.iter().map(|&x| Point3::new(x, -x, x / 7.0)).collect();
         let clr = awkward[1..7].iter().map(|x| Length::from_mm(x.abs())).collect();
         let path = VertexPath::new(points, clr).unwrap();
-        let back = read(write(&path).as_bytes(), "a.csv").unwrap();
+        let back = read(&write(&path), "a.csv").unwrap();
         let bits = |path: &VertexPath| -> Vec<u64> {
             let points = path.points().iter().flat_map(|p| [p.x, p.y, p.z]);
             points.chain(path.clr().iter().map(|c| c.mm())).map(f64::to_bits).collect()
