@@ -189,8 +189,7 @@ fn short_ends_are_stock_and_labour() {
     assert_eq!((solved.lead_trim_mm, solved.tail_trim_mm.round()), (40.0, 120.0));
     assert_eq!(
         solved.verdict.text,
-        "Bends as drawn, with 40.0 mm of extra stock to trim at the lead end and 120.0 mm of extra stock to trim at the \
-         tail."
+        "Bends as drawn, with 40.0 mm of extra stock to trim at the lead end and 120.0 mm at the tail."
     );
     assert!(every_cure_cures(&part, &shop()) >= 4);
     for (end, stock) in [(End::Lead, 40.0), (End::Tail, 120.0)] {

@@ -73,11 +73,14 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             limit: limit.degrees(),
             unit: Unit::Degree,
             text: format!(
-                "Bend {}: {angle} is more than {who} bends, which is {most}.{}",
+                "Bend {}: {angle} is more than the {most} that {who} bends.{}",
                 index + 1,
                 cures_sentence(&cures)
             ),
-            verdict: format!("Cannot be bent as drawn: {} turns {angle}, and {who} bends {most}.", bend(index)),
+            verdict: format!(
+                "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {most}.",
+                bend(index)
+            ),
             cures,
         });
     }

@@ -74,6 +74,8 @@ fn gripped_place(index: usize, clamp: &ClampOnTube) -> Place {
 fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube, needed_mm: f64) -> Finding {
     let severity =
         if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };
+    // Where nothing is gripped at all the bend itself is what there is to mark.
+    let place = if clamp.gripped_mm > SAME_MM { gripped_place(index, clamp) } else { subject.arc_place(index) };
     let mut cures: Vec<Cure> = longer_clamp(subject, index, clamp, needed_mm).into_iter().collect();
     if subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
         let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
@@ -92,7 +94,7 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
     Finding {
         fault: CHECK.fault,
         severity,
-        place: gripped_place(index, clamp),
+        place,
         measured: clamp.gripped_mm,
         limit: needed_mm,
         unit: Unit::Millimetre,

@@ -66,8 +66,9 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             fault: CHECK.fault,
             severity: Severity::Stop,
             place: Place {
+                // A negative straight is the stretch on which two arcs overlap.
                 from_mm: made.starts_at_mm - straight_mm.max(0.0),
-                to_mm: made.starts_at_mm,
+                to_mm: made.starts_at_mm - straight_mm.min(0.0),
                 bend: Some(index),
                 straight: Some(index),
             },

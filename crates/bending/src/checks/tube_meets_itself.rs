@@ -58,8 +58,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             if element.is_multiple_of(2) { straight(element / 2, solved.bends.len()) } else { bend(element / 2) }
         };
         let (first, second) = (name(meeting.first_element), name(meeting.second_element));
-        let where_ = if first == second { format!("{first} meets itself") } else { format!("{first} meets {second}") };
-        let distance = mm(meeting.distance_mm);
+        let meets = if first == second { format!("{first} meets itself") } else { format!("{first} meets {second}") };
         let element = meeting.first_element;
         let is_arc = element % 2 == 1;
         findings.push(Finding {
@@ -75,12 +74,14 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             limit: od_mm,
             unit: Unit::Millimetre,
             text: format!(
-                "The tube meets itself: {where_} {} along the tube. The centres are {distance} apart, and {} tube \
-                 needs its own diameter.",
+                "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
+                 {} tube needs its own diameter.",
+                mm(meeting.first_mm),
                 mm(meeting.second_mm),
+                mm(meeting.distance_mm),
                 mm(od_mm)
             ),
-            verdict: format!("Cannot be bent as drawn: the tube meets itself, as {where_}."),
+            verdict: format!("Cannot be bent as drawn: the tube meets itself, as {meets}."),
             cures: Vec::new(),
         });
     }

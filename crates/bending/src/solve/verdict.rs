@@ -36,10 +36,16 @@ fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
 /// What is to be trimmed, if anything is.
 fn trimmed(subject: &Subject) -> Option<String> {
     let ends = [(subject.solved.lead_trim_mm, "lead end"), (subject.solved.tail_trim_mm, "tail")];
-    let trims: Vec<String> = ends
+    let trims: Vec<(String, &str)> = ends
         .iter()
         .filter(|(trim_mm, _)| *trim_mm > SAME_MM)
-        .map(|(trim_mm, end)| format!("{trim_mm:.1} mm of extra stock to trim at the {end}"))
+        .map(|(trim_mm, end)| (format!("{trim_mm:.1} mm"), *end))
         .collect();
-    (!trims.is_empty()).then(|| format!("Bends as drawn, with {}.", trims.join(" and ")))
+    match trims.as_slice() {
+        [] => None,
+        [(trim, end)] => Some(format!("Bends as drawn, with {trim} of extra stock to trim at the {end}.")),
+        [(first, lead), (second, tail), ..] => Some(format!(
+            "Bends as drawn, with {first} of extra stock to trim at the {lead} and {second} at the {tail}."
+        )),
+    }
 }
