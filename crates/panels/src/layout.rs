@@ -6,6 +6,7 @@ use elbowroom_workbench::{Command, Workbench};
 
 use crate::PanelState;
 use crate::panel::{Place, REGISTRY};
+use crate::shortcuts::shortcuts;
 use crate::style::ready;
 
 /// Usual width of the right column, points.
@@ -41,7 +42,7 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
     egui::Panel::top("bar").frame(plain.inner_margin(Margin::symmetric(8, 4))).show(root, |ui| {
         commands.extend(all(Place::Bar, ui, workbench, state));
     });
-    let strip = STRIP.min(window.height() * 0.34);
+    let strip = STRIP.min(window.height() * 0.4);
     let frame = plain.inner_margin(Margin::symmetric(8, 4));
     egui::Panel::bottom("strip").exact_size(strip).frame(frame).show(root, |ui| {
         commands.extend(all(Place::Strip, ui, workbench, state));
@@ -68,6 +69,8 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
     commands.extend(all(Place::Overlay, root, workbench, state));
 
     let context = root.ctx();
+    // Last, so that whatever has the keyboard in a panel has taken its keys already.
+    commands.extend(shortcuts(context, workbench));
     Shown { commands, scene, scene_hovered: scene_hovered(context, scene), text_focused: context.text_edit_focused() }
 }
 

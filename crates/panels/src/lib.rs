@@ -7,6 +7,7 @@
 //!
 //! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
 
+pub mod bar;
 mod colours;
 pub mod findings;
 mod fonts;
@@ -15,6 +16,7 @@ pub mod message;
 pub mod panel;
 pub mod question;
 pub mod rows;
+mod shortcuts;
 mod state;
 pub mod strip;
 mod style;
@@ -25,5 +27,6 @@ pub mod widgets;
 pub use colours::{colour, colours};
 pub use fonts::bold;
 pub use layout::{Shown, show};
+pub use shortcuts::shortcuts;
 pub use state::PanelState;
 pub use style::{heading_text, install, verdict_text};

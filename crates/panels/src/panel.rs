@@ -2,7 +2,7 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-use crate::{PanelState, findings, message, question, rows, strip, verdict, why};
+use crate::{PanelState, bar, findings, message, question, rows, strip, verdict, why};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,6 +39,13 @@ fn always(_: &Screen) -> bool {
 
 /// Every panel, in the order in which they are drawn.
 pub static REGISTRY: &[Panel] = &[
+    Panel {
+        name: "bar",
+        place: Place::Bar,
+        shown: always,
+        show: |ui, workbench, _| bar::ui(ui, &bar::Model::of(workbench)),
+        snapshot: |workbench| bar::Model::of(workbench).to_string(),
+    },
     Panel {
         name: "verdict",
         place: Place::Column,

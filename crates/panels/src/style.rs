@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use egui::style::ScrollStyle;
 use egui::{CornerRadius, FontFamily, FontId, Margin, Shadow, Stroke, Style, TextStyle, Visuals, vec2};
 use elbowroom_workbench::{Palette, Theme, palette};
 
@@ -69,8 +70,16 @@ fn style(theme: Theme) -> Style {
     spacing.menu_margin = Margin::same(6);
     spacing.window_margin = Margin::same(14);
     spacing.tooltip_width = 320.0;
-    spacing.scroll.floating = false;
-    spacing.scroll.bar_width = 8.0;
+    spacing.scroll = ScrollStyle {
+        bar_width: 9.0,
+        floating_width: 5.0,
+        floating_allocated_width: 10.0,
+        foreground_color: true,
+        dormant_handle_opacity: 0.35,
+        active_handle_opacity: 0.45,
+        interact_handle_opacity: 0.8,
+        ..ScrollStyle::floating()
+    };
     style.interaction.selectable_labels = false;
     style.animation_time = 0.1;
     #[cfg(debug_assertions)]

@@ -19,7 +19,7 @@ fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
             .collect();
         let mut desk = Desk::new(workbench(&rows, 90.0));
         desk.workbench.perform(Command::Select(Target::Bend(2), SelectMode::Only));
-        desk.theme = theme;
+        desk.workbench.perform(Command::SetTheme(theme));
         desk.scale = scale;
         // The harness counts in points, of which there are fewer at a larger scale.
         let harness = window(desk, width / scale, height / scale);

@@ -105,14 +105,14 @@ fn leaving_a_cell_untouched_asks_for_nothing() {
 #[test]
 fn what_cannot_be_read_stays_with_its_error() {
     let mut harness = table();
-    type_into(&mut harness, "bend 2 straight", "60+furlong");
+    type_into(&mut harness, "bend 2 straight", "60 furlong");
     assert!(harness.state_mut().take_asked().contains(&Command::DropPreview));
     harness.key_press(Key::Enter);
     harness.run_steps(2);
     assert_eq!(harness.state_mut().take_asked(), [], "nothing is taken");
     let cell = harness.get_by_label("bend 2 straight");
     assert!(cell.is_focused(), "and the cell is not left");
-    assert_eq!(cell.value().as_deref(), Some("60+furlong"), "nothing is lost");
+    assert_eq!(cell.value().as_deref(), Some("60 furlong"), "nothing is lost");
     assert!(harness.query_by_label_contains("no unit of length").is_some(), "the error says what is wrong");
 }
 
@@ -127,10 +127,143 @@ fn what_the_part_refuses_says_why() {
 #[test]
 fn a_click_selects_a_row_and_shift_adds() {
     let mut harness = table();
-    harness.get_by_label("bend 2, caution").click();
+    harness.get_by_label("bend 2").click();
     harness.run_steps(2);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
-    harness.get_by_label("bend 3, stop").click_modifiers(egui::Modifiers::SHIFT);
+    harness.get_by_label("bend 3").click_modifiers(egui::Modifiers::SHIFT);
     harness.run_steps(2);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(2), SelectMode::Toggle)]);
+}
+
+/// Pastes a text while no field has the keyboard, with the first of `selected` selected before.
+fn paste(text: &str, selected: Option<usize>) -> (Vec<Command>, egui_kittest::Harness<'static, Desk>) {
+    let mut desk = Desk::new(workbench(&ROWS, 250.0));
+    if let Some(bend) = selected {
+        desk.workbench.perform(Command::Select(Target::Bend(bend), SelectMode::Only));
+    }
+    desk.performs = false;
+    let mut harness = window(desk, 1280.0, 800.0);
+    harness.state_mut().asked.clear();
+    harness.event(egui::Event::Paste(text.to_owned()));
+    harness.run_steps(2);
+    (harness.state_mut().take_asked(), harness)
+}
+
+fn bend(straight_mm: f64, rotation: f64, angle: f64, clr_mm: f64) -> elbowroom_geometry::BendRow {
+    elbowroom_bending::specimen::row_at(straight_mm, rotation, angle, clr_mm)
+}
+
+#[test]
+fn rows_from_a_spreadsheet_replace_those_from_the_selected_one_on() {
+    let expected = Edit::ReplaceRows(1, vec![bend(130.0, 10.0, 20.0, 76.2), bend(140.5, -15.0, 30.0, 101.6)]);
+    for text in [
+        "130\t10\t20\t76.2\n140.5\t-15\t30\t101.6\n",
+        "130 10 20 76.2\r\n140.5 -15 30 101.6",
+        "130;10;20;76,2\n140,5;-15;30;101,6",
+        "straight,rotation,angle,CLR\n130, 10, 20, 76.2\n140.5, -15, 30, 101.6\n",
+    ] {
+        let (asked, _) = paste(text, Some(1));
+        assert_eq!(asked, [Command::Edit(expected.clone())], "{text:?}");
+    }
+}
+
+#[test]
+fn rows_pasted_with_nothing_selected_go_to_the_tail() {
+    let (asked, _) = paste("130\t10\t20\n", None);
+    assert_eq!(asked, [Command::Edit(Edit::InsertRows(3, vec![bend(130.0, 10.0, 20.0, 76.2)]))]);
+    let (asked, _) = paste("130\t10\t20\t76.2\n300\n", None);
+    let both = vec![Edit::InsertRows(3, vec![bend(130.0, 10.0, 20.0, 76.2)]), Edit::SetStraight(4, mm(300.0))];
+    assert_eq!(asked, [Command::Edit(Edit::Together("paste rows".into(), both))]);
+}
+
+#[test]
+fn a_paste_that_cannot_be_read_names_row_and_column() {
+    for (text, error) in [
+        ("130\t10\t20\t76.2\n130\t10\tsharp\t76.2", "Not pasted. Row 2, angle: “sharp”"),
+        ("1\t2\t3\t4\t5", "Not pasted. Row 1: it has 5 columns"),
+        ("130\t10\t400\t76.2", "359°"),
+    ] {
+        let (asked, mut harness) = paste(text, Some(0));
+        assert_eq!(asked, [], "{text:?}");
+        assert!(harness.query_by_label_contains(error).is_some(), "{text:?}");
+        harness.get_by_label("put the paste error away").click();
+        harness.run_steps(3);
+        assert!(harness.query_by_label_contains("Not pasted").is_none());
+    }
+}
+
+#[test]
+fn several_cells_pasted_into_a_cell_fill_the_table_from_there() {
+    let mut harness = table();
+    harness.get_by_label("bend 2 angle").focus();
+    harness.run_steps(2);
+    harness.state_mut().asked.clear();
+    harness.event(egui::Event::Paste("35\t101.6\n45\t101.6\n".into()));
+    harness.run_steps(2);
+    let rows = vec![bend(150.0, 45.0, 35.0, 101.6), bend(125.0, -90.0, 45.0, 101.6)];
+    assert_eq!(harness.state_mut().take_asked(), [Command::Edit(Edit::ReplaceRows(1, rows))]);
+}
+
+#[test]
+fn one_number_pasted_into_a_cell_is_typed_there() {
+    let mut harness = table();
+    harness.get_by_label("bend 2 angle").focus();
+    harness.run_steps(2);
+    harness.state_mut().asked.clear();
+    harness.event(egui::Event::Paste("35\n".into()));
+    harness.run_steps(2);
+    let edit = Edit::SetAngle(1, Angle::from_degrees(35.0));
+    assert_eq!(harness.state_mut().take_asked(), [Command::Preview(edit)]);
+}
+
+#[test]
+fn copied_rows_come_back_as_they_were() {
+    let mut desk = Desk::new(workbench(&ROWS, 250.0));
+    desk.workbench.perform(Command::SelectAll);
+    let mut harness = window(desk, 1280.0, 800.0);
+    harness.event(egui::Event::Copy);
+    harness.step();
+    let copied = harness.output().platform_output.commands.iter().find_map(|command| match command {
+        egui::OutputCommand::CopyText(text) => Some(text.clone()),
+        _ => None,
+    });
+    let text = copied.unwrap();
+    assert_eq!(text, "200\t0\t90\t76.2\n150\t45\t30\t76.2\n125\t-90\t180\t76.2\n");
+    let (asked, _) = paste(&text, Some(0));
+    let rows = vec![bend(200.0, 0.0, 90.0, 76.2), bend(150.0, 45.0, 30.0, 76.2), bend(125.0, -90.0, 180.0, 76.2)];
+    assert_eq!(asked, [Command::Edit(Edit::ReplaceRows(0, rows))]);
+}
+
+#[test]
+fn bends_are_added_and_removed_by_buttons() {
+    let mut desk = Desk::new(workbench(&ROWS, 250.0));
+    desk.workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    let mut harness = window(desk, 1280.0, 800.0);
+    harness.get_by_label("Add bend").click();
+    harness.run_steps(4);
+    let rows = |harness: &egui_kittest::Harness<'_, Desk>| harness.state().workbench.solved().form.path.rows().len();
+    assert_eq!(rows(&harness), 4);
+    assert!(harness.get_by_label("bend 3 straight").is_focused(), "the new bend is typed over at once");
+    let added = harness.state().workbench.solved().form.path.rows()[2];
+    assert_eq!(added, bend(125.0, 0.0, 45.0, 76.2), "as long as the longest clamp, at its neighbour's radius");
+    harness.get_by_label("Remove").click();
+    harness.run_steps(4);
+    assert_eq!(rows(&harness), 3);
+}
+
+#[test]
+fn only_the_rows_that_show_are_drawn_and_the_keyboard_reaches_all() {
+    let many: Vec<(f64, f64, f64)> = (0..250).map(|_| (150.0, 5.0, 10.0)).collect();
+    let mut harness = window(Desk::new(workbench(&many, 250.0)), 1280.0, 800.0);
+    assert!(harness.query_by_label("bend 200").is_none());
+    harness.state_mut().workbench.perform(Command::Select(Target::Bend(199), SelectMode::Only));
+    harness.run_steps(4);
+    assert!(harness.query_by_label("bend 200").is_some(), "a row that is selected elsewhere comes into view");
+    harness.get_by_label("bend 200 angle").focus();
+    harness.run_steps(2);
+    for _ in 0..20 {
+        harness.key_press(Key::ArrowDown);
+        harness.run_steps(3);
+    }
+    assert!(harness.get_by_label("bend 220 angle").is_focused());
 }

@@ -5,6 +5,7 @@ use elbowroom_workbench::Command;
 
 use super::Item;
 use crate::colours::{colour, colours};
+use crate::style::heading_text;
 use crate::widgets::{link, mark};
 
 /// Draws a finding; says what was asked for and whether the pointer is over it.
@@ -24,7 +25,8 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
             ui.set_width(ui.available_width());
             ui.horizontal(|ui| {
                 mark(ui, item.severity, 18.0);
-                ui.add(Label::new(RichText::new(&item.place).strong()).wrap());
+                ui.label(RichText::new(&item.place).text_style(heading_text()));
+                ui.label(RichText::new(item.severity.word()).weak());
             });
             ui.add(Label::new(&item.text).wrap());
             ui.horizontal_wrapped(|ui| {

@@ -6,7 +6,7 @@ use elbowroom_workbench::{Command, SelectMode, Target};
 use super::field::{field, target};
 use super::{Cell, Column, Model, State};
 use crate::colours::{colour, colours};
-use crate::widgets::paint_mark;
+use crate::widgets::{MARK_ASPECT, paint_mark};
 
 /// Height of a row, points.
 pub(super) const HEIGHT: f32 = 26.0;
@@ -36,8 +36,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
     if response.clicked() {
         let target = if is_tail { Target::Straight(index) } else { Target::Bend(index) };
-        let adds = ui.input(|input| input.modifiers.shift || input.modifiers.command);
-        commands.push(Command::Select(target, if adds { SelectMode::Toggle } else { SelectMode::Only }));
+        commands.push(Command::Select(target, if adds(ui) { SelectMode::Toggle } else { SelectMode::Only }));
     }
 
     let fill = match (selected, marks.hovered) {
@@ -54,7 +53,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         ui.painter().rect_filled(bar, 1.5, colour(palette.accent));
     }
     if let Some(severity) = marks.severity {
-        let place = Rect::from_center_size(pos2(rect.left() + 14.0, rect.center().y), vec2(16.0, 16.0));
+        let place = Rect::from_center_size(pos2(rect.left() + 14.0, rect.center().y), vec2(15.0 * MARK_ASPECT, 15.0));
         paint_mark(ui.painter(), palette, place, severity);
     }
     let number = if is_tail { "tail".to_owned() } else { (index + 1).to_string() };
@@ -83,4 +82,14 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         state.was_hovered = true;
     }
     commands
+}
+
+/// Whether the click of this frame was made with shift or control held.
+fn adds(ui: &Ui) -> bool {
+    let held = |modifiers: &egui::Modifiers| modifiers.shift || modifiers.command;
+    ui.input(|input| {
+        // The key may have been let go within the frame, so the click itself is asked.
+        let clicked = |event: &egui::Event| matches!(event, egui::Event::PointerButton { modifiers, .. } if held(modifiers));
+        held(&input.modifiers) || input.events.iter().any(clicked)
+    })
 }

@@ -11,9 +11,12 @@ use crate::widgets::{heading, link};
 /// Space between rows, points.
 const BETWEEN: f32 = 2.0;
 /// The share of the column that the rows may take before they scroll.
-const LARGEST_SHARE: f32 = 0.42;
+const LARGEST_SHARE: f32 = 0.38;
 /// Rows that show at least, however low the window.
 const FEWEST_ROWS: f32 = 5.0;
+
+/// Cells narrower than this, points, leave the unit out of their heading: the bar names it too.
+const ROOM_FOR_UNIT: f32 = 66.0;
 
 /// Draws the table.
 pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
@@ -63,7 +66,11 @@ fn names(ui: &mut Ui, model: &Model) {
     for column in Column::ALL {
         let place = cell_rect(whole, column);
         let unit = if column.is_length() { model.unit.symbol() } else { "°" };
-        let text = format!("{} {unit}", column.heading());
+        let text = if place.width() < ROOM_FOR_UNIT {
+            column.heading().to_owned()
+        } else {
+            format!("{} {unit}", column.heading())
+        };
         let at = egui::pos2(place.right() - 5.0, place.center().y);
         ui.painter().text(at, Align2::RIGHT_CENTER, text, font.clone(), colour(palette.weak_text));
         let name = ui.interact(place, ui.id().with(column.heading()), Sense::hover());
@@ -77,6 +84,9 @@ fn wanted_offset(model: &Model, state: &mut State, step: f32) -> Option<f32> {
     state.last_primary = model.primary_row;
     let top = state.go_to.map(|cell| cell.row).or(selected)? as f32 * step;
     let (offset, height) = state.scrolled;
+    if height <= 0.0 {
+        return None;
+    }
     if top < offset {
         Some(top)
     } else if top + step > offset + height {

@@ -41,14 +41,18 @@ impl fmt::Display for Model {
     }
 }
 
-/// The side of the mark beside the sentence, points.
-const MARK: f32 = 34.0;
+/// The mark beside the sentence, points.
+const MARK: egui::Vec2 = vec2(44.0, 32.0);
+/// In a column narrower than this, points, the sentence is set smaller: at a large interface scale it is
+/// large all the same.
+const NARROW: f32 = 330.0;
 
 /// Draws the verdict.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let palette = colours(ui);
+    let narrow = ui.available_width() < NARROW;
     let inner = ui.horizontal_top(|ui| {
-        let (place, mark) = ui.allocate_exact_size(vec2(MARK, MARK), Sense::hover());
+        let (place, mark) = ui.allocate_exact_size(MARK * if narrow { 0.75 } else { 1.0 }, Sense::hover());
         match model.severity {
             Some(severity) => paint_mark(ui.painter(), palette, place, severity),
             None => paint_sound(ui, place),
@@ -56,7 +60,8 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let word = model.severity.map_or("sound", Severity::word);
         mark.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, format!("verdict: {word}")));
         let sense = if model.leads_somewhere { Sense::click() } else { Sense::hover() };
-        let text = RichText::new(&model.text).text_style(verdict_text());
+        let style = if narrow { egui::TextStyle::Heading } else { verdict_text() };
+        let text = RichText::new(&model.text).text_style(style);
         ui.add(Label::new(text).wrap().sense(sense))
     });
     ui.add_space(4.0);
@@ -72,7 +77,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
 fn paint_sound(ui: &Ui, place: Rect) {
     let palette = colours(ui);
     let line = Stroke::new(2.0, colour(palette.mark_outline));
-    let round = place.shrink(4.0);
-    ui.painter().circle(round.center(), round.width() / 2.0, colour(palette.tube), line);
-    ui.painter().circle(round.center(), round.width() / 3.4, colour(palette.panel), line);
+    let round = place.shrink(3.0);
+    ui.painter().circle(round.center(), round.height() / 2.0, colour(palette.tube), line);
+    ui.painter().circle(round.center(), round.height() / 3.2, colour(palette.panel), line);
 }

@@ -7,9 +7,12 @@ use elbowroom_workbench::Palette;
 
 use crate::colours::{colour, colours};
 
-/// Draws a mark of so many points a side, called by its word.
-pub fn mark(ui: &mut Ui, severity: Severity, side: f32) -> Response {
-    let (rect, response) = ui.allocate_exact_size(Vec2::splat(side), Sense::hover());
+/// How wide a mark is for its height.
+pub const MARK_ASPECT: f32 = 1.4;
+
+/// Draws a mark of so many points in height, called by its word.
+pub fn mark(ui: &mut Ui, severity: Severity, height: f32) -> Response {
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(height * MARK_ASPECT, height), Sense::hover());
     paint_mark(ui.painter(), colours(ui), rect, severity);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, severity.word()));
     response
@@ -31,13 +34,13 @@ pub fn paint_mark(painter: &Painter, palette: &Palette, rect: Rect, severity: Se
         }
         Severity::Stop => {
             // A bar with a ring at either end.
-            let ring = rect.height() * 0.2;
-            let body = rect.shrink2(Vec2::new(ring, rect.height() * 0.26));
+            let ring = rect.height() * 0.3;
+            let body = rect.shrink2(Vec2::new(ring, rect.height() * 0.3));
             painter.rect(body, 1.0, fill, line, egui::StrokeKind::Inside);
             for x in [body.left(), body.right()] {
                 let centre = pos2(x, rect.center().y);
-                painter.circle_filled(centre, ring + line.width, fill);
-                painter.circle(centre, ring, colour(palette.field), line);
+                painter.circle(centre, ring, fill, line);
+                painter.circle_filled(centre, ring * 0.4, colour(palette.field));
             }
         }
     }

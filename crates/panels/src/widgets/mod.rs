@@ -6,4 +6,4 @@ mod mark;
 
 pub use heading::heading;
 pub use link::link;
-pub use mark::{mark, paint_mark, stripes};
+pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};

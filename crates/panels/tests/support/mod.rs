@@ -3,6 +3,7 @@
 
 pub mod raster;
 
+use egui::{Id, LayerId, Ui, UiBuilder};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::{Part, specimen};
@@ -14,7 +15,7 @@ pub struct Desk {
     pub workbench: Workbench,
     pub state: PanelState,
     pub asked: Vec<Command>,
-    pub theme: Theme,
+    /// Pixels a point.
     pub scale: f32,
     /// Whether commands are performed, or only kept.
     pub performs: bool,
@@ -23,8 +24,8 @@ pub struct Desk {
 
 impl Desk {
     pub fn new(workbench: Workbench) -> Self {
-        let (state, asked, theme) = (PanelState::default(), Vec::new(), Theme::Light);
-        Self { workbench, state, asked, theme, scale: 1.0, performs: true, shown: None }
+        let (state, asked) = (PanelState::default(), Vec::new());
+        Self { workbench, state, asked, scale: 1.0, performs: true, shown: None }
     }
 
     /// What was asked for since the last call, hovering left out.
@@ -47,9 +48,12 @@ pub fn workbench(rows: &[(f64, f64, f64)], tail_mm: f64) -> Workbench {
 
 /// The whole window at so many points.
 pub fn window(desk: Desk, width: f32, height: f32) -> Harness<'static, Desk> {
-    let frame = |ui: &mut egui::Ui, desk: &mut Desk| {
-        install(ui.ctx(), desk.theme, desk.scale);
-        let shown = show(ui, &desk.workbench, &mut desk.state);
+    let frame = |ui: &mut Ui, desk: &mut Desk| {
+        install(ui.ctx(), desk.workbench.screen().theme, 1.0);
+        // As the window does it: a root of its own over everything, without a margin.
+        let whole = UiBuilder::new().layer_id(LayerId::background()).max_rect(ui.ctx().viewport_rect());
+        let mut root = Ui::new(ui.ctx().clone(), Id::new("window"), whole);
+        let shown = show(&mut root, &desk.workbench, &mut desk.state);
         desk.asked.extend(shown.commands.iter().cloned());
         if desk.performs {
             for command in shown.commands.iter().cloned() {
@@ -58,13 +62,14 @@ pub fn window(desk: Desk, width: f32, height: f32) -> Harness<'static, Desk> {
         }
         desk.shown = Some(shown);
     };
-    let mut harness = Harness::builder().with_size([width, height]).build_ui_state(frame, desk);
+    let mut harness =
+        Harness::builder().with_size([width, height]).with_pixels_per_point(desk.scale).build_ui_state(frame, desk);
     harness.run_steps(3);
     harness
 }
 
 /// Dresses the context of a panel that is drawn alone; false until its fonts are there.
-pub fn dressed(ui: &egui::Ui) -> bool {
+pub fn dressed(ui: &Ui) -> bool {
     install(ui.ctx(), Theme::Light, 1.0);
     let ready = ui.ctx().fonts(|fonts| fonts.families().contains(&elbowroom_panels::bold()));
     if !ready {
@@ -84,7 +89,7 @@ pub fn type_into(harness: &mut Harness<'_, Desk>, label: &str, text: &str) {
 /// Writes a picture of the window into cargo's folder for test files, and gives its path.
 pub fn write_picture(harness: &Harness<'_, Desk>, size: egui::Vec2, name: &str) -> std::path::PathBuf {
     let desk = harness.state();
-    let palette = elbowroom_workbench::palette(desk.theme);
+    let palette = elbowroom_workbench::palette(desk.workbench.screen().theme);
     let background = elbowroom_panels::colour(palette.scene_background);
     let picture = raster::draw(&harness.ctx, harness.output(), size, background);
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");

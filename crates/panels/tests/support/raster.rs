@@ -59,16 +59,18 @@ impl Canvas {
         for y in top..bottom {
             for x in left..right {
                 let (px, py) = (x as f32 + 0.5, y as f32 + 0.5);
-                let wa = ((bx - px) * (cy - py) - (cx - px) * (by - py)) / area;
-                let wb = ((cx - px) * (ay - py) - (ax - px) * (cy - py)) / area;
-                let wc = 1.0 - wa - wb;
+                let (ea, eb, ec) = (
+                    edge((bx, by), (cx, cy), (px, py)) * area.signum(),
+                    edge((cx, cy), (ax, ay), (px, py)) * area.signum(),
+                    edge((ax, ay), (bx, by), (px, py)) * area.signum(),
+                );
                 // Pixels on a shared edge belong to one of the two triangles only.
                 let inside = |weight: f32, from: (f32, f32), to: (f32, f32)| {
                     let owns = (from.1, from.0) < (to.1, to.0);
                     weight > 0.0 || (weight == 0.0 && owns == (area > 0.0))
                 };
-                let hit =
-                    inside(wa, (bx, by), (cx, cy)) && inside(wb, (cx, cy), (ax, ay)) && inside(wc, (ax, ay), (bx, by));
+                let hit = inside(ea, (bx, by), (cx, cy)) && inside(eb, (cx, cy), (ax, ay)) && inside(ec, (ax, ay), (bx, by));
+                let (wa, wb, wc) = (ea / area.abs(), eb / area.abs(), ec / area.abs());
                 if !hit {
                     continue;
                 }
@@ -92,6 +94,12 @@ impl Canvas {
             }
         }
     }
+}
+
+/// Twice the area of the triangle from an edge to a point, exactly opposite for the edge turned round.
+fn edge(from: (f32, f32), to: (f32, f32), point: (f32, f32)) -> f32 {
+    let area = |a: (f32, f32), b: (f32, f32)| (b.0 - a.0) * (point.1 - a.1) - (point.0 - a.0) * (b.1 - a.1);
+    if from < to { area(from, to) } else { -area(to, from) }
 }
 
 /// The font atlas at a place, between its four nearest texels.
