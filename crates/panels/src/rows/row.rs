@@ -89,7 +89,8 @@ fn adds(ui: &Ui) -> bool {
     let held = |modifiers: &egui::Modifiers| modifiers.shift || modifiers.command;
     ui.input(|input| {
         // The key may have been let go within the frame, so the click itself is asked.
-        let clicked = |event: &egui::Event| matches!(event, egui::Event::PointerButton { modifiers, .. } if held(modifiers));
+        let clicked =
+            |event: &egui::Event| matches!(event, egui::Event::PointerButton { modifiers, .. } if held(modifiers));
         held(&input.modifiers) || input.events.iter().any(clicked)
     })
 }

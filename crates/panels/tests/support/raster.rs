@@ -69,7 +69,8 @@ impl Canvas {
                     let owns = (from.1, from.0) < (to.1, to.0);
                     weight > 0.0 || (weight == 0.0 && owns == (area > 0.0))
                 };
-                let hit = inside(ea, (bx, by), (cx, cy)) && inside(eb, (cx, cy), (ax, ay)) && inside(ec, (ax, ay), (bx, by));
+                let hit =
+                    inside(ea, (bx, by), (cx, cy)) && inside(eb, (cx, cy), (ax, ay)) && inside(ec, (ax, ay), (bx, by));
                 let (wa, wb, wc) = (ea / area.abs(), eb / area.abs(), ec / area.abs());
                 if !hit {
                     continue;
