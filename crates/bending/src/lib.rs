@@ -12,6 +12,7 @@ pub mod forming;
 pub mod forward;
 pub mod material;
 mod part;
+pub mod plan;
 pub mod program;
 pub mod rigid_fit;
 pub mod seam;

@@ -1,7 +1,7 @@
 //! The part as a person lays it out: tube, tooling, path.
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{BendForm, BendPath, Length, VertexPath};
+use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
 
 use crate::Tube;
 
@@ -31,6 +31,9 @@ pub struct ToolingChoice {
     pub die: Option<String>,
     /// The clamp by its length. Left open, the longest one of the die set.
     pub clamp: Option<Length>,
+    /// Where the weld seam is put at the first bend, as a clock position from the outside of that bend,
+    /// positive clockwise seen from the chuck looking to the die. Left open, where it is stretched least.
+    pub seam_start: Option<Angle>,
 }
 
 /// Extra blank that a person has put on at the ends, to be cut off after bending.

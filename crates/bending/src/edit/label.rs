@@ -44,6 +44,8 @@ impl Edit {
             },
             Self::SetStart(_) => "move the whole part".into(),
             Self::SetPath(_) => "replace the path".into(),
+            Self::PinSeam(Some(start)) => format!("put the seam at {}", degrees(*start)),
+            Self::PinSeam(None) => "leave the seam where it is stretched least".into(),
             Self::SwapEnds => "swap ends".into(),
             Self::Together(label, _) => label.clone(),
         }

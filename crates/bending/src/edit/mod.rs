@@ -6,6 +6,7 @@ mod label;
 mod radius;
 mod remove;
 mod rows;
+mod seam;
 mod start;
 mod straight;
 mod vertices;
@@ -65,6 +66,8 @@ pub enum Edit {
     SetStart(Point3<f64>),
     /// Takes another path as a whole.
     SetPath(Path),
+    /// Pins the weld seam to a clock position at the first bend, or leaves it where it is stretched least.
+    PinSeam(Option<Angle>),
     /// Turns the part round, so that the other end is bent first.
     SwapEnds,
     /// Several edits as one step, under one label.
@@ -113,7 +116,9 @@ impl Edit {
             Self::ChooseClamp(length) => part.tooling.clamp = length.map(guarded_clamp).transpose()?,
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),
+            Self::PinSeam(start) => part.tooling.seam_start = start.map(seam::guarded).transpose()?,
             Self::SwapEnds => {
+                part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));
                 part.path = match &part.path {
                     Path::Vertices(path) => Path::Vertices(path.reversed()),
                     Path::Bends(path) => Path::Bends(path.reversed()),

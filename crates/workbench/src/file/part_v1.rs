@@ -6,7 +6,7 @@ use elbowroom_geometry::{Length, Refusal};
 use serde::{Deserialize, Serialize};
 
 use super::format::PART;
-use super::numbers::Millimetres;
+use super::numbers::{Degrees, Millimetres};
 use super::path_v1::PathV1;
 use super::tube_v1::TubeV1;
 
@@ -44,6 +44,8 @@ enum UnitsV1 {
 struct ToolingV1 {
     die: Option<String>,
     clamp_mm: Option<Millimetres>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seam_start_deg: Option<Degrees>,
 }
 
 #[derive(Default, Deserialize)]
@@ -51,6 +53,7 @@ struct ToolingV1 {
 struct ToolingFields {
     die: Option<String>,
     clamp_mm: Option<Millimetres>,
+    seam_start_deg: Option<Degrees>,
 }
 
 #[derive(Clone, Copy, Default, Serialize, Deserialize)]
@@ -75,7 +78,7 @@ impl TryFrom<ToolingFields> for ToolingV1 {
             Some(clamp) if clamp.0 <= 0.0 => {
                 Err(Refusal::new("the length of the clamp", format!("{} mm", clamp.0), "more than 0 mm"))
             }
-            clamp_mm => Ok(Self { die: fields.die, clamp_mm }),
+            clamp_mm => Ok(Self { die: fields.die, clamp_mm, seam_start_deg: fields.seam_start_deg }),
         }
     }
 }
@@ -100,7 +103,11 @@ impl From<PartV1> for Part {
             name: file.name,
             note: file.note,
             tube: file.tube.0,
-            tooling: ToolingChoice { die: file.tooling.die, clamp: file.tooling.clamp_mm.map(Length::from) },
+            tooling: ToolingChoice {
+                die: file.tooling.die,
+                clamp: file.tooling.clamp_mm.map(Length::from),
+                seam_start: file.tooling.seam_start_deg.map(|start| start.0),
+            },
             path: file.path.0,
             stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
             units: match file.units {
@@ -128,7 +135,11 @@ impl From<&Part> for PartV1 {
                 LengthUnit::Foot => UnitsV1::Foot,
             },
             tube: TubeV1(part.tube.clone()),
-            tooling: ToolingV1 { die: part.tooling.die.clone(), clamp_mm: part.tooling.clamp.map(Into::into) },
+            tooling: ToolingV1 {
+                die: part.tooling.die.clone(),
+                clamp_mm: part.tooling.clamp.map(Into::into),
+                seam_start_deg: part.tooling.seam_start.map(Degrees),
+            },
             stock: StockV1 { lead_mm: part.stock.lead.into(), tail_mm: part.stock.tail.into() },
             path: PathV1(part.path.clone()),
         }

@@ -79,7 +79,7 @@ pub fn part() -> impl Strategy<Value = Part> {
             name,
             note,
             tube: Tube::new(Length::from_mm(od), Length::from_mm(od / 37.0), "mild \"steel\"", Seam::Seamless).unwrap(),
-            tooling: ToolingChoice { die, clamp: clamp.map(Length::from_mm) },
+            tooling: ToolingChoice { die, clamp: clamp.map(Length::from_mm), seam_start: None },
             stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
             units,
             path,
