@@ -80,6 +80,37 @@ fn rows_edited_in_a_drawing_come_back_as_a_drawing() {
 }
 
 #[test]
+fn rotations_in_a_drawing_turn_what_lies_beyond() {
+    let before = drawn(&[
+        [0.0, 0.0, 0.0],
+        [400.0, 0.0, 0.0],
+        [400.0, 200.0, 0.0],
+        [400.0, 400.0, 0.0],
+        [800.0, 400.0, 100.0],
+        [900.0, 900.0, 300.0],
+    ]);
+    let was = before.path.bend_form().path;
+    for (bend, degrees) in [(1, 35.0), (1, -120.0), (2, 180.0), (2, 0.0)] {
+        let after = Edit::SetRotation(bend, Angle::from_degrees(degrees)).applied_to(&before).unwrap();
+        assert_eq!(points(&after)[..3], points(&before)[..3]);
+        let is = after.path.bend_form().path;
+        for (index, (a, b)) in was.rows().iter().zip(is.rows()).enumerate() {
+            let wanted = if index == bend { degrees } else { a.rotation.degrees() };
+            assert_abs_diff_eq!(b.rotation.degrees(), wanted, epsilon = 1e-7);
+            assert_abs_diff_eq!(a.straight.mm(), b.straight.mm(), epsilon = 1e-7);
+            assert_abs_diff_eq!(a.angle.degrees(), b.angle.degrees(), epsilon = 1e-7);
+        }
+    }
+    // The first bend turns the part about its first leg, as it does in rows.
+    let turn = Edit::SetRotation(0, Angle::from_degrees(30.0));
+    let in_rows = turn.applied_to(&part_along(Path::Bends(was))).unwrap();
+    let ends = |part: &Part| {
+        elbowroom_geometry::Centreline::of(&part.path.bend_form().path).elements().last().unwrap().end().origin
+    };
+    assert_abs_diff_eq!((ends(&in_rows) - ends(&turn.applied_to(&before).unwrap())).norm(), 0.0, epsilon = 1e-6);
+}
+
+#[test]
 fn radii_keep_vertices_or_straights() {
     let after = Edit::SetClr(0, Length::from_mm(101.6)).applied_to(&stair()).unwrap();
     assert_eq!(points(&after), points(&stair()));

@@ -44,7 +44,7 @@ pub(crate) fn shorter_clamp(
     let shorter = die.clamps.iter().filter(is_worth_a_look).filter(helps);
     let taken = shorter.max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
     let proved = degrees(taken.proved_angle.radians());
-    let worst = solved.bends.iter().map(|bend| bend.angle_rad).fold(0.0, f64::max);
+    let worst = solved.largest_angle_rad;
     let risk = if worst > taken.proved_angle.radians() + 1e-9 {
         format!("It then holds every bend of the part, and one of {} is more than it has proved.", degrees(worst))
     } else {

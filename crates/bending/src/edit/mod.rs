@@ -5,6 +5,7 @@ mod insert;
 mod label;
 mod radius;
 mod remove;
+mod rotation;
 mod rows;
 mod seam;
 mod start;
@@ -143,10 +144,7 @@ impl Edit {
             Self::SetStraight(index, length) => straight::set(path, *index, *length),
             Self::SetClr(bend, clr) => radius::set(path, *bend, *clr),
             Self::SetEveryClr(clr) => radius::set_every(path, *clr),
-            Self::SetRotation(bend, rotation) => rows::change(path, |rows| {
-                rows::bend_in(rows, *bend)?.rotation = *rotation;
-                Ok(())
-            }),
+            Self::SetRotation(bend, rotation) => rotation::set(path, *bend, *rotation),
             Self::SetAngle(bend, angle) => rows::change(path, |rows| {
                 rows::bend_in(rows, *bend)?.angle = *angle;
                 Ok(())

@@ -59,10 +59,14 @@ enum Piece {
 /// length on the tube but moves what lies beyond.
 pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &Question) -> Answer {
     let mut search = Search { question: *question, from_mm: 0.0, bite_mm: 0.0, answer: Answer::none() };
-    let mut frame = Frame::world().rolled(-rows[bend].rotation.radians());
+    let mut frame = Frame::world();
+    // Only an arc looks at the roll, so rows of no angle cost next to nothing.
+    let mut roll_rad = -rows[bend].rotation.radians();
     let mut first = true;
     for (index, row) in rows[..bend].iter().enumerate().rev() {
         if is_bend(row) {
+            frame = frame.rolled(roll_rad);
+            roll_rad = 0.0;
             let (radius_mm, angle_rad) = (row.clr.mm(), row.angle.radians());
             let arc_mm = radius_mm * angle_rad;
             if arc_mm > 0.0 {
@@ -98,7 +102,7 @@ pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &
                 frame = frame.advanced(-straight_mm);
             }
         }
-        frame = frame.rolled(-row.rotation.radians());
+        roll_rad -= row.rotation.radians();
     }
     search.answer
 }

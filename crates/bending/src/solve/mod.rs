@@ -92,6 +92,8 @@ pub struct Solved {
     pub straights_mm: Vec<f64>,
     /// The bends in order.
     pub bends: Vec<SolvedBend>,
+    /// The largest bend angle, radians; 0 where nothing is bent.
+    pub largest_angle_rad: f64,
     /// All straights and arcs, mm.
     pub developed_length_mm: f64,
     /// Extra blank before the lead end, cut off after bending, mm.
@@ -155,6 +157,7 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         form,
         centreline,
+        largest_angle_rad: bends.iter().map(|bend| bend.angle_rad).fold(0.0, f64::max),
         bends,
         developed_length_mm,
         lead_trim_mm,
