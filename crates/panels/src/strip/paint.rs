@@ -1,10 +1,10 @@
 //! Draws the strip. Nothing here changes anything.
 
-use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 use elbowroom_bending::Severity;
 use elbowroom_geometry::units::{format_length, format_number};
 use elbowroom_geometry::{Length, units::LengthUnit};
 use elbowroom_workbench::{Colour, Palette, Target};
+use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 
 use super::edges::{Edge, length_text};
 use super::hands::Held;
@@ -53,7 +53,7 @@ impl Pen<'_> {
         let seen = || model.pieces.iter().enumerate().filter(|(_, piece)| self.plan.sees(piece.from_mm, piece.to_mm()));
         seen().for_each(|(_, piece)| self.piece(piece));
         self.seam(model);
-        seen().for_each(|(index, piece)| self.piece_text(index, piece, model.unit));
+        seen().for_each(|(index, piece)| self.piece_text(model, index, piece));
         self.overlaps(model);
         for (mark, lane) in model.marks.iter().zip(&lanes.marks) {
             if self.plan.sees(mark.from_mm, mark.to_mm) {
@@ -98,7 +98,11 @@ impl Pen<'_> {
             self.painter.vline(at, Rangef::new(plan.ruler.min, plan.ruler.min + length), Stroke::new(1.0, ink));
             if let Some(figure) = tick.figure {
                 let text = if tick.at_mm == 0.0 { format!("{figure} {}", unit.symbol()) } else { figure };
-                self.painter.text(pos2(at, plan.ruler.max), Align2::CENTER_BOTTOM, text, self.font.clone(), ink);
+                let galley = self.painter.layout_no_wrap(text, self.font.clone(), ink);
+                // A figure at the side is shifted rather than cut.
+                let half = galley.size().x / 2.0;
+                let x = at.clamp(plan.x.min + half, (plan.x.max - half).max(plan.x.min + half));
+                self.painter.galley(pos2(x - half, plan.ruler.max - galley.size().y), galley, ink);
             }
         }
     }
@@ -148,7 +152,9 @@ impl Pen<'_> {
         if let Some((angle_rad, _)) = piece.arc {
             self.bands(rect, angle_rad, line);
         }
-        self.painter.rect_stroke(rect, 0.0, line, StrokeKind::Inside);
+        if rect.width() > 3.0 {
+            self.painter.rect_stroke(rect, 0.0, line, StrokeKind::Inside);
+        }
         if piece.selected || piece.hovered {
             let width = if piece.selected { 2.5 } else { 1.5 };
             let stroke = Stroke::new(width, colour(self.palette.accent));
@@ -157,22 +163,26 @@ impl Pen<'_> {
     }
 
     /// The figures on a piece.
-    fn piece_text(&self, index: usize, piece: &Piece, unit: LengthUnit) {
+    fn piece_text(&self, model: &Model, index: usize, piece: &Piece) {
         if piece.length_mm < 0.0 {
             return;
         }
-        let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube);
+        // Where two arcs overlap, the figures keep to what is an arc's own.
+        let neighbour = |at: Option<usize>| at.and_then(|at| model.pieces.get(at)).filter(|other| other.length_mm < 0.0);
+        let from_mm = neighbour(index.checked_sub(1)).map_or(piece.from_mm, |before| before.from_mm.max(piece.from_mm));
+        let to_mm = neighbour(Some(index + 1)).map_or(piece.to_mm(), |after| after.to_mm().min(piece.to_mm()));
+        if from_mm >= to_mm {
+            return;
+        }
+        let unit = model.unit;
+        let rect = self.plan.stretch(from_mm, to_mm, self.plan.tube);
         let fill = self.piece_fill(piece);
         let texts = match piece.arc {
             Some((angle_rad, _)) => {
                 let (number, degrees) = (index / 2 + 1, angle_rad.to_degrees());
                 let (fine, coarse) = (format_number(degrees, 1), format_number(degrees, 0));
-                vec![
-                    format!("Bend {number}, {fine}°"),
-                    format!("{number}: {fine}°"),
-                    format!("{number}: {coarse}°"),
-                    number.to_string(),
-                ]
+                vec![format!("Bend {number}, {fine}°"), format!("{number}: {fine}°"), format!("{number}: {coarse}°"),
+                    number.to_string()]
             }
             None => {
                 let length = Length::from_mm(piece.length_mm);
@@ -211,12 +221,7 @@ impl Pen<'_> {
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), y);
             let middle = Rangef::new(y.center() - y.span() * 0.22, y.center() + y.span() * 0.22);
             self.painter.rect_filled(rect, 0.0, colour(self.palette.panel));
-            paint_stretch(
-                self.painter,
-                widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))),
-                Severity::Stop,
-                self.palette,
-            );
+            paint_stretch(self.painter, widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))), Severity::Stop, self.palette);
             let stroke = Stroke::new(if piece.selected { 2.5 } else { 1.0 }, colour(self.palette.mark_outline));
             self.painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
         }
@@ -279,42 +284,33 @@ impl Pen<'_> {
         let rect = self.plan.stretch(clamp.from_mm, clamp.to_mm, lane).shrink2(egui::vec2(1.0, 0.0));
         let width = if clamp.selected { 3.0 } else { 1.5 };
         let stroke = Stroke::new(width, colour(self.palette.strip_clamp));
-        let bar = lane.max - 5.0;
+        let bar = lane.max - 4.0;
         if clamp.selected {
-            self.painter.rect_filled(
-                Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)),
-                0.0,
-                colour(self.palette.clamp_block),
-            );
+            self.painter.rect_filled(Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)), 0.0, colour(self.palette.clamp_block));
         }
         if clamp.overlap_mm > 0.0 {
-            let over = Rangef::new(bar - 3.0, bar + 3.0);
+            let over = Rangef::new(bar - 2.5, bar + 2.5);
             let over = self.plan.stretch(clamp.from_mm, clamp.from_mm + clamp.overlap_mm, over);
             match clamp.severity {
                 Some(severity) => paint_stretch(self.painter, over, severity, self.palette),
                 None => {
                     self.painter.extend(hatch(over, 4.0, colour(self.palette.strip_clamp)));
-                    self.painter.rect_stroke(
-                        over,
-                        0.0,
-                        Stroke::new(1.0, colour(self.palette.strip_clamp)),
-                        StrokeKind::Inside,
-                    );
+                    self.painter.rect_stroke(over, 0.0, Stroke::new(1.0, colour(self.palette.strip_clamp)), StrokeKind::Inside);
                 }
             }
         }
         // A bracket: a bar with feet that point down at the tube.
         self.painter.line_segment([pos2(rect.left(), bar), pos2(rect.right(), bar)], stroke);
-        for x in [rect.left(), rect.right()] {
-            self.painter.line_segment([pos2(x, bar), pos2(x, lane.max)], stroke);
+        if rect.width() > 8.0 {
+            for x in [rect.left(), rect.right()] {
+                self.painter.line_segment([pos2(x, bar), pos2(x, lane.max)], stroke);
+            }
         }
         let length = length_text(clamp.to_mm - clamp.from_mm, unit);
-        let texts = [
-            format!("clamp of bend {}, {length}", clamp.bend + 1),
-            format!("clamp {}", clamp.bend + 1),
-            (clamp.bend + 1).to_string(),
-        ];
-        self.fitted(&texts, rect.x_range(), lane.min + 7.0, self.text_colour());
+        let number = clamp.bend + 1;
+        let texts = [format!("clamp of bend {number}, {length}"), format!("clamp {number}: {length}"), format!("clamp {number}"),
+            number.to_string()];
+        self.fitted(&texts, rect.x_range(), lane.min + 6.0, self.text_colour());
     }
 }
 
