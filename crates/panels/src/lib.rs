@@ -8,10 +8,13 @@
 //! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
 
 pub mod bar;
+pub mod bench;
 mod colours;
 pub mod findings;
 mod fonts;
+pub mod hints;
 mod layout;
+pub mod manual;
 pub mod message;
 pub mod panel;
 pub mod question;

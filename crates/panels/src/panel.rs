@@ -2,7 +2,7 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-use crate::{PanelState, bar, findings, message, question, rows, strip, verdict, why};
+use crate::{PanelState, bar, bench, findings, hints, manual, message, question, rows, strip, verdict, why};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,6 +80,27 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "bench",
+        place: Place::Drawer,
+        shown: |screen| screen.bench_open,
+        show: |ui, workbench, _| bench::ui(ui, &bench::Model::of(workbench)),
+        snapshot: |workbench| bench::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "hints",
+        place: Place::Overlay,
+        shown: |screen| screen.hints_shown,
+        show: |ui, workbench, _| hints::Model::of(workbench).map_or_else(Vec::new, |model| hints::ui(ui, &model)),
+        snapshot: |workbench| hints::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
+    },
+    Panel {
+        name: "manual",
+        place: Place::Overlay,
+        shown: |screen| screen.manual.is_some(),
+        show: |ui, workbench, _| manual::Model::of(workbench).map_or_else(Vec::new, |model| manual::ui(ui, &model)),
+        snapshot: |workbench| manual::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
     },
     Panel {
         name: "message",

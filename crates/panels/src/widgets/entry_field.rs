@@ -37,9 +37,6 @@ pub fn entry_field<T>(ui: &mut Ui, label: &str, shown: &str, take: impl Fn(&str)
     let given = ui
         .vertical(|ui| {
             let edit = TextEdit::singleline(&mut draft.text).id(id.with("text")).desired_width(ui.available_width());
-            // Escape must bring back the old text before the field lets the keyboard go.
-            let escaped = ui.memory(|memory| memory.has_focus(id.with("text")))
-                && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
             let response = ui.add(edit);
             response.widget_info(|| {
                 let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
@@ -47,8 +44,10 @@ pub fn entry_field<T>(ui: &mut Ui, label: &str, shown: &str, take: impl Fn(&str)
                 info
             });
             let mut given = None;
+            // egui takes the keyboard away on escape; here the key also brings back what was there, and its
+            // work is done with that.
+            let escaped = response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
             if escaped {
-                response.surrender_focus();
                 forget(ui, id);
             } else if response.changed() {
                 draft.error = None;
