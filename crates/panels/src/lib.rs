@@ -10,8 +10,10 @@
 pub mod bar;
 pub mod bench;
 mod colours;
+pub mod command_list;
 pub mod findings;
 mod fonts;
+pub mod help;
 pub mod hints;
 mod layout;
 pub mod manual;

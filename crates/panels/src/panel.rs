@@ -2,7 +2,13 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
+<<<<<<< HEAD
 use crate::{PanelState, bar, bench, findings, hints, manual, message, question, rows, strip, verdict, why};
+=======
+use crate::{
+    PanelState, bench, command_list, findings, help, hints, manual, message, question, rows, strip, verdict, why,
+};
+>>>>>>> c351c09 (Add command list, help, hints and manual page; tell why a command is barred)
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,6 +107,20 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.manual.is_some(),
         show: |ui, workbench, _| manual::Model::of(workbench).map_or_else(Vec::new, |model| manual::ui(ui, &model)),
         snapshot: |workbench| manual::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
+    },
+    Panel {
+        name: "help",
+        place: Place::Overlay,
+        shown: |screen| screen.help_open,
+        show: |ui, workbench, _| help::ui(ui, &help::Model::of(workbench)),
+        snapshot: |workbench| help::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "command list",
+        place: Place::Overlay,
+        shown: |screen| screen.command_list_open,
+        show: |ui, workbench, state| command_list::ui(ui, &command_list::Model::of(workbench), &mut state.command_list),
+        snapshot: |workbench| command_list::Model::of(workbench).to_string(),
     },
     Panel {
         name: "message",

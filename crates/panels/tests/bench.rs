@@ -11,7 +11,7 @@ use elbowroom_panels::bench::Model;
 use elbowroom_workbench::{Command, Theme};
 use one_panel::{Window, parts, shown};
 
-const SIZE: [f32; 2] = [320.0, 1180.0];
+const SIZE: [f32; 2] = [320.0, 1400.0];
 
 fn bench() -> Window {
     shown("bench", parts::sound(), SIZE)

@@ -27,3 +27,31 @@ fn every_check_has_a_page_that_opens_and_closes() {
     assert_eq!(window.asked(), [Command::CloseManual]);
     assert_eq!(window.workbench().screen().manual, None);
 }
+
+#[test]
+fn help_tells_every_key_of_the_catalogue() {
+    let mut workbench = parts::sound();
+    workbench.perform(Command::ToggleHelp);
+    let text = elbowroom_panels::help::Model::of(&workbench).to_string();
+    for verb in elbowroom_workbench::catalogue::VERBS {
+        if let Some(shortcut) = verb.shortcut {
+            assert!(text.contains(&format!("{shortcut}: {}", verb.label)), "{}", verb.id);
+        }
+    }
+    let mut window = Window::new("help", workbench, [1000.0, 760.0].into(), Theme::Dark, 1.0);
+    window.keep_picture("help-dark");
+    window.click("Close window");
+    assert_eq!(window.asked(), [Command::ToggleHelp]);
+    assert!(!window.workbench().screen().help_open);
+}
+
+#[test]
+fn hints_are_there_until_put_away() {
+    let workbench = parts::sound();
+    assert_eq!(elbowroom_panels::hints::Model::of(&workbench), None, "not asked for");
+    let model = elbowroom_panels::hints::Model { hints: elbowroom_panels::hints::all() };
+    assert_eq!(model.hints.len(), 3);
+    let commands = elbowroom_workbench::catalogue::verb("commands").unwrap();
+    let key = commands.shortcut.unwrap().to_string();
+    assert!(model.to_string().contains(&key), "{model}");
+}

@@ -79,7 +79,10 @@ fn dragging_an_arcs_end_changes_its_angle() {
     let tried = window.asked();
     let Some(Command::Preview(Edit::SetAngle(0, angle))) = tried.last() else { panic!("{tried:?}") };
     // 50 points are 40.6 mm of arc, which at CLR 76.2 are 30.6°.
-    assert!((angle.degrees() - 59.4).abs() <= 1.0 && (angle.degrees() - angle.degrees().round()).abs() < 1e-9, "{angle:?}");
+    assert!(
+        (angle.degrees() - 59.4).abs() <= 1.0 && (angle.degrees() - angle.degrees().round()).abs() < 1e-9,
+        "{angle:?}"
+    );
     window.release(to);
     assert_eq!(window.asked(), [Command::CommitPreview]);
 }
@@ -198,7 +201,9 @@ fn pictures() {
         ("overlap", parts::overlapping),
         ("two-hundred", parts::two_hundred),
     ];
-    for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 1.0, "dark"), (Theme::Dark, 2.0, "dark-2x")] {
+    for (theme, scale, suffix) in
+        [(Theme::Light, 1.0, "light"), (Theme::Dark, 1.0, "dark"), (Theme::Dark, 2.0, "dark-2x")]
+    {
         for (name, make) in parts {
             let mut workbench = make();
             workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));

@@ -1,10 +1,10 @@
 //! Draws the strip. Nothing here changes anything.
 
+use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 use elbowroom_bending::Severity;
 use elbowroom_geometry::units::{format_length, format_number};
 use elbowroom_geometry::{Length, units::LengthUnit};
 use elbowroom_workbench::{Colour, Palette, Target};
-use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 
 use super::edges::{Edge, length_text};
 use super::hands::Held;
@@ -168,7 +168,8 @@ impl Pen<'_> {
             return;
         }
         // Where two arcs overlap, the figures keep to what is an arc's own.
-        let neighbour = |at: Option<usize>| at.and_then(|at| model.pieces.get(at)).filter(|other| other.length_mm < 0.0);
+        let neighbour =
+            |at: Option<usize>| at.and_then(|at| model.pieces.get(at)).filter(|other| other.length_mm < 0.0);
         let from_mm = neighbour(index.checked_sub(1)).map_or(piece.from_mm, |before| before.from_mm.max(piece.from_mm));
         let to_mm = neighbour(Some(index + 1)).map_or(piece.to_mm(), |after| after.to_mm().min(piece.to_mm()));
         if from_mm >= to_mm {
@@ -181,8 +182,12 @@ impl Pen<'_> {
             Some((angle_rad, _)) => {
                 let (number, degrees) = (index / 2 + 1, angle_rad.to_degrees());
                 let (fine, coarse) = (format_number(degrees, 1), format_number(degrees, 0));
-                vec![format!("Bend {number}, {fine}°"), format!("{number}: {fine}°"), format!("{number}: {coarse}°"),
-                    number.to_string()]
+                vec![
+                    format!("Bend {number}, {fine}°"),
+                    format!("{number}: {fine}°"),
+                    format!("{number}: {coarse}°"),
+                    number.to_string(),
+                ]
             }
             None => {
                 let length = Length::from_mm(piece.length_mm);
@@ -221,7 +226,12 @@ impl Pen<'_> {
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), y);
             let middle = Rangef::new(y.center() - y.span() * 0.22, y.center() + y.span() * 0.22);
             self.painter.rect_filled(rect, 0.0, colour(self.palette.panel));
-            paint_stretch(self.painter, widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))), Severity::Stop, self.palette);
+            paint_stretch(
+                self.painter,
+                widened(rect.intersect(Rect::from_x_y_ranges(rect.x_range(), middle))),
+                Severity::Stop,
+                self.palette,
+            );
             let stroke = Stroke::new(if piece.selected { 2.5 } else { 1.0 }, colour(self.palette.mark_outline));
             self.painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
         }
@@ -286,7 +296,11 @@ impl Pen<'_> {
         let stroke = Stroke::new(width, colour(self.palette.strip_clamp));
         let bar = lane.max - 4.0;
         if clamp.selected {
-            self.painter.rect_filled(Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)), 0.0, colour(self.palette.clamp_block));
+            self.painter.rect_filled(
+                Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)),
+                0.0,
+                colour(self.palette.clamp_block),
+            );
         }
         if clamp.overlap_mm > 0.0 {
             let over = Rangef::new(bar - 2.5, bar + 2.5);
@@ -295,7 +309,12 @@ impl Pen<'_> {
                 Some(severity) => paint_stretch(self.painter, over, severity, self.palette),
                 None => {
                     self.painter.extend(hatch(over, 4.0, colour(self.palette.strip_clamp)));
-                    self.painter.rect_stroke(over, 0.0, Stroke::new(1.0, colour(self.palette.strip_clamp)), StrokeKind::Inside);
+                    self.painter.rect_stroke(
+                        over,
+                        0.0,
+                        Stroke::new(1.0, colour(self.palette.strip_clamp)),
+                        StrokeKind::Inside,
+                    );
                 }
             }
         }
@@ -308,8 +327,12 @@ impl Pen<'_> {
         }
         let length = length_text(clamp.to_mm - clamp.from_mm, unit);
         let number = clamp.bend + 1;
-        let texts = [format!("clamp of bend {number}, {length}"), format!("clamp {number}: {length}"), format!("clamp {number}"),
-            number.to_string()];
+        let texts = [
+            format!("clamp of bend {number}, {length}"),
+            format!("clamp {number}: {length}"),
+            format!("clamp {number}"),
+            number.to_string(),
+        ];
         self.fitted(&texts, rect.x_range(), lane.min + 6.0, self.text_colour());
     }
 }
