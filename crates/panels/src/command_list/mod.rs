@@ -5,7 +5,8 @@ mod model;
 pub use model::{Entry, Model};
 
 use egui::{
-    Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, WidgetType, vec2,
+    Align, Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, WidgetType,
+    style::ScrollAnimation, vec2,
 };
 use elbowroom_workbench::Command;
 
@@ -47,7 +48,9 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
             ui.set_width(width);
             let edit = TextEdit::singleline(&mut state.filter)
                 .hint_text("What would you like to do?")
-                .desired_width(f32::INFINITY);
+                .desired_width(f32::INFINITY)
+                .vertical_align(Align::Center)
+                .min_size(vec2(0.0, 32.0));
             let typed = ui.add(edit);
             typed.widget_info(|| WidgetInfo::labeled(WidgetType::TextEdit, true, "Filter commands"));
             // The keyboard belongs to the filter for as long as the list is open.
@@ -65,7 +68,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
                 for (line, entry) in found.iter().enumerate() {
                     let response = line_ui(ui, entry, line == state.at);
                     if line == state.at && moved {
-                        response.scroll_to_me(None);
+                        response.scroll_to_me_animation(None, ScrollAnimation::none());
                     }
                     let chosen = response.clicked() || (line == state.at && enter);
                     if chosen && entry.disabled.is_none() {

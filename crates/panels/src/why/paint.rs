@@ -223,7 +223,7 @@ impl Pen<'_> {
             self.painter.line_segment([pos2(x, self.body.bottom() - 2.0), pos2(x, y + 5.0)], stroke);
         }
         let galleys = texts.iter().map(|text| self.painter.layout_no_wrap(text.clone(), self.font.clone(), ink));
-        let fits = galleys.into_iter().find(|galley| galley.size().x + 22.0 <= to - from);
+        let fits = galleys.into_iter().find(|galley| galley.size().x + 14.0 <= to - from);
         let gap = fits.as_ref().map_or(0.0, |galley| galley.size().x / 2.0 + 4.0);
         let middle = (from + to) / 2.0;
         for (tip, inner) in [(from, middle - gap), (to, middle + gap)] {
