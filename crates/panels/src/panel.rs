@@ -2,13 +2,9 @@
 
 use elbowroom_workbench::{Command, Screen, Workbench};
 
-<<<<<<< HEAD
-use crate::{PanelState, bar, bench, findings, hints, manual, message, question, rows, strip, verdict, why};
-=======
 use crate::{
-    PanelState, bench, command_list, findings, help, hints, manual, message, question, rows, strip, verdict, why,
+    PanelState, bar, bench, command_list, findings, help, hints, manual, message, question, rows, strip, verdict, why,
 };
->>>>>>> c351c09 (Add command list, help, hints and manual page; tell why a command is barred)
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -31,7 +31,7 @@ pub const HEIGHT: f32 = Plan::HEIGHT;
 
 /// Shows the strip in the room there is, and returns what the person asks for.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let height = ui.available_height().max(HEIGHT - 8.0).min(HEIGHT + 22.0);
+    let height = ui.available_height().clamp(HEIGHT - 8.0, HEIGHT + 22.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "Blank strip"));
     let memory = response.id;

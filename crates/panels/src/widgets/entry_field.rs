@@ -39,50 +39,47 @@ pub fn entry_field<T>(
     let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
     let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), error: None });
     let before = draft.text.clone();
-    let given = ui
-        .vertical(|ui| {
-            let edit = TextEdit::singleline(&mut draft.text)
-                .id(id.with("text"))
-                .desired_width(ui.available_width())
-                .vertical_align(Align::Center);
-            let edit = edit.min_size(vec2(0.0, ui.spacing().interact_size.y));
-            let response = ui.add(edit);
-            response.widget_info(|| {
-                let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
-                info.current_text_value = Some(before.clone());
-                info
-            });
-            let mut given = None;
-            // egui takes the keyboard away on escape; here the key also brings back what was there, and its
-            // work is done with that.
-            let escaped =
-                response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
-            if escaped {
-                forget(ui, id);
-            } else if response.changed() {
-                draft.error = None;
-                keep(ui, id, &draft);
-            } else if response.lost_focus() && draft.text != shown {
-                match take(&draft.text) {
-                    Ok(value) => {
-                        forget(ui, id);
-                        given = Some(value);
-                    }
-                    Err(error) => {
-                        draft.error = Some(error);
-                        keep(ui, id, &draft);
-                    }
+    ui.vertical(|ui| {
+        let edit = TextEdit::singleline(&mut draft.text)
+            .id(id.with("text"))
+            .desired_width(ui.available_width())
+            .vertical_align(Align::Center);
+        let edit = edit.min_size(vec2(0.0, ui.spacing().interact_size.y));
+        let response = ui.add(edit);
+        response.widget_info(|| {
+            let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
+            info.current_text_value = Some(before.clone());
+            info
+        });
+        let mut given = None;
+        // egui takes the keyboard away on escape; here the key also brings back what was there, and its
+        // work is done with that.
+        let escaped = response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+        if escaped {
+            forget(ui, id);
+        } else if response.changed() {
+            draft.error = None;
+            keep(ui, id, &draft);
+        } else if response.lost_focus() && draft.text != shown {
+            match take(&draft.text) {
+                Ok(value) => {
+                    forget(ui, id);
+                    given = Some(value);
                 }
-            } else if response.lost_focus() {
-                forget(ui, id);
+                Err(error) => {
+                    draft.error = Some(error);
+                    keep(ui, id, &draft);
+                }
             }
-            if let Some(error) = &draft.error {
-                tell(ui, error);
-            }
-            given
-        })
-        .inner;
-    given
+        } else if response.lost_focus() {
+            forget(ui, id);
+        }
+        if let Some(error) = &draft.error {
+            tell(ui, error);
+        }
+        given
+    })
+    .inner
 }
 
 /// A field for a length: typed in any unit, bare numbers in `unit`.
