@@ -49,7 +49,7 @@ fn typing_previews_and_enter_makes_one_step() {
     let mut harness = table();
     type_into(&mut harness, "bend 2 straight", "60+12.5");
     let edit = Edit::SetStraight(1, mm(72.5));
-    let select = Command::Select(Target::Straight(1), SelectMode::Only);
+    let select = Command::Select(Target::Bend(1), SelectMode::Only);
     assert_eq!(harness.state_mut().take_asked(), [select, Command::Preview(edit.clone())]);
     harness.key_press(Key::Enter);
     harness.run_steps(2);
@@ -124,14 +124,22 @@ fn what_the_part_refuses_says_why() {
     assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("400"));
 }
 
+/// Clicks on a row where its number stands.
+fn click_number(harness: &mut egui_kittest::Harness<'_, Desk>, row: &str, modifiers: egui::Modifiers) {
+    let pos = harness.get_by_label(row).rect().left_center() + egui::vec2(40.0, 0.0);
+    harness.hover_at(pos);
+    for pressed in [true, false] {
+        harness.event(egui::Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers });
+    }
+    harness.run_steps(2);
+}
+
 #[test]
 fn a_click_selects_a_row_and_shift_adds() {
     let mut harness = table();
-    harness.get_by_label("bend 2").click();
-    harness.run_steps(2);
+    click_number(&mut harness, "bend 2", egui::Modifiers::NONE);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
-    harness.get_by_label("bend 3").click_modifiers(egui::Modifiers::SHIFT);
-    harness.run_steps(2);
+    click_number(&mut harness, "bend 3", egui::Modifiers::SHIFT);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(2), SelectMode::Toggle)]);
 }
 

@@ -71,7 +71,7 @@ pub(super) fn copied(model: &Model, rows: &[usize]) -> String {
     };
     let line = |row: &usize| {
         let bend = model.rows.get(*row)?.bend;
-        let (rotation, angle) = (bend.rotation.degrees(), bend.angle.degrees());
+        let (rotation, angle) = (bend.rotation.degrees_exact(), bend.angle.degrees_exact());
         Some(format!("{}\t{rotation}\t{angle}\t{}\n", length(bend.straight), length(bend.clr)))
     };
     rows.iter().filter_map(line).collect()
