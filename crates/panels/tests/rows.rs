@@ -275,3 +275,36 @@ fn only_the_rows_that_show_are_drawn_and_the_keyboard_reaches_all() {
     }
     assert!(harness.get_by_label("bend 220 angle").is_focused());
 }
+
+#[test]
+fn clicking_into_the_scene_takes_the_text() {
+    let mut harness = table();
+    let scene = harness.state().shown.as_ref().unwrap().scene;
+    type_into(&mut harness, "bend 3 angle", "170");
+    let pos = scene.center();
+    let modifiers = egui::Modifiers::NONE;
+    harness.hover_at(pos);
+    for pressed in [true, false] {
+        harness.event(egui::Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers });
+    }
+    harness.run_steps(3);
+    let asked = harness.state_mut().take_asked();
+    assert!(asked.contains(&Command::Edit(Edit::SetAngle(2, Angle::from_degrees(170.0)))), "{asked:?}");
+    assert!(!harness.state().shown.as_ref().unwrap().text_focused);
+}
+
+#[test]
+fn a_text_that_would_take_the_bend_away_is_not_previewed_but_can_be_meant() {
+    let mut desk = Desk::new(workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0)], 250.0));
+    desk.workbench.perform(Command::ChangeForm);
+    desk.performs = false;
+    let mut harness = window(desk, 1280.0, 800.0);
+    harness.state_mut().asked.clear();
+    type_into(&mut harness, "bend 2 angle", "0");
+    let asked = harness.state_mut().take_asked();
+    assert!(!asked.iter().any(|command| matches!(command, Command::Preview(_))), "{asked:?}");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    let asked = harness.state_mut().take_asked();
+    assert!(asked.contains(&Command::Edit(Edit::SetAngle(1, Angle::ZERO))), "{asked:?}");
+}

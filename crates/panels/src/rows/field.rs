@@ -107,7 +107,7 @@ fn draw(
         let text = buffer.as_str();
         let split =
             wrong_from.map_or(text.len(), |at| text.char_indices().nth(at).map_or(text.len(), |(byte, _)| byte));
-        let mut job = LayoutJob { halign: Align::RIGHT, keep_trailing_whitespace: true, ..LayoutJob::default() };
+        let mut job = LayoutJob { keep_trailing_whitespace: true, ..LayoutJob::default() };
         job.wrap.max_rows = 1;
         job.append(&text[..split], 0.0, TextFormat::simple(font.clone(), plain));
         let underline = Stroke::new(1.0, wrong);
