@@ -21,6 +21,7 @@ pub mod message;
 pub mod panel;
 pub mod question;
 pub mod rows;
+pub mod sheets;
 mod shortcuts;
 mod state;
 pub mod strip;

@@ -1,9 +1,10 @@
 //! What a panel is, and the registry that lists them.
 
-use elbowroom_workbench::{Command, Screen, Workbench};
+use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, help, hints, manual, message, question, rows, strip, verdict, why,
+    PanelState, bar, bench, command_list, findings, help, hints, manual, message, question, rows, sheets, strip,
+    verdict, why,
 };
 
 /// Where a panel is shown.
@@ -39,6 +40,10 @@ fn always(_: &Screen) -> bool {
     true
 }
 
+fn on_bends(screen: &Screen) -> bool {
+    screen.sheet == Sheet::Bends
+}
+
 /// Every panel, in the order in which they are drawn.
 pub static REGISTRY: &[Panel] = &[
     Panel {
@@ -56,23 +61,30 @@ pub static REGISTRY: &[Panel] = &[
         snapshot: |workbench| verdict::Model::of(workbench).to_string(),
     },
     Panel {
+        name: "sheets",
+        place: Place::Column,
+        shown: |_| Sheet::ALL.len() > 1,
+        show: |ui, workbench, _| sheets::ui(ui, &sheets::Model::of(workbench)),
+        snapshot: |workbench| sheets::Model::of(workbench).to_string(),
+    },
+    Panel {
         name: "rows",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, state| rows::ui(ui, &rows::Model::of(workbench), &mut state.rows),
         snapshot: |workbench| rows::Model::of(workbench).to_string(),
     },
     Panel {
         name: "findings",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, state| findings::ui(ui, &findings::Model::of(workbench), &mut state.findings),
         snapshot: |workbench| findings::Model::of(workbench).to_string(),
     },
     Panel {
         name: "why",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, _| why::ui(ui, &why::Model::of(workbench)),
         snapshot: |workbench| why::Model::of(workbench).to_string(),
     },
