@@ -15,7 +15,7 @@ pub fn importers() -> Vec<Importer> {
 /// A part of a points table. The table names no tube: the shop's tube for the table's radius is taken, and
 /// the person changes it on the bench.
 fn read_points_table(text: &str, shop: &Shop) -> Result<Part, String> {
-    let path = points_table::read(text.as_bytes(), "").map_err(without_file)?;
+    let path = points_table::read(text, "").map_err(without_file)?;
     Ok(Part {
         name: String::new(),
         note: String::new(),
