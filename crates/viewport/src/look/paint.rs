@@ -48,11 +48,12 @@ pub struct Paint {
 #[derive(Eq, PartialEq, Hash, Copy, Clone)]
 pub struct PaintKey {
     on_top: bool,
+    translucent: bool,
 }
 
 impl From<&Paint> for PaintKey {
     fn from(paint: &Paint) -> Self {
-        Self { on_top: paint.on_top }
+        Self { on_top: paint.on_top, translucent: paint.is_translucent() }
     }
 }
 
@@ -62,7 +63,7 @@ impl Material for Paint {
     }
 
     fn alpha_mode(&self) -> AlphaMode {
-        if self.on_top || self.uniform.base.w < 1.0 { AlphaMode::Blend } else { AlphaMode::Opaque }
+        if self.on_top || self.is_translucent() { AlphaMode::Blend } else { AlphaMode::Opaque }
     }
 
     fn depth_bias(&self) -> f32 {
@@ -84,10 +85,13 @@ impl Material for Paint {
         _layout: &MeshVertexBufferLayoutRef,
         key: MaterialPipelineKey<Self>,
     ) -> Result<(), SpecializedMeshPipelineError> {
-        // One looks into the open ends of a tube.
-        descriptor.primitive.cull_mode = None;
-        if let (true, Some(depth)) = (key.bind_group_data.on_top, descriptor.depth_stencil.as_mut()) {
-            depth.depth_compare = Some(CompareFunction::Always);
+        if key.bind_group_data.on_top {
+            if let Some(depth) = descriptor.depth_stencil.as_mut() {
+                depth.depth_compare = Some(CompareFunction::Always);
+            }
+        } else if !key.bind_group_data.translucent {
+            // One looks into the open ends of a tube.
+            descriptor.primitive.cull_mode = None;
         }
         Ok(())
     }
@@ -127,6 +131,10 @@ impl Paint {
             ..PaintUniform::default()
         };
         Self { uniform, on_top: false }
+    }
+
+    fn is_translucent(&self) -> bool {
+        self.uniform.base.w < 1.0
     }
 
     /// A stretch of tube.
