@@ -43,10 +43,10 @@ fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
         colour = vec4(strong.rgb, strong_alpha);
     }
     let width = max(fwidth(place), vec2(1e-6));
-    let on_axis = 1.0 - clamp(abs(place) / width - 0.6, vec2(0.0), vec2(1.0));
+    let on_axis = 1.0 - clamp(abs(place) / width - 0.3, vec2(0.0), vec2(1.0));
     let axis = max(on_axis.x, on_axis.y);
-    if axis * ground.axis.a > colour.a {
-        colour = vec4(ground.axis.rgb, axis * ground.axis.a);
+    if ground.axis.a > 0.0 {
+        colour = mix(colour, ground.axis, axis);
     }
     let fade = 1.0 - smoothstep(0.35, 1.0, from_middle);
     let alpha = colour.a * fade;

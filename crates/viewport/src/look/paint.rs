@@ -120,11 +120,17 @@ pub fn opacity(colour: Colour) -> f32 {
     f32::from(colour.rgba()[3]) / 255.0
 }
 
+/// What is dark on bright metal: the outline of marks, or in a dark theme the background.
+fn dark_ink(palette: &Palette) -> Colour {
+    let (outline, background) = (palette.mark_outline, palette.scene_background);
+    if outline.luminance() <= background.luminance() { outline } else { background }
+}
+
 impl Paint {
     fn of(palette: &Palette, base: Vec4, surface: f32) -> Self {
         let uniform = PaintUniform {
             base,
-            ink: linear(palette.mark_outline, surface),
+            ink: linear(dark_ink(palette), surface),
             light: linear(palette.light, 1.0),
             ambient: linear(palette.ambient, 1.0),
             inside: linear(palette.tube_end, 1.0),
@@ -158,7 +164,7 @@ impl Paint {
 
     /// The ring at each end of a stop.
     pub fn ring(palette: &Palette) -> Self {
-        Self::of(palette, linear(palette.mark_outline, 1.0), 3.0)
+        Self::of(palette, linear(dark_ink(palette), 1.0), 3.0)
     }
 
     /// The cut face of the tube.

@@ -16,7 +16,7 @@ const PATCH: f64 = 3.0;
 /// Fine lines are this far apart at least, as a share of the distance.
 const FINE: f64 = 1.0 / 24.0;
 /// How strong fine lines, coarse lines and axes are: the floor is to be seen, not looked at.
-const STRENGTH: (f32, f32, f32) = (0.55, 0.8, 0.6);
+const STRENGTH: (f32, f32, f32) = (0.55, 0.8, 0.45);
 /// A tube higher above zero than this many times its own reach gets its floor right below it.
 const FAR_REACHES: f64 = 20.0;
 
