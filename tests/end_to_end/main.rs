@@ -7,6 +7,5 @@ mod help;
 mod hostile;
 mod json;
 mod large;
-mod readme;
 mod recomputed;
 mod support;

@@ -125,6 +125,8 @@ fn visuals(theme: Theme, p: &Palette) -> Visuals {
     visuals.menu_corner_radius = CornerRadius::same(6);
     visuals.selection.bg_fill = colour(p.selection);
     visuals.selection.stroke = Stroke::new(1.0, colour(p.accent));
+    // A caret that blinks would draw the whole window twice a second.
+    visuals.text_cursor.blink = false;
     visuals.text_cursor.stroke = Stroke::new(2.0, colour(p.accent));
     visuals.disabled_alpha = 0.55;
 

@@ -82,7 +82,7 @@ fn add_systems(app: &mut App) {
             ),
         )
         .add_systems(EguiPrimaryContextPass, panels::show)
-        .add_systems(PostUpdate, (panels::dress, panels::leave_keys_to_scene).before(EguiPostUpdateSet::EndPass))
+        .add_systems(PostUpdate, (panels::dress, panels::sift_input).before(EguiPostUpdateSet::EndPass))
         .add_systems(PostUpdate, (requests::fulfil_requests, title::follow).chain().after(EguiPostUpdateSet::EndPass))
         .add_systems(Last, mishap::now_running);
 }

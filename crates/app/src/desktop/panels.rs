@@ -2,7 +2,7 @@
 
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
-use bevy_egui::egui::{Event, Id, LayerId, Ui, UiBuilder};
+use bevy_egui::egui::{Event, Id, LayerId, Modifiers, Ui, UiBuilder};
 use bevy_egui::{EguiContexts, EguiInput};
 use elbowroom_panels::PanelState;
 use elbowroom_viewport::{Desk, SceneArea, SceneKeys, SceneLabels};
@@ -21,12 +21,18 @@ pub fn dress(desk: Res<Desk>, mut contexts: EguiContexts) {
     }
 }
 
-/// Keeps keys from the panels while a drag in the scene uses them: typed numbers, held axes, Enter, Escape.
-pub fn leave_keys_to_scene(keys: Res<SceneKeys>, mut inputs: Query<&mut EguiInput>) {
-    if keys.taken {
-        for mut input in &mut inputs {
-            input.events.retain(|event| !matches!(event, Event::Key { .. } | Event::Text(_)));
-        }
+/// Takes out of the panels' input what must not reach them.
+///
+/// Keys stay with a drag in the scene that uses them: typed numbers, held axes, Enter, Escape. And the engine's
+/// side reports the held modifier keys in every frame, on which egui would draw without end: only a change of
+/// them is news.
+pub fn sift_input(keys: Res<SceneKeys>, mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
+    for mut input in &mut inputs {
+        input.events.retain(|event| match event {
+            Event::ModifiersChanged(now) => std::mem::replace(&mut *held, *now) != *now,
+            Event::Key { .. } | Event::Text(_) => !keys.taken,
+            _ => true,
+        });
     }
 }
 
