@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use egui::style::ScrollStyle;
+use egui::style::{ScrollFadeStyle, ScrollStyle};
 use egui::{CornerRadius, FontFamily, FontId, Margin, Shadow, Stroke, Style, TextStyle, Visuals, vec2};
 use elbowroom_workbench::{Palette, Theme, palette};
 
@@ -78,6 +78,8 @@ fn style(theme: Theme) -> Style {
         dormant_handle_opacity: 0.35,
         active_handle_opacity: 0.45,
         interact_handle_opacity: 0.8,
+        // A fade over light cards comes out as a dark band where the window blends in linear light.
+        fade: ScrollFadeStyle { strength: 0.0, ..ScrollFadeStyle::default() },
         ..ScrollStyle::floating()
     };
     style.interaction.selectable_labels = false;

@@ -14,7 +14,10 @@ const NEW_ANGLE: Angle = Angle::from_degrees(45.0);
 pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let mut commands = Vec::new();
     let selected = model.selected_bends();
-    let remove = ui.add_enabled(!selected.is_empty(), Button::new("Remove"));
+    // Without a frame while it can do nothing: a faded fill comes out darker where the window blends in
+    // linear light, and would look pressed.
+    let any = !selected.is_empty();
+    let remove = ui.add_enabled(any, Button::new("Remove").frame(any));
     let remove = remove.on_hover_text("Remove the selected bends: their neighbours meet directly");
     if remove.on_disabled_hover_text("Select a bend to remove it").clicked() {
         commands.push(Command::Edit(Edit::RemoveBends(selected.clone())));
