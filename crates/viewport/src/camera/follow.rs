@@ -37,7 +37,7 @@ pub fn spawn_camera(mut commands: Commands, adapter: Option<Res<RenderAdapterInf
 }
 
 /// Puts the camera where the eye is.
-#[expect(clippy::type_complexity, reason = "a query names each component it touches")]
+#[allow(clippy::type_complexity, reason = "a query names each component it touches")]
 pub fn place_camera(
     eye: Res<Eye>,
     area: Res<SceneArea>,

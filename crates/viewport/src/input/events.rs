@@ -15,7 +15,7 @@ use crate::{Desk, SceneArea, SceneKeys, Wishes};
 const PIXELS_PER_NOTCH: f64 = 60.0;
 
 /// Turns what mouse and keys did over the scene into wishes and a moved eye.
-#[expect(clippy::too_many_arguments, reason = "a system names each resource it touches")]
+#[allow(clippy::too_many_arguments, reason = "a system names each resource it touches")]
 pub fn read_hand(
     mut events: MessageReader<WindowEvent>,
     keys: Res<ButtonInput<KeyCode>>,

@@ -45,7 +45,7 @@ pub struct Wanted {
 }
 
 /// Makes the fixtures follow part, selection, pointer and eye.
-#[expect(clippy::too_many_arguments, clippy::type_complexity, reason = "a system names each resource it touches")]
+#[allow(clippy::too_many_arguments, clippy::type_complexity, reason = "a system names each resource it touches")]
 pub fn follow_fixtures(
     desk: Res<Desk>,
     shadow: Res<Shadow>,

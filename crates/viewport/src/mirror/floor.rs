@@ -37,6 +37,7 @@ pub fn steps(distance_mm: f64) -> (f64, f64) {
 }
 
 /// Makes the floor follow the eye.
+#[allow(clippy::too_many_arguments, reason = "a system names each resource it touches")]
 pub fn follow_floor(
     desk: Res<Desk>,
     eye: Res<Eye>,
