@@ -59,6 +59,23 @@ fn the_parts_are_what_they_are_shown_for() {
     assert!(solved("pinched-corner.ron").straights_mm.iter().any(|straight| *straight < 0.0));
 }
 
+#[test]
+fn the_system_tube_keeps_clear_of_its_hard_points() {
+    let mut checked = 0;
+    for expected in expected().unwrap() {
+        let (part, solved) = (read(&expected.part), solved(&expected.part));
+        for hard in &expected.hard_points {
+            let closest = solved.centreline.closest_point(&hard.at_mm.into());
+            let clear_mm = closest.distance_mm - hard.radius_mm - part.tube.od.mm() / 2.0;
+            let (name, wanted_mm) = (&hard.name, expected.clear_by_mm);
+            assert!(clear_mm >= wanted_mm, "{}: {clear_mm} mm from the {name}, not {wanted_mm}", expected.part);
+            assert!(clear_mm < 150.0, "{}: the {name} is nowhere near", expected.part);
+            checked += 1;
+        }
+    }
+    assert!(checked >= 5, "only {checked} hard points");
+}
+
 /// Every cure that a demo part offers can be applied, and does what it says: the finding goes or eases.
 #[test]
 fn every_cure_of_a_demo_part_can_be_applied_and_eases_its_finding() {

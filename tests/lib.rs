@@ -29,6 +29,24 @@ pub struct Expected {
     pub verdict: String,
     /// The faults found, each once, in alphabetical order.
     pub faults: Vec<String>,
+    /// How far the tube's skin stays away from every hard point, mm.
+    #[serde(default)]
+    pub clear_by_mm: f64,
+    /// What the tube has to go round.
+    #[serde(default)]
+    pub hard_points: Vec<HardPoint>,
+}
+
+/// A place of the chassis that a tube must keep away from, as a ball.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HardPoint {
+    /// What is there.
+    pub name: String,
+    /// Its middle, mm.
+    pub at_mm: [f64; 3],
+    /// Its radius, mm.
+    pub radius_mm: f64,
 }
 
 /// Reads `demo-parts/expected.ron`.

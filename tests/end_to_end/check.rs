@@ -117,10 +117,19 @@ fn a_shop_file_takes_the_place_of_the_built_in_shop() {
     bench.write("plain.csv", table(&PLAIN, 83.0));
     let built_in =
         std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/shop.ron")).unwrap();
-    bench.write("mine.ron", built_in.replace("clr_mm: 76.2", "clr_mm: 83.0").replace("Common practice\"", "Village\""));
+    bench.write(
+        "mine.ron",
+        built_in.replace("clr_mm: 76.2", "clr_mm: 83.0").replace("name: \"Common practice\"", "name: \"Village\""),
+    );
     let ran = bench.run(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "mine.ron"]);
     assert_eq!(ran.code, Some(0), "{ran:?}");
     assert!(ran.out.contains("Village (mine.ron)"), "{}", ran.out);
+    assert!(ran.out.contains("rest on common practice"), "{}", ran.out);
+    // The mark goes when the shop's own figures replace it.
+    bench.write("proved.ron", bench.read("mine.ron").replace("basis: common_practice", "basis: shop"));
+    let proved = bench.run(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "proved.ron"]);
+    assert_eq!(proved.code, Some(0), "{proved:?}");
+    assert!(!proved.out.contains("common practice"), "{}", proved.out);
     bench.refused(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "none.ron"], &["none.ron", "cannot be read"]);
     bench.write("broken.ron", built_in.replacen("od_mm: 38.1", "od_mm: broad", 1));
     bench.refused(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "broken.ron"], &["broken.ron, line "]);

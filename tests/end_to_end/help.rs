@@ -29,6 +29,7 @@ fn a_wrong_command_line_is_told_and_is_2() {
     bench.refused(&["check", "a.csv", "--colour"], &["--colour"]);
     bench.refused(&["check", "a.csv", "--format", "xml"], &["xml", "json"]);
     bench.refused(&["convert", "a.csv"], &["OUT"]);
+    bench.refused(&["chekc", "a.csv"], &["\"chekc\" is no task", "check, explain and convert"]);
 }
 
 #[test]

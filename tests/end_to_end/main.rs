@@ -7,5 +7,6 @@ mod help;
 mod hostile;
 mod json;
 mod large;
+mod readme;
 mod recomputed;
 mod support;

@@ -8,14 +8,20 @@
 //! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
 
 pub mod bar;
+pub mod bench;
 mod colours;
+pub mod command_list;
 pub mod findings;
 mod fonts;
+pub mod help;
+pub mod hints;
 mod layout;
+pub mod manual;
 pub mod message;
 pub mod panel;
 pub mod question;
 pub mod rows;
+pub mod sheets;
 mod shortcuts;
 mod state;
 pub mod strip;

@@ -1,8 +1,11 @@
 //! What a panel is, and the registry that lists them.
 
-use elbowroom_workbench::{Command, Screen, Workbench};
+use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
-use crate::{PanelState, bar, findings, message, question, rows, strip, verdict, why};
+use crate::{
+    PanelState, bar, bench, command_list, findings, help, hints, manual, message, question, rows, sheets, strip,
+    verdict, why,
+};
 
 /// Where a panel is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +40,10 @@ fn always(_: &Screen) -> bool {
     true
 }
 
+fn on_bends(screen: &Screen) -> bool {
+    screen.sheet == Sheet::Bends
+}
+
 /// Every panel, in the order in which they are drawn.
 pub static REGISTRY: &[Panel] = &[
     Panel {
@@ -54,23 +61,30 @@ pub static REGISTRY: &[Panel] = &[
         snapshot: |workbench| verdict::Model::of(workbench).to_string(),
     },
     Panel {
+        name: "sheets",
+        place: Place::Column,
+        shown: |_| Sheet::ALL.len() > 1,
+        show: |ui, workbench, _| sheets::ui(ui, &sheets::Model::of(workbench)),
+        snapshot: |workbench| sheets::Model::of(workbench).to_string(),
+    },
+    Panel {
         name: "rows",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, state| rows::ui(ui, &rows::Model::of(workbench), &mut state.rows),
         snapshot: |workbench| rows::Model::of(workbench).to_string(),
     },
     Panel {
         name: "findings",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, state| findings::ui(ui, &findings::Model::of(workbench), &mut state.findings),
         snapshot: |workbench| findings::Model::of(workbench).to_string(),
     },
     Panel {
         name: "why",
         place: Place::Column,
-        shown: always,
+        shown: on_bends,
         show: |ui, workbench, _| why::ui(ui, &why::Model::of(workbench)),
         snapshot: |workbench| why::Model::of(workbench).to_string(),
     },
@@ -80,6 +94,41 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "bench",
+        place: Place::Drawer,
+        shown: |screen| screen.bench_open,
+        show: |ui, workbench, _| bench::ui(ui, &bench::Model::of(workbench)),
+        snapshot: |workbench| bench::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "hints",
+        place: Place::Overlay,
+        shown: |screen| screen.hints_shown,
+        show: |ui, workbench, _| hints::Model::of(workbench).map_or_else(Vec::new, |model| hints::ui(ui, &model)),
+        snapshot: |workbench| hints::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
+    },
+    Panel {
+        name: "manual",
+        place: Place::Overlay,
+        shown: |screen| screen.manual.is_some(),
+        show: |ui, workbench, _| manual::Model::of(workbench).map_or_else(Vec::new, |model| manual::ui(ui, &model)),
+        snapshot: |workbench| manual::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
+    },
+    Panel {
+        name: "help",
+        place: Place::Overlay,
+        shown: |screen| screen.help_open,
+        show: |ui, workbench, _| help::ui(ui, &help::Model::of(workbench)),
+        snapshot: |workbench| help::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "command list",
+        place: Place::Overlay,
+        shown: |screen| screen.command_list_open,
+        show: |ui, workbench, state| command_list::ui(ui, &command_list::Model::of(workbench), &mut state.command_list),
+        snapshot: |workbench| command_list::Model::of(workbench).to_string(),
     },
     Panel {
         name: "message",

@@ -7,4 +7,6 @@ pub struct PanelState {
     pub rows: crate::rows::State,
     /// Of the findings.
     pub findings: crate::findings::State,
+    /// Of the command list.
+    pub command_list: crate::command_list::State,
 }

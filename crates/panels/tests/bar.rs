@@ -53,7 +53,8 @@ fn demo_parts_are_two_clicks_away() {
     harness.get_by_label_contains("Demo parts").click();
     harness.run_steps(4);
     let part = elbowroom_workbench::file::demo_parts().next().unwrap();
-    harness.get_by_label(&part.name.replace('-', " ")).click();
+    let words = part.name.replace('-', " ");
+    harness.get_by_label(&format!("{}{}", words[..1].to_uppercase(), &words[1..])).click();
     harness.run_steps(2);
     let asked = harness.state_mut().take_asked();
     assert!(asked.contains(&Command::OpenDemo(part.name.to_owned())), "{asked:?}");

@@ -3,8 +3,11 @@
 
 mod support;
 
+use egui_kittest::kittest::Queryable;
+use elbowroom_bending::Edit;
+use elbowroom_geometry::Angle;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme};
-use support::{Desk, window, workbench, write_picture};
+use support::{Desk, type_into, window, workbench, write_picture};
 
 #[test]
 fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
@@ -27,4 +30,33 @@ fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
         let path = write_picture(&harness, size, name);
         assert!(path.exists());
     }
+}
+
+#[test]
+fn errors_menus_messages_and_questions_are_drawn() {
+    let desk = || Desk::new(workbench(&[(200.0, 0.0, 90.0), (110.0, 45.0, 30.0)], 250.0));
+    let size = egui::vec2(1280.0, 800.0);
+
+    let mut harness = window(desk(), size.x, size.y);
+    type_into(&mut harness, "bend 2 straight", "60 furlong");
+    harness.run_steps(3);
+    assert!(write_picture(&harness, size, "error").exists());
+
+    let mut harness = window(desk(), size.x, size.y);
+    harness.get_by_label("File").click();
+    harness.run_steps(3);
+    harness.get_by_label_contains("Demo parts").hover();
+    harness.run_steps(6);
+    assert!(write_picture(&harness, size, "menu").exists());
+
+    let mut harness = window(desk(), size.x, size.y);
+    harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(7, Angle::HALF_TURN)));
+    harness.run_steps(4);
+    assert!(write_picture(&harness, size, "message").exists());
+
+    let mut harness = window(desk(), size.x, size.y);
+    harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(0, Angle::HALF_TURN)));
+    harness.state_mut().workbench.perform(Command::New);
+    harness.run_steps(4);
+    assert!(write_picture(&harness, size, "question").exists());
 }

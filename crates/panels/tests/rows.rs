@@ -49,7 +49,7 @@ fn typing_previews_and_enter_makes_one_step() {
     let mut harness = table();
     type_into(&mut harness, "bend 2 straight", "60+12.5");
     let edit = Edit::SetStraight(1, mm(72.5));
-    let select = Command::Select(Target::Straight(1), SelectMode::Only);
+    let select = Command::Select(Target::Bend(1), SelectMode::Only);
     assert_eq!(harness.state_mut().take_asked(), [select, Command::Preview(edit.clone())]);
     harness.key_press(Key::Enter);
     harness.run_steps(2);
@@ -124,14 +124,22 @@ fn what_the_part_refuses_says_why() {
     assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("400"));
 }
 
+/// Clicks on a row where its number stands.
+fn click_number(harness: &mut egui_kittest::Harness<'_, Desk>, row: &str, modifiers: egui::Modifiers) {
+    let pos = harness.get_by_label(row).rect().left_center() + egui::vec2(40.0, 0.0);
+    harness.hover_at(pos);
+    for pressed in [true, false] {
+        harness.event(egui::Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers });
+    }
+    harness.run_steps(2);
+}
+
 #[test]
 fn a_click_selects_a_row_and_shift_adds() {
     let mut harness = table();
-    harness.get_by_label("bend 2").click();
-    harness.run_steps(2);
+    click_number(&mut harness, "bend 2", egui::Modifiers::NONE);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
-    harness.get_by_label("bend 3").click_modifiers(egui::Modifiers::SHIFT);
-    harness.run_steps(2);
+    click_number(&mut harness, "bend 3", egui::Modifiers::SHIFT);
     assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(2), SelectMode::Toggle)]);
 }
 
@@ -266,4 +274,37 @@ fn only_the_rows_that_show_are_drawn_and_the_keyboard_reaches_all() {
         harness.run_steps(3);
     }
     assert!(harness.get_by_label("bend 220 angle").is_focused());
+}
+
+#[test]
+fn clicking_into_the_scene_takes_the_text() {
+    let mut harness = table();
+    let scene = harness.state().shown.as_ref().unwrap().scene;
+    type_into(&mut harness, "bend 3 angle", "170");
+    let pos = scene.center();
+    let modifiers = egui::Modifiers::NONE;
+    harness.hover_at(pos);
+    for pressed in [true, false] {
+        harness.event(egui::Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers });
+    }
+    harness.run_steps(3);
+    let asked = harness.state_mut().take_asked();
+    assert!(asked.contains(&Command::Edit(Edit::SetAngle(2, Angle::from_degrees(170.0)))), "{asked:?}");
+    assert!(!harness.state().shown.as_ref().unwrap().text_focused);
+}
+
+#[test]
+fn a_text_that_would_take_the_bend_away_is_not_previewed_but_can_be_meant() {
+    let mut desk = Desk::new(workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0)], 250.0));
+    desk.workbench.perform(Command::ChangeForm);
+    desk.performs = false;
+    let mut harness = window(desk, 1280.0, 800.0);
+    harness.state_mut().asked.clear();
+    type_into(&mut harness, "bend 2 angle", "0");
+    let asked = harness.state_mut().take_asked();
+    assert!(!asked.iter().any(|command| matches!(command, Command::Preview(_))), "{asked:?}");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    let asked = harness.state_mut().take_asked();
+    assert!(asked.contains(&Command::Edit(Edit::SetAngle(1, Angle::ZERO))), "{asked:?}");
 }

@@ -4,7 +4,7 @@ use bevy::math::Vec2;
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Solved};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
-use elbowroom_geometry::{Angle, HandleId, Length, Point3};
+use elbowroom_geometry::{HandleId, Length, Point3};
 use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
@@ -34,7 +34,9 @@ pub fn write_labels(
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
     if let Some(drag) = hand.drag() {
-        wanted.push((drag.at, drag.label(), true));
+        let turn = bend_of(drag.knob.target).and_then(|bend| solved.form.path.rows().get(bend));
+        let turn = turn.map_or_else(String::new, |row| format!(", bend {}", format_angle(row.angle, 1)));
+        wanted.push((drag.at, drag.label() + &turn, true));
         for target in beside(drag.knob.target, solved.centreline.bends()) {
             wanted.extend(label_of(target, part, solved).map(|(at, text)| (at, text, false)));
         }
@@ -54,15 +56,23 @@ pub fn write_labels(
     }
 }
 
-/// The straights and the bend that change when a handle is dragged.
+/// The straights that change when a handle is dragged.
 fn beside(target: Target, bends: usize) -> Vec<Target> {
     match target {
         Target::Handle(HandleId::LeadEnd) => vec![Target::Straight(0)],
         Target::Handle(HandleId::TailEnd) => vec![Target::Straight(bends)],
         Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-            vec![Target::Straight(bend), Target::Bend(bend), Target::Straight(bend + 1)]
+            vec![Target::Straight(bend), Target::Straight(bend + 1)]
         }
         Target::Straight(_) | Target::Bend(_) | Target::Vertex(_) => Vec::new(),
+    }
+}
+
+/// The bend that a handle belongs to.
+fn bend_of(target: Target) -> Option<usize> {
+    match target {
+        Target::Handle(handle) => handle.bend(),
+        Target::Straight(_) | Target::Bend(_) | Target::Vertex(_) => None,
     }
 }
 
@@ -77,7 +87,7 @@ fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>
         Target::Bend(bend)
         | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
             let (element, row) = (solved.centreline.arc(bend)?, solved.form.path.rows().get(bend)?);
-            let angle = format_angle(Angle::from_radians(row.angle.radians()), 1);
+            let angle = format_angle(row.angle, 1);
             Some((element.turned(0.5).origin, format!("{angle}, CLR {}", length_text(row.clr, part.units))))
         }
         Target::Handle(HandleId::LeadEnd) => label_of(Target::Straight(0), part, solved),

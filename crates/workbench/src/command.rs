@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::{Edit, Fault};
 
-use crate::{SelectMode, Target, Theme};
+use crate::{SelectMode, Sheet, Target, Theme};
 
 /// A direction to look from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -95,6 +95,8 @@ pub enum Command {
     DiscardRecovery,
     /// Moves the camera.
     View(ViewCommand),
+    /// Lays another sheet on top in the right column.
+    ShowSheet(Sheet),
     /// Opens or closes the bench drawer.
     ToggleBench,
     /// Opens or closes the command list.

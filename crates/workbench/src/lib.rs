@@ -27,6 +27,6 @@ pub use command::{Command, ViewCommand, ViewFrom};
 pub use documents::Importer;
 pub use home::{HOME_VARIABLE, Home};
 pub use palette::{Colour, Palette, palette};
-pub use screen::{Message, MessageKind, Question, Screen, Theme};
+pub use screen::{Message, MessageKind, Question, Screen, Sheet, Theme};
 pub use selection::{SelectMode, Selection, Target};
 pub use workbench::{Request, Workbench};

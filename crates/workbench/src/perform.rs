@@ -61,6 +61,7 @@ impl Workbench {
             Command::TakeBackRecovery => self.take_back_recovery(),
             Command::DiscardRecovery => self.discard_recovery(),
             Command::View(view) => self.requests.push(Request::View(view)),
+            Command::ShowSheet(sheet) => self.screen.sheet = sheet,
             Command::ToggleBench => {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();

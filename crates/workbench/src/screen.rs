@@ -12,6 +12,33 @@ pub enum Theme {
     Dark,
 }
 
+/// A sheet of the right column: what a person is about.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Sheet {
+    /// Laying the tube out: rows, findings, why.
+    #[default]
+    Bends,
+}
+
+impl Sheet {
+    /// Every sheet, in the order of its tabs.
+    pub const ALL: &[Self] = &[Self::Bends];
+
+    /// What its tab says.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Bends => "Bends",
+        }
+    }
+
+    /// What its tab's tooltip says.
+    pub const fn purpose(self) -> &'static str {
+        match self {
+            Self::Bends => "The bends as rows, what the checks found, and why.",
+        }
+    }
+}
+
 /// How a message is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum MessageKind {
@@ -54,6 +81,8 @@ pub struct Screen {
     pub theme: Theme,
     /// Interface scale, 0.8 to 2.0.
     pub scale: f32,
+    /// The sheet that lies on top in the right column.
+    pub sheet: Sheet,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
     /// Whether the command list is open.
@@ -75,6 +104,7 @@ impl Default for Screen {
         Self {
             theme: Theme::default(),
             scale: 1.0,
+            sheet: Sheet::default(),
             bench_open: false,
             command_list_open: false,
             help_open: false,

@@ -25,8 +25,8 @@ Examples:
   elbowroom check points.csv --tube 60.3x2 --format json
   elbowroom check points.csv --tube 60.3x2.0 --die \"60.3 on 120.6\" --shop workshop.ron
 
-A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a line, the
-last column empty on the first and last row.
+A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a
+line, the last column empty on the first and last row.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 
@@ -40,8 +40,8 @@ Examples:
   elbowroom convert system.ron points.csv
   elbowroom convert points.csv system.ron --tube 60.3x2
 
-A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond 179.999° has no
-vertices and cannot become a table.";
+A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond
+179.999° has no vertices and cannot become a table.";
 
 /// Lay out a bent tube and see whether your bender can make it.
 ///

@@ -15,6 +15,7 @@ mod sizes;
 use std::process::ExitCode;
 
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 
 use arguments::{Arguments, Task};
 use failure::Failure;
@@ -31,7 +32,10 @@ enum Outcome {
 /// Reads the command line, does what it asks for, and opens the window by `open_window` where it names no
 /// task.
 pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => return refused(&error),
+    };
     let done = match arguments.task {
         None => return open_window(arguments.file),
         Some(Task::Check(check)) => check::run(&check),
@@ -46,4 +50,21 @@ pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> 
             ExitCode::from(2)
         }
     }
+}
+
+/// Tells what is wrong with the command line, or shows the help that it asks for.
+fn refused(error: &clap::Error) -> ExitCode {
+    // With more than one word, one that is no task was taken for a file to open.
+    let taken_for_file = error.kind() == ErrorKind::ArgumentConflict
+        && matches!(error.get(ContextKind::PriorArg), Some(ContextValue::String(prior)) if prior == "[FILE]");
+    if taken_for_file && let Some(word) = std::env::args_os().nth(1) {
+        complain(&format!(
+            "\"{}\" is no task; the tasks are check, explain and convert, and a file to open in the window stands alone",
+            word.display()
+        ));
+        return ExitCode::from(2);
+    }
+    // Where nobody reads there is nobody left to tell.
+    let _ = error.print();
+    ExitCode::from(if error.use_stderr() { 2 } else { 0 })
 }

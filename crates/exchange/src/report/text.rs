@@ -1,7 +1,7 @@
 //! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
 //! the blank.
 
-use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
+use elbowroom_bending::{Basis, DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 
 use super::table::{lined_up, tenth, tenth_at_least};
 
@@ -19,6 +19,10 @@ const CAUTION: &str = "\
 These figures are estimates until a trial bend confirms them. A bender is a power press with a swinging arm:\n\
 nobody stands inside the swing, and the machine's own rules and local law come first.\n";
 
+/// What it says where a figure of the shop has not been proved there.
+const COMMON_PRACTICE: &str = "\
+Limits of machine, die set or clamp rest on common practice here, no source: put your shop's own in their place.\n";
+
 /// The report of a solved part as text, lengths in mm to a tenth.
 pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
     let mut text = format!("{}\n\n", solved.verdict.text);
@@ -35,8 +39,20 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
     text += "\nBlank\n";
     text += &blank(solved);
     text.push('\n');
+    if rests_on_common_practice(solved, context.shop) {
+        text += COMMON_PRACTICE;
+    }
     text += CAUTION;
     text
+}
+
+/// Whether the machine, or a die set that bends this part or one of its clamps, has figures that nobody has
+/// proved in the shop.
+fn rests_on_common_practice(solved: &Solved, shop: &Shop) -> bool {
+    let dies = solved.bends.iter().filter_map(|bend| shop.die_sets.get(bend.die?));
+    let common = |basis: Basis| basis == Basis::CommonPractice;
+    let unproved = |die: &DieSet| common(die.basis) || die.clamps.iter().any(|clamp| common(clamp.basis));
+    common(shop.machine.basis) || dies.into_iter().any(unproved)
 }
 
 fn subject(part: &Part, context: TextContext) -> String {

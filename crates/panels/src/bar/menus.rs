@@ -59,7 +59,7 @@ fn other_files(ui: &mut Ui, model: &Model) -> Option<Command> {
     }
     list(ui, "Demo parts", |ui| {
         for part in demo_parts() {
-            let response = ui.button(part.name.replace('-', " "));
+            let response = ui.button(title(part.name));
             if response.on_hover_ui(|ui| drop(ui.label(part.purpose()))).clicked() {
                 chosen = Some(Command::OpenDemo(part.name.to_owned()));
                 ui.close();
@@ -67,6 +67,13 @@ fn other_files(ui: &mut Ui, model: &Model) -> Option<Command> {
         }
     });
     chosen
+}
+
+/// The name of a demo part as a menu writes it: `hill-system` is `Hill system`.
+fn title(name: &str) -> String {
+    let words = name.replace('-', " ");
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Theme and scale.

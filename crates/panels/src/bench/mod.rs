@@ -8,8 +8,8 @@ mod sections;
 pub use describe::tube_text;
 pub use model::{ClampChoice, DieChoice, Fact, Fit, Model};
 
-use elbowroom_workbench::Command;
 use egui::{Button, Ui};
+use elbowroom_workbench::Command;
 
 use crate::widgets::heading;
 
@@ -21,7 +21,15 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
             commands.push(Command::ToggleBench);
         }
     });
-    for section in [sections::part, sections::tube, sections::die, sections::clamp, sections::stock, sections::machine, sections::shop] {
+    for section in [
+        sections::part,
+        sections::tube,
+        sections::die,
+        sections::clamp,
+        sections::stock,
+        sections::machine,
+        sections::shop,
+    ] {
         commands.extend(section(ui, model));
         ui.add_space(6.0);
     }

@@ -169,7 +169,9 @@ fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> V
 /// The clamps, longest first, each length once.
 fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
     let mut clamps: Vec<_> = dies.iter().flat_map(|die| &die.clamps).collect();
-    clamps.sort_by(|a, b| b.length.mm().total_cmp(&a.length.mm()).then(a.proved_angle.radians().total_cmp(&b.proved_angle.radians())));
+    clamps.sort_by(|a, b| {
+        b.length.mm().total_cmp(&a.length.mm()).then(a.proved_angle.radians().total_cmp(&b.proved_angle.radians()))
+    });
     // Where two die sets have the same length, the smaller proved angle is the safe one to tell.
     clamps.dedup_by_key(|clamp| clamp.length);
     let choice = |clamp: &&elbowroom_bending::Clamp| {

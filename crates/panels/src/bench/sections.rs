@@ -1,10 +1,10 @@
 //! The sections of the bench, one function each.
 
-use elbowroom_bending::{Edit, End, Seam, Tube};
-use elbowroom_geometry::units::{LengthUnit, format_length};
-use elbowroom_geometry::Length;
-use elbowroom_workbench::Command;
 use egui::{ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+use elbowroom_bending::{Edit, End, Seam, Tube};
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::{LengthUnit, format_length};
+use elbowroom_workbench::Command;
 
 use super::describe::{seam_text, tube_text};
 use super::model::{Fit, Model, mark};
@@ -28,9 +28,15 @@ fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R {
 }
 
 /// A list to choose from, called `label`; gives what is newly chosen.
-fn choose<T: PartialEq + Clone>(ui: &mut Ui, label: &str, shown: String, now: Option<&T>, choices: Vec<(T, String)>) -> Option<T> {
+fn choose<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    label: &str,
+    shown: String,
+    now: Option<&T>,
+    choices: Vec<(T, String)>,
+) -> Option<T> {
     let mut chosen = None;
-    let width = ui.available_width() - 4.0;
+    let width = ui.available_width();
     let combo = ComboBox::from_id_salt(label).selected_text(shown.clone()).width(width).truncate();
     let response = combo.show_ui(ui, |ui| {
         for (value, text) in choices {
@@ -94,7 +100,9 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let of_material = |material: String| Tube { material, ..now.clone() };
     let typed = row(ui, "Material", |ui| {
         entry_field(ui, "Material", &now.material, |text| match plain(text)? {
-            material if material.is_empty() => Err(FieldError::Refused("Name the material, such as 304 stainless.".to_owned())),
+            material if material.is_empty() => {
+                Err(FieldError::Refused("Name the material, such as 304 stainless.".to_owned()))
+            }
             material => Ok(of_material(material)),
         })
     });
@@ -104,10 +112,16 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
     });
     let seam = row(ui, "Seam", |ui| {
         let both = [Seam::Welded, Seam::Seamless];
-        let clicked = both.into_iter().filter(|seam| ui.radio(now.seam == *seam, seam_text(*seam)).clicked() && now.seam != *seam);
+        let clicked = both
+            .into_iter()
+            .filter(|seam| ui.radio(now.seam == *seam, seam_text(*seam)).clicked() && now.seam != *seam);
         clicked.last().map(|seam| Tube { seam, ..now.clone() })
     });
-    [stock, od, wall, typed, picked, seam].into_iter().flatten().map(|tube| Command::Edit(Edit::SetTube(tube))).collect()
+    [stock, od, wall, typed, picked, seam]
+        .into_iter()
+        .flatten()
+        .map(|tube| Command::Edit(Edit::SetTube(tube)))
+        .collect()
 }
 
 pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
@@ -179,7 +193,9 @@ pub(super) fn stock(ui: &mut Ui, model: &Model) -> Vec<Command> {
         });
         edits.extend(given.map(|length| Edit::SetStock(end, length)));
         let trim = format_length(Length::from_mm(trim_mm), model.unit, model.unit.decimals());
-        ui.label(RichText::new(format!("With what clamp and chuck must hold, {trim} are cut off here.")).small().weak());
+        ui.label(
+            RichText::new(format!("Cut off here after bending, with what clamp or chuck needs: {trim}")).small().weak(),
+        );
     }
     edits.into_iter().map(Command::Edit).collect()
 }
@@ -194,7 +210,11 @@ pub(super) fn machine(ui: &mut Ui, model: &Model) -> Vec<Command> {
             ui.end_row();
         }
     });
-    ui.label(RichText::new("A bender is a power press with a swinging arm. Its maker's rules and local law come first.").small().weak());
+    ui.label(
+        RichText::new("A bender is a power press with a swinging arm. Its maker's rules and local law come first.")
+            .small()
+            .weak(),
+    );
     Vec::new()
 }
 
@@ -208,10 +228,20 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
         if ui.button("Choose another shop file").clicked() {
             commands.push(Command::AskShop);
         }
-        if ui.button("Use my own shop").on_hover_text("Your own shop file in the configuration folder, or the built-in shop where there is none").clicked() {
+        if ui
+            .button("Use my own shop")
+            .on_hover_text("Your own shop file in the configuration folder, or the built-in shop where there is none")
+            .clicked()
+        {
             commands.push(Command::UseOwnShop);
         }
-        if ui.button("Make a shop file of my own").on_hover_text("Writes the built-in shop into your configuration folder, ready to be changed with a text editor").clicked() {
+        if ui
+            .button("Make a shop file of my own")
+            .on_hover_text(
+                "Writes the built-in shop into your configuration folder, ready to be changed with a text editor",
+            )
+            .clicked()
+        {
             commands.push(Command::MakeOwnShop);
         }
     });

@@ -1,12 +1,14 @@
 //! The command list: everything there is to do, found by typing a part of its name.
 
-mod filter;
 mod model;
 
 pub use model::{Entry, Model};
 
+use egui::{
+    Align, Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, WidgetType,
+    style::ScrollAnimation, vec2,
+};
 use elbowroom_workbench::Command;
-use egui::{Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 
 use crate::colours::{colour, colours};
 
@@ -28,14 +30,15 @@ pub fn closed(state: &mut State) {
 pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let window = ui.ctx().content_rect();
     let mut commands = Vec::new();
-    let mut pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    let (up, down, enter, escape) = (pressed(Key::ArrowUp), pressed(Key::ArrowDown), pressed(Key::Enter), pressed(Key::Escape));
-    let found = filter::matching(&model.entries, &state.filter);
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    let (up, down, enter, escape) =
+        (pressed(Key::ArrowUp), pressed(Key::ArrowDown), pressed(Key::Enter), pressed(Key::Escape));
+    let count = model.found(&state.filter).len();
     if up {
-        state.at = state.at.checked_sub(1).unwrap_or(found.len().saturating_sub(1));
+        state.at = state.at.checked_sub(1).unwrap_or(count.saturating_sub(1));
     }
     if down {
-        state.at = if state.at + 1 < found.len() { state.at + 1 } else { 0 };
+        state.at = if state.at + 1 < count { state.at + 1 } else { 0 };
     }
     let width = 560.0_f32.min(window.width() - 24.0);
     let place = window.center_top() + vec2(-width / 2.0, (window.height() * 0.12).min(90.0));
@@ -43,7 +46,11 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let shown = area.show(ui.ctx(), |ui| {
         Frame::window(ui.style()).show(ui, |ui| {
             ui.set_width(width);
-            let edit = TextEdit::singleline(&mut state.filter).hint_text("What would you like to do?").desired_width(f32::INFINITY);
+            let edit = TextEdit::singleline(&mut state.filter)
+                .hint_text("What would you like to do?")
+                .desired_width(f32::INFINITY)
+                .vertical_align(Align::Center)
+                .min_size(vec2(0.0, 32.0));
             let typed = ui.add(edit);
             typed.widget_info(|| WidgetInfo::labeled(WidgetType::TextEdit, true, "Filter commands"));
             // The keyboard belongs to the filter for as long as the list is open.
@@ -51,18 +58,17 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
             if typed.changed() {
                 state.at = 0;
             }
-            let found = filter::matching(&model.entries, &state.filter);
+            let found = model.found(&state.filter);
             state.at = state.at.min(found.len().saturating_sub(1));
             if found.is_empty() {
                 ui.label("Nothing is called that. Try a single word, such as undo or save.");
             }
             let moved = up || down || typed.changed() || !state.open;
             ScrollArea::vertical().max_height((window.height() * 0.6).max(120.0)).show(ui, |ui| {
-                for (line, index) in found.iter().enumerate() {
-                    let entry = &model.entries[*index];
+                for (line, entry) in found.iter().enumerate() {
                     let response = line_ui(ui, entry, line == state.at);
                     if line == state.at && moved {
-                        response.scroll_to_me(None);
+                        response.scroll_to_me_animation(None, ScrollAnimation::none());
                     }
                     let chosen = response.clicked() || (line == state.at && enter);
                     if chosen && entry.disabled.is_none() {
@@ -103,7 +109,13 @@ fn line_ui(ui: &mut Ui, entry: &Entry, chosen: bool) -> egui::Response {
     let ink = colour(if enabled { palette.text } else { palette.weak_text });
     let weak = colour(palette.weak_text);
     let middle = if enabled { rect.center().y } else { rect.top() + 14.0 };
-    let key = ui.painter().text(egui::pos2(rect.right() - 10.0, middle), egui::Align2::RIGHT_CENTER, &entry.shortcut, small.clone(), weak);
+    let key = ui.painter().text(
+        egui::pos2(rect.right() - 10.0, middle),
+        egui::Align2::RIGHT_CENTER,
+        &entry.shortcut,
+        small.clone(),
+        weak,
+    );
     let room = key.left() - rect.left() - 20.0;
     let text = |text: &str, font: egui::FontId, ink, room: f32| {
         let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), font, ink);

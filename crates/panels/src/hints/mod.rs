@@ -2,17 +2,22 @@
 
 use std::fmt;
 
-use elbowroom_workbench::{Command, Workbench};
 use egui::{Align2, Area, Frame, Order, RichText, Ui, vec2};
+use elbowroom_workbench::catalogue::verb;
+use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
 
 /// What is said to somebody who opens the program for the first time.
-const HINTS: [&str; 3] = [
-    "Drag a handle on the tube. The verdict at the upper right follows at once.",
-    "Click a finding to see its place on the tube, and why. Its button cures it; undo takes that back.",
-    "Type into the rows, or drag the edges in the strip below. Ctrl+Shift+P lists everything there is to do.",
-];
+pub fn all() -> Vec<String> {
+    let list = verb("commands").and_then(|verb| verb.shortcut);
+    let list = list.map_or_else(|| "The command list".to_owned(), |shortcut| shortcut.to_string());
+    vec![
+        "Drag a handle on the tube. The verdict at the upper right follows at once.".to_owned(),
+        "Click a finding to see its place on the tube, and why. Its button cures it; undo takes that back.".to_owned(),
+        format!("Type into the rows, or drag the edges in the strip below. {list} lists everything there is to do."),
+    ]
+}
 
 /// The hints.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,7 +29,7 @@ pub struct Model {
 impl Model {
     /// The hints, where they are to be shown.
     pub fn of(workbench: &Workbench) -> Option<Self> {
-        workbench.screen().hints_shown.then(|| Self { hints: HINTS.map(str::to_owned).to_vec() })
+        workbench.screen().hints_shown.then(|| Self { hints: all() })
     }
 }
 

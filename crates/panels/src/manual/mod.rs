@@ -2,10 +2,10 @@
 
 use std::fmt;
 
+use egui::{RichText, ScrollArea, Ui, Window, vec2};
 use elbowroom_bending::Fault;
 use elbowroom_bending::checks::REGISTRY;
 use elbowroom_workbench::{Command, Workbench};
-use egui::{RichText, ScrollArea, Ui, Window, vec2};
 
 use crate::style::heading_text;
 
@@ -101,7 +101,9 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
                     }
                 }
                 ui.add_space(8.0);
-                ui.label(RichText::new(format!("On the command line: elbowroom explain {}", model.fault)).small().weak());
+                ui.label(
+                    RichText::new(format!("On the command line: elbowroom explain {}", model.fault)).small().weak(),
+                );
             });
         });
     if open { Vec::new() } else { vec![Command::CloseManual] }

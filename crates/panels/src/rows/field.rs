@@ -6,17 +6,9 @@ use egui::{Align, Area, EventFilter, Frame, Margin, Order, Rect, RichText, Shape
 use elbowroom_workbench::{Command, SelectMode, Target};
 
 use super::keys::take_step;
+use super::row::click_mode;
 use super::{Cell, CellError, Column, Model, State, paste};
 use crate::colours::{colour, colours};
-
-/// What selecting a cell selects: the straight for its length, the bend for everything else.
-pub(super) fn target(cell: Cell, bends: usize) -> Target {
-    if cell.column == Column::Straight || cell.row == bends {
-        Target::Straight(cell.row)
-    } else {
-        Target::Bend(cell.row)
-    }
-}
 
 /// Draws a cell that can be typed into.
 pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &mut State) -> Vec<Command> {
@@ -41,11 +33,7 @@ pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &
         output.state.cursor.set_char_range(Some(whole));
         output.state.clone().store(ui.ctx(), response.id);
         state.active = Some(cell);
-        let (marks, target) = (model.marks(cell.row), target(cell, model.bends()));
-        let already = if matches!(target, Target::Straight(_)) { marks.straight_selected } else { marks.bend_selected };
-        if !already {
-            commands.push(Command::Select(target, SelectMode::Only));
-        }
+        commands.extend(selects(ui, cell, model));
     }
     if text != before {
         commands.extend(state.typed(cell, text, model));
@@ -57,6 +45,16 @@ pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &
         }
     }
     commands
+}
+
+/// The keyboard in a cell selects its bend, whose clamp then shows: it is the straight that the clamp grips.
+/// A straight that is selected already stays so.
+fn selects(ui: &Ui, cell: Cell, model: &Model) -> Option<Command> {
+    let marks = model.marks(cell.row);
+    let target = if cell.row == model.bends() { Target::Straight(cell.row) } else { Target::Bend(cell.row) };
+    let mode = click_mode(ui);
+    let already = marks.bend_selected || cell.column == Column::Straight && marks.straight_selected;
+    (!already || mode == SelectMode::Toggle).then_some(Command::Select(target, mode))
 }
 
 /// What the keyboard does in a cell, before the text field sees it.
@@ -94,7 +92,7 @@ fn draw(
     let palette = colours(ui);
     let focused = ui.memory(|memory| memory.has_focus(cell.id()));
     let marks = model.marks(cell.row);
-    let selected = if cell.column == Column::Straight { marks.straight_selected } else { marks.bend_selected };
+    let selected = marks.bend_selected || cell.column == Column::Straight && marks.straight_selected;
     let fill = if selected && !focused { palette.selection } else { palette.field };
     let line = match error {
         Some(_) => Stroke::new(1.5, colour(palette.error_text)),
@@ -109,7 +107,7 @@ fn draw(
         let text = buffer.as_str();
         let split =
             wrong_from.map_or(text.len(), |at| text.char_indices().nth(at).map_or(text.len(), |(byte, _)| byte));
-        let mut job = LayoutJob { halign: Align::RIGHT, keep_trailing_whitespace: true, ..LayoutJob::default() };
+        let mut job = LayoutJob { keep_trailing_whitespace: true, ..LayoutJob::default() };
         job.wrap.max_rows = 1;
         job.append(&text[..split], 0.0, TextFormat::simple(font.clone(), plain));
         let underline = Stroke::new(1.0, wrong);

@@ -71,10 +71,17 @@ pub(super) fn copied(model: &Model, rows: &[usize]) -> String {
     };
     let line = |row: &usize| {
         let bend = model.rows.get(*row)?.bend;
-        let (rotation, angle) = (bend.rotation.degrees(), bend.angle.degrees());
+        let (rotation, angle) = (degrees(bend.rotation), degrees(bend.angle));
         Some(format!("{}\t{rotation}\t{angle}\t{}\n", length(bend.straight), length(bend.clr)))
     };
     rows.iter().filter_map(line).collect()
+}
+
+/// An angle in degrees that reads back to the bit, the roundest of those that do.
+fn degrees(angle: Angle) -> f64 {
+    // A billionth of a degree is far below what anybody means.
+    let round = (angle.degrees() * 1e9).round() / 1e9;
+    if Angle::from_degrees(round) == angle { round } else { angle.degrees_exact() }
 }
 
 /// The fields of a pasted text with the number of each line, without a heading line.

@@ -1,9 +1,9 @@
 //! Draws one row: mark, number, cells.
 
-use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{Align2, Event, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
-use super::field::{field, target};
+use super::field::field;
 use super::{Cell, Column, Model, State};
 use crate::colours::{colour, colours};
 use crate::widgets::{MARK_ASPECT, paint_mark};
@@ -36,7 +36,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
     if response.clicked() {
         let target = if is_tail { Target::Straight(index) } else { Target::Bend(index) };
-        commands.push(Command::Select(target, if adds(ui) { SelectMode::Toggle } else { SelectMode::Only }));
+        commands.push(Command::Select(target, click_mode(ui)));
     }
 
     let fill = match (selected, marks.hovered) {
@@ -73,9 +73,8 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         }
     }
     if ui.rect_contains_pointer(rect) {
-        let over_straight = ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
-        let column = if over_straight { Column::Straight } else { Column::Angle };
-        let here = Some(target(Cell::new(index, column), bends));
+        let over_straight = is_tail || ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
+        let here = Some(if over_straight { Target::Straight(index) } else { Target::Bend(index) });
         if model.hover != here {
             commands.push(Command::Hover(here));
         }
@@ -84,13 +83,11 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     commands
 }
 
-/// Whether the click of this frame was made with shift or control held.
-fn adds(ui: &Ui) -> bool {
-    let held = |modifiers: &egui::Modifiers| modifiers.shift || modifiers.command;
-    ui.input(|input| {
-        // The key may have been let go within the frame, so the click itself is asked.
-        let clicked =
-            |event: &egui::Event| matches!(event, egui::Event::PointerButton { modifiers, .. } if held(modifiers));
-        held(&input.modifiers) || input.events.iter().any(clicked)
-    })
+/// How a click of this frame selects: shift or control held add.
+pub(super) fn click_mode(ui: &Ui) -> SelectMode {
+    // The click itself is asked: the key may have been let go within the frame, and shift is also held for
+    // going back with Tab.
+    let adds =
+        |event: &Event| matches!(event, Event::PointerButton { modifiers, .. } if modifiers.shift || modifiers.command);
+    if ui.input(|input| input.events.iter().any(adds)) { SelectMode::Toggle } else { SelectMode::Only }
 }

@@ -19,8 +19,9 @@ pub use pattern::paint_stretch;
 pub use seam::SeamLine;
 
 use egui::{Sense, TextStyle, Ui, Vec2, WidgetInfo, WidgetType};
-use elbowroom_workbench::{Command, palette};
+use elbowroom_workbench::Command;
 
+use crate::colours::colours;
 use hands::{Hands, Held};
 use paint::{Lanes, Pen};
 use plan::Plan;
@@ -30,7 +31,7 @@ pub const HEIGHT: f32 = Plan::HEIGHT;
 
 /// Shows the strip in the room there is, and returns what the person asks for.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let height = ui.available_height().max(HEIGHT - 8.0).min(HEIGHT + 22.0);
+    let height = ui.available_height().clamp(HEIGHT - 8.0, HEIGHT + 22.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "Blank strip"));
     let memory = response.id;
@@ -47,8 +48,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     hands.keys(&response);
     let commands = hands.finish();
     let painter = ui.painter_at(rect);
-    let pen =
-        Pen { painter: &painter, palette: palette(model.theme), plan, font: TextStyle::Small.resolve(ui.style()) };
+    let pen = Pen { painter: &painter, palette: colours(ui), plan, font: TextStyle::Small.resolve(ui.style()) };
     pen.strip(model, &lanes);
     pen.edge_in_hand(model, &held, response.has_focus());
     title::ui(ui, model, &plan, &mut held);

@@ -3,7 +3,7 @@
 use elbowroom_bending::{Fault, Severity, Solved};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::{Target, Theme, Workbench};
+use elbowroom_workbench::{Target, Workbench};
 
 use super::seam::SeamLine;
 
@@ -72,8 +72,6 @@ pub struct Mark {
 pub struct Model {
     /// The unit of the ruler.
     pub unit: LengthUnit,
-    /// Light or dark.
-    pub theme: Theme,
     /// Extra blank before the tip, mm.
     pub lead_trim_mm: f64,
     /// Extra blank behind the tail, mm.
@@ -119,7 +117,6 @@ impl Model {
         }
         Self {
             unit: workbench.part().units,
-            theme: workbench.screen().theme,
             lead_trim_mm: solved.lead_trim_mm,
             tail_trim_mm: solved.tail_trim_mm,
             tail_at_mm: at_mm,

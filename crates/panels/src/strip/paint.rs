@@ -53,7 +53,7 @@ impl Pen<'_> {
         let seen = || model.pieces.iter().enumerate().filter(|(_, piece)| self.plan.sees(piece.from_mm, piece.to_mm()));
         seen().for_each(|(_, piece)| self.piece(piece));
         self.seam(model);
-        seen().for_each(|(index, piece)| self.piece_text(index, piece, model.unit));
+        seen().for_each(|(index, piece)| self.piece_text(model, index, piece));
         self.overlaps(model);
         for (mark, lane) in model.marks.iter().zip(&lanes.marks) {
             if self.plan.sees(mark.from_mm, mark.to_mm) {
@@ -98,7 +98,11 @@ impl Pen<'_> {
             self.painter.vline(at, Rangef::new(plan.ruler.min, plan.ruler.min + length), Stroke::new(1.0, ink));
             if let Some(figure) = tick.figure {
                 let text = if tick.at_mm == 0.0 { format!("{figure} {}", unit.symbol()) } else { figure };
-                self.painter.text(pos2(at, plan.ruler.max), Align2::CENTER_BOTTOM, text, self.font.clone(), ink);
+                let galley = self.painter.layout_no_wrap(text, self.font.clone(), ink);
+                // A figure at the side is shifted rather than cut.
+                let half = galley.size().x / 2.0;
+                let x = at.clamp(plan.x.min + half, (plan.x.max - half).max(plan.x.min + half));
+                self.painter.galley(pos2(x - half, plan.ruler.max - galley.size().y), galley, ink);
             }
         }
     }
@@ -148,7 +152,9 @@ impl Pen<'_> {
         if let Some((angle_rad, _)) = piece.arc {
             self.bands(rect, angle_rad, line);
         }
-        self.painter.rect_stroke(rect, 0.0, line, StrokeKind::Inside);
+        if rect.width() > 3.0 {
+            self.painter.rect_stroke(rect, 0.0, line, StrokeKind::Inside);
+        }
         if piece.selected || piece.hovered {
             let width = if piece.selected { 2.5 } else { 1.5 };
             let stroke = Stroke::new(width, colour(self.palette.accent));
@@ -157,11 +163,20 @@ impl Pen<'_> {
     }
 
     /// The figures on a piece.
-    fn piece_text(&self, index: usize, piece: &Piece, unit: LengthUnit) {
+    fn piece_text(&self, model: &Model, index: usize, piece: &Piece) {
         if piece.length_mm < 0.0 {
             return;
         }
-        let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube);
+        // Where two arcs overlap, the figures keep to what is an arc's own.
+        let neighbour =
+            |at: Option<usize>| at.and_then(|at| model.pieces.get(at)).filter(|other| other.length_mm < 0.0);
+        let from_mm = neighbour(index.checked_sub(1)).map_or(piece.from_mm, |before| before.from_mm.max(piece.from_mm));
+        let to_mm = neighbour(Some(index + 1)).map_or(piece.to_mm(), |after| after.to_mm().min(piece.to_mm()));
+        if from_mm >= to_mm {
+            return;
+        }
+        let unit = model.unit;
+        let rect = self.plan.stretch(from_mm, to_mm, self.plan.tube);
         let fill = self.piece_fill(piece);
         let texts = match piece.arc {
             Some((angle_rad, _)) => {
@@ -279,7 +294,7 @@ impl Pen<'_> {
         let rect = self.plan.stretch(clamp.from_mm, clamp.to_mm, lane).shrink2(egui::vec2(1.0, 0.0));
         let width = if clamp.selected { 3.0 } else { 1.5 };
         let stroke = Stroke::new(width, colour(self.palette.strip_clamp));
-        let bar = lane.max - 5.0;
+        let bar = lane.max - 4.0;
         if clamp.selected {
             self.painter.rect_filled(
                 Rect::from_x_y_ranges(rect.x_range(), Rangef::new(bar, lane.max)),
@@ -288,7 +303,7 @@ impl Pen<'_> {
             );
         }
         if clamp.overlap_mm > 0.0 {
-            let over = Rangef::new(bar - 3.0, bar + 3.0);
+            let over = Rangef::new(bar - 2.5, bar + 2.5);
             let over = self.plan.stretch(clamp.from_mm, clamp.from_mm + clamp.overlap_mm, over);
             match clamp.severity {
                 Some(severity) => paint_stretch(self.painter, over, severity, self.palette),
@@ -305,16 +320,20 @@ impl Pen<'_> {
         }
         // A bracket: a bar with feet that point down at the tube.
         self.painter.line_segment([pos2(rect.left(), bar), pos2(rect.right(), bar)], stroke);
-        for x in [rect.left(), rect.right()] {
-            self.painter.line_segment([pos2(x, bar), pos2(x, lane.max)], stroke);
+        if rect.width() > 8.0 {
+            for x in [rect.left(), rect.right()] {
+                self.painter.line_segment([pos2(x, bar), pos2(x, lane.max)], stroke);
+            }
         }
         let length = length_text(clamp.to_mm - clamp.from_mm, unit);
+        let number = clamp.bend + 1;
         let texts = [
-            format!("clamp of bend {}, {length}", clamp.bend + 1),
-            format!("clamp {}", clamp.bend + 1),
-            (clamp.bend + 1).to_string(),
+            format!("clamp of bend {number}, {length}"),
+            format!("clamp {number}: {length}"),
+            format!("clamp {number}"),
+            number.to_string(),
         ];
-        self.fitted(&texts, rect.x_range(), lane.min + 7.0, self.text_colour());
+        self.fitted(&texts, rect.x_range(), lane.min + 6.0, self.text_colour());
     }
 }
 

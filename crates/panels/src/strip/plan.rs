@@ -7,7 +7,7 @@ use super::scale::Scale;
 /// Room for the sentence on top, points.
 const TITLE: f32 = 20.0;
 /// Height of a lane of clamps, points.
-const CLAMP_LANE: f32 = 19.0;
+const CLAMP_LANE: f32 = 22.0;
 /// How many lanes there are for clamps.
 pub const CLAMP_LANES: usize = 2;
 /// Height of a lane of findings, points.

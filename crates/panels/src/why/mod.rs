@@ -35,7 +35,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     };
     ui.label(RichText::new(because).small().weak());
     if let Some(sketch) = &case.sketch {
-        paint::sketch(ui, sketch, model.unit);
+        paint::sketch(ui, sketch, case.bite_severity(), model.unit);
     }
     for gauge in &case.gauges {
         paint::gauge(ui, gauge);

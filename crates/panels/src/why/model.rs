@@ -4,7 +4,7 @@ use std::fmt;
 
 use elbowroom_bending::{Severity, Solved};
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::{Target, Theme, Workbench};
+use elbowroom_workbench::{Target, Workbench};
 
 use super::gauge::{Gauge, gauges};
 use super::sketch::Sketch;
@@ -38,13 +38,18 @@ pub struct Case {
     pub sentences: Vec<String>,
 }
 
+impl Case {
+    /// How grave the bite is by its own gauge, whatever else is found of the bend.
+    pub fn bite_severity(&self) -> Option<Severity> {
+        self.gauges.iter().find(|gauge| gauge.name == "Bite")?.zone()?.severity
+    }
+}
+
 /// What the panel shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Model {
     /// The unit of lengths.
     pub unit: LengthUnit,
-    /// Light or dark.
-    pub theme: Theme,
     /// The bend that is explained; none where the tube has no bend.
     pub case: Option<Case>,
 }
@@ -64,7 +69,7 @@ impl Model {
                 sentences: sentences(part, shop, solved, bend),
             }
         });
-        Self { unit: part.units, theme: workbench.screen().theme, case }
+        Self { unit: part.units, case }
     }
 }
 

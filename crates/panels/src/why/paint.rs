@@ -22,7 +22,7 @@ const ABOVE: f32 = 22.0;
 const DIMENSION: f32 = 20.0;
 
 /// Draws the clamp on the tube with its dimensions.
-pub fn sketch(ui: &mut Ui, sketch: &Sketch, unit: LengthUnit) {
+pub fn sketch(ui: &mut Ui, sketch: &Sketch, severity: Option<Severity>, unit: LengthUnit) {
     let (low, high) = sketch.bounds_mm();
     let width = ui.available_width();
     let size_mm = [high[0] - low[0], high[1] - low[1]];
@@ -48,6 +48,7 @@ pub fn sketch(ui: &mut Ui, sketch: &Sketch, unit: LengthUnit) {
         font: TextStyle::Small.resolve(ui.style()),
         body,
         unit,
+        severity,
     };
     pen.draw(sketch);
 }
@@ -61,6 +62,7 @@ struct Pen<'a> {
     font: FontId,
     body: Rect,
     unit: LengthUnit,
+    severity: Option<Severity>,
 }
 
 impl Pen<'_> {
@@ -122,12 +124,16 @@ impl Pen<'_> {
     /// Where tube and jaws want the same room.
     fn bites(&self, sketch: &Sketch) {
         let radius = sketch.od_mm / 2.0;
-        let ink = colour(self.palette.stop);
+        let jaw = radius + sketch.jaw_mm();
+        let ink = self.severity.map_or(self.palette.strip_clamp, |severity| self.palette.severity(severity));
+        let ink = colour(ink);
         for run in sketch.runs.iter().filter(|run| run.bend != Some(sketch.bend)) {
             for (wall, side) in walls(&run.spots, radius).into_iter().zip([1.0, -1.0]) {
                 let inside = |spot: &Spot| spot[0] >= -sketch.clamp_mm && spot[0] <= 0.0 && spot[1] * side > radius;
                 for pair in wall.windows(2).filter(|pair| pair.iter().all(inside)) {
-                    let corners = [pair[0], pair[1], [pair[1][0], side * radius], [pair[0][0], side * radius]];
+                    let held = |spot: Spot| [spot[0], side * (spot[1] * side).min(jaw)];
+                    let corners =
+                        [held(pair[0]), held(pair[1]), [pair[1][0], side * radius], [pair[0][0], side * radius]];
                     let corners = corners.map(|spot| self.at(spot)).to_vec();
                     self.painter.add(Shape::convex_polygon(corners, ink, Stroke::new(0.5, ink)));
                 }
@@ -217,7 +223,7 @@ impl Pen<'_> {
             self.painter.line_segment([pos2(x, self.body.bottom() - 2.0), pos2(x, y + 5.0)], stroke);
         }
         let galleys = texts.iter().map(|text| self.painter.layout_no_wrap(text.clone(), self.font.clone(), ink));
-        let fits = galleys.into_iter().find(|galley| galley.size().x + 22.0 <= to - from);
+        let fits = galleys.into_iter().find(|galley| galley.size().x + 14.0 <= to - from);
         let gap = fits.as_ref().map_or(0.0, |galley| galley.size().x / 2.0 + 4.0);
         let middle = (from + to) / 2.0;
         for (tip, inner) in [(from, middle - gap), (to, middle + gap)] {

@@ -1,7 +1,7 @@
 //! A field whose text becomes a value when it is left or entered: what cannot be taken stays in the
 //! field, with what is wrong beneath it, and loses nothing.
 
-use egui::{Id, Key, Modifiers, RichText, TextEdit, Ui, WidgetInfo, WidgetType};
+use egui::{Align, Id, Key, Modifiers, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{EntryError, LengthUnit, format_length_exact, parse_length};
 
@@ -29,51 +29,57 @@ struct Draft {
 
 /// A field called `label` that shows `shown` until it is typed into, and gives what `take` makes of the
 /// text once it is entered or left. Escape brings back what was there.
-pub fn entry_field<T>(ui: &mut Ui, label: &str, shown: &str, take: impl Fn(&str) -> Result<T, FieldError>) -> Option<T> {
+pub fn entry_field<T>(
+    ui: &mut Ui,
+    label: &str,
+    shown: &str,
+    take: impl Fn(&str) -> Result<T, FieldError>,
+) -> Option<T> {
     let id = ui.id().with(("entry field", label));
     let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
     let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), error: None });
     let before = draft.text.clone();
-    let given = ui
-        .vertical(|ui| {
-            let edit = TextEdit::singleline(&mut draft.text).id(id.with("text")).desired_width(ui.available_width());
-            // Escape must bring back the old text before the field lets the keyboard go.
-            let escaped = ui.memory(|memory| memory.has_focus(id.with("text")))
-                && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
-            let response = ui.add(edit);
-            response.widget_info(|| {
-                let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
-                info.current_text_value = Some(before.clone());
-                info
-            });
-            let mut given = None;
-            if escaped {
-                response.surrender_focus();
-                forget(ui, id);
-            } else if response.changed() {
-                draft.error = None;
-                keep(ui, id, &draft);
-            } else if response.lost_focus() && draft.text != shown {
-                match take(&draft.text) {
-                    Ok(value) => {
-                        forget(ui, id);
-                        given = Some(value);
-                    }
-                    Err(error) => {
-                        draft.error = Some(error);
-                        keep(ui, id, &draft);
-                    }
+    ui.vertical(|ui| {
+        let edit = TextEdit::singleline(&mut draft.text)
+            .id(id.with("text"))
+            .desired_width(ui.available_width())
+            .vertical_align(Align::Center);
+        let edit = edit.min_size(vec2(0.0, ui.spacing().interact_size.y));
+        let response = ui.add(edit);
+        response.widget_info(|| {
+            let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
+            info.current_text_value = Some(before.clone());
+            info
+        });
+        let mut given = None;
+        // egui takes the keyboard away on escape; here the key also brings back what was there, and its
+        // work is done with that.
+        let escaped = response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+        if escaped {
+            forget(ui, id);
+        } else if response.changed() {
+            draft.error = None;
+            keep(ui, id, &draft);
+        } else if response.lost_focus() && draft.text != shown {
+            match take(&draft.text) {
+                Ok(value) => {
+                    forget(ui, id);
+                    given = Some(value);
                 }
-            } else if response.lost_focus() {
-                forget(ui, id);
+                Err(error) => {
+                    draft.error = Some(error);
+                    keep(ui, id, &draft);
+                }
             }
-            if let Some(error) = &draft.error {
-                tell(ui, error);
-            }
-            given
-        })
-        .inner;
-    given
+        } else if response.lost_focus() {
+            forget(ui, id);
+        }
+        if let Some(error) = &draft.error {
+            tell(ui, error);
+        }
+        given
+    })
+    .inner
 }
 
 /// A field for a length: typed in any unit, bare numbers in `unit`.
@@ -97,6 +103,13 @@ fn shown_length(value: Length, unit: LengthUnit) -> String {
     elbowroom_geometry::units::format_length(value, unit, decimals)
 }
 
+/// The text with a capital letter at its start and a full stop at its end.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    format!("{first}{}.", letters.as_str())
+}
+
 fn keep(ui: &Ui, id: Id, draft: &Draft) {
     ui.data_mut(|data| data.insert_temp(id, draft.clone()));
 }
@@ -110,7 +123,8 @@ fn tell(ui: &mut Ui, error: &FieldError) {
     match error {
         FieldError::Unreadable(error) => {
             ui.label(RichText::new(error.caret()).monospace().color(ink));
-            ui.label(RichText::new(format!("Character {}: {}. Right would be: {}.", error.at + 1, error.what, error.would_be_right)).color(ink));
+            let (what, right) = (&error.what, sentence(&error.would_be_right));
+            ui.label(RichText::new(format!("Character {}: {what}. {right}", error.at + 1)).color(ink));
         }
         FieldError::Refused(reason) => {
             ui.label(RichText::new(reason).color(ink));

@@ -121,6 +121,12 @@ impl Picture {
         }
     }
 
+    /// How many different colours it has.
+    pub fn colours(&self) -> usize {
+        let bytes = |pixel: &[f32; 3]| pixel.map(|share| (share.clamp(0.0, 1.0) * 255.0).round() as u8);
+        self.pixels.iter().map(bytes).collect::<std::collections::HashSet<_>>().len()
+    }
+
     /// Writes the picture as a PNG.
     pub fn save(&self, path: &Path) -> Result<(), Box<dyn std::error::Error>> {
         let bytes: Vec<u8> =

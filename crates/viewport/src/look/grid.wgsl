@@ -34,21 +34,24 @@ fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
     let step = ground.place.z;
     let fine = lines(place, step);
     let coarse = lines(place, 10.0 * step);
-    var colour = ground.fine * (max(fine.x, fine.y) * (1.0 - ground.place.w));
-    let strong = mix(ground.fine, ground.coarse, 1.0 - ground.place.w) * max(coarse.x, coarse.y);
-    colour = mix(colour, strong, step_up(strong.a, colour.a));
+    let fine_alpha = ground.fine.a * max(fine.x, fine.y) * (1.0 - ground.place.w);
+    // As the fine lines fade, the coarse ones turn into the fine lines of the next step.
+    let strong = mix(ground.coarse, ground.fine, ground.place.w);
+    let strong_alpha = strong.a * max(coarse.x, coarse.y);
+    var colour = vec4(ground.fine.rgb, fine_alpha);
+    if strong_alpha > fine_alpha {
+        colour = vec4(strong.rgb, strong_alpha);
+    }
     let width = max(fwidth(place), vec2(1e-6));
-    let on_axis = 1.0 - clamp(abs(place) / width - 0.6, vec2(0.0), vec2(1.0));
+    let on_axis = 1.0 - clamp(abs(place) / width - 0.3, vec2(0.0), vec2(1.0));
     let axis = max(on_axis.x, on_axis.y);
-    colour = mix(colour, ground.axis, axis * ground.axis.a);
+    if ground.axis.a > 0.0 {
+        colour = mix(colour, ground.axis, axis);
+    }
     let fade = 1.0 - smoothstep(0.35, 1.0, from_middle);
     let alpha = colour.a * fade;
     if alpha < 0.004 {
         discard;
     }
-    return vec4(colour.rgb / max(colour.a, 1e-4), alpha);
-}
-
-fn step_up(a: f32, b: f32) -> f32 {
-    return select(0.0, 1.0, a > b);
+    return vec4(colour.rgb, alpha);
 }

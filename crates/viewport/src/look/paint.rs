@@ -48,11 +48,12 @@ pub struct Paint {
 #[derive(Eq, PartialEq, Hash, Copy, Clone)]
 pub struct PaintKey {
     on_top: bool,
+    translucent: bool,
 }
 
 impl From<&Paint> for PaintKey {
     fn from(paint: &Paint) -> Self {
-        Self { on_top: paint.on_top }
+        Self { on_top: paint.on_top, translucent: paint.is_translucent() }
     }
 }
 
@@ -62,7 +63,7 @@ impl Material for Paint {
     }
 
     fn alpha_mode(&self) -> AlphaMode {
-        if self.on_top || self.uniform.base.w < 1.0 { AlphaMode::Blend } else { AlphaMode::Opaque }
+        if self.on_top || self.is_translucent() { AlphaMode::Blend } else { AlphaMode::Opaque }
     }
 
     fn depth_bias(&self) -> f32 {
@@ -84,10 +85,13 @@ impl Material for Paint {
         _layout: &MeshVertexBufferLayoutRef,
         key: MaterialPipelineKey<Self>,
     ) -> Result<(), SpecializedMeshPipelineError> {
-        // One looks into the open ends of a tube.
-        descriptor.primitive.cull_mode = None;
-        if let (true, Some(depth)) = (key.bind_group_data.on_top, descriptor.depth_stencil.as_mut()) {
-            depth.depth_compare = Some(CompareFunction::Always);
+        if key.bind_group_data.on_top {
+            if let Some(depth) = descriptor.depth_stencil.as_mut() {
+                depth.depth_compare = Some(CompareFunction::Always);
+            }
+        } else if !key.bind_group_data.translucent {
+            // One looks into the open ends of a tube.
+            descriptor.primitive.cull_mode = None;
         }
         Ok(())
     }
@@ -116,17 +120,27 @@ pub fn opacity(colour: Colour) -> f32 {
     f32::from(colour.rgba()[3]) / 255.0
 }
 
+/// What is dark on bright metal: the outline of marks, or in a dark theme the background.
+fn dark_ink(palette: &Palette) -> Colour {
+    let (outline, background) = (palette.mark_outline, palette.scene_background);
+    if outline.luminance() <= background.luminance() { outline } else { background }
+}
+
 impl Paint {
     fn of(palette: &Palette, base: Vec4, surface: f32) -> Self {
         let uniform = PaintUniform {
             base,
-            ink: linear(palette.mark_outline, surface),
+            ink: linear(dark_ink(palette), surface),
             light: linear(palette.light, 1.0),
             ambient: linear(palette.ambient, 1.0),
             inside: linear(palette.tube_end, 1.0),
             ..PaintUniform::default()
         };
         Self { uniform, on_top: false }
+    }
+
+    fn is_translucent(&self) -> bool {
+        self.uniform.base.w < 1.0
     }
 
     /// A stretch of tube.
@@ -150,7 +164,7 @@ impl Paint {
 
     /// The ring at each end of a stop.
     pub fn ring(palette: &Palette) -> Self {
-        Self::of(palette, linear(palette.mark_outline, 1.0), 3.0)
+        Self::of(palette, linear(dark_ink(palette), 1.0), 3.0)
     }
 
     /// The cut face of the tube.

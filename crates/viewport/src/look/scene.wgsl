@@ -109,7 +109,9 @@ fn fragment(in: VertexOutput, @builtin(front_facing) front: bool) -> @location(0
     let glow = paint.glow.a;
     if glow > 0.0 {
         let lit = paint.glow.rgb * (0.35 + 0.75 * soft_light);
-        colour = mix(colour, lit, glow * select(0.72, 0.30 + 0.55 * (1.0 - abs(facing)), kind > 0.5));
+        // A mark keeps its colour: there the highlight runs along the edges.
+        let edge = 1.0 - abs(facing);
+        colour = mix(colour, lit, glow * select(0.72, 0.06 + 0.75 * edge * edge, kind > 0.5));
     }
     return vec4(colour, 1.0);
 }

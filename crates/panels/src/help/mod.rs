@@ -1,0 +1,106 @@
+//! What mouse and keys do: the mouse by place, the keys from the catalogue.
+
+mod by_place;
+
+use std::fmt;
+
+use egui::{Grid, RichText, ScrollArea, Ui, Window, vec2};
+use elbowroom_workbench::catalogue::{Group, VERBS};
+use elbowroom_workbench::{Command, Workbench};
+
+use crate::style::heading_text;
+
+/// Something done with mouse or keys, and what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What one does.
+    pub deed: String,
+    /// What comes of it.
+    pub effect: String,
+}
+
+/// Lines about one place or kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// Its heading.
+    pub heading: String,
+    /// Its lines.
+    pub lines: Vec<Line>,
+}
+
+/// The help.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// In reading order.
+    pub sections: Vec<Section>,
+}
+
+impl Model {
+    /// The help; the same for every part.
+    pub fn of(_: &Workbench) -> Self {
+        let line = |deed: &str, effect: &str| Line { deed: deed.to_owned(), effect: effect.to_owned() };
+        let by_place = by_place::BY_PLACE.iter().map(|(heading, lines)| Section {
+            heading: (*heading).to_owned(),
+            lines: lines.iter().map(|(deed, effect)| line(deed, effect)).collect(),
+        });
+        let keys = Group::ALL.iter().map(|group| Section {
+            heading: format!("Keys: {}", group.label().to_lowercase()),
+            lines: VERBS
+                .iter()
+                .filter(|verb| verb.group == *group)
+                .filter_map(|verb| Some(line(&verb.shortcut?.to_string(), verb.label)))
+                .collect(),
+        });
+        Self { sections: by_place.chain(keys).filter(|section| !section.lines.is_empty()).collect() }
+    }
+}
+
+impl fmt::Display for Model {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for section in &self.sections {
+            writeln!(out, "# {}", section.heading)?;
+            for line in &section.lines {
+                writeln!(out, "{}: {}", line.deed, line.effect)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Width of what one does, points.
+const DEEDS: f32 = 210.0;
+
+/// Shows the help in a window over the scene.
+pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let mut open = true;
+    let window = ui.ctx().content_rect();
+    let size = vec2(640.0_f32.min(window.width() * 0.8), 560.0_f32.min(window.height() * 0.75));
+    Window::new("Keys and mouse")
+        .id(egui::Id::new("help"))
+        .open(&mut open)
+        .collapsible(false)
+        .default_size(size)
+        .default_pos(window.center() - size / 2.0)
+        .constrain_to(window)
+        .show(ui.ctx(), |ui| {
+            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                for section in &model.sections {
+                    ui.add_space(6.0);
+                    ui.label(RichText::new(&section.heading).text_style(heading_text()));
+                    let effects = (ui.available_width() - DEEDS - 12.0).max(120.0);
+                    Grid::new(&section.heading).num_columns(2).striped(true).min_col_width(0.0).show(ui, |ui| {
+                        for line in &section.lines {
+                            for (text, width) in [(&line.deed, DEEDS), (&line.effect, effects)] {
+                                ui.scope(|ui| {
+                                    ui.set_width(width);
+                                    ui.add(egui::Label::new(text).wrap());
+                                });
+                            }
+                            ui.end_row();
+                        }
+                    });
+                }
+            });
+        });
+    if open { Vec::new() } else { vec![Command::ToggleHelp] }
+}

@@ -1,0 +1,141 @@
+//! The bench: every change is one edit, and what cannot be read is told where it stands.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use egui::Key;
+use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::{Edit, End, Seam};
+use elbowroom_geometry::Length;
+use elbowroom_panels::bench::Model;
+use elbowroom_workbench::{Command, Theme};
+use one_panel::{Window, parts, shown};
+
+const SIZE: [f32; 2] = [320.0, 1400.0];
+
+fn bench() -> Window {
+    shown("bench", parts::sound(), SIZE)
+}
+
+/// Types over what a field holds and enters it.
+fn enter(window: &mut Window, label: &str, text: &str) {
+    window.harness.get_by_label(label).focus();
+    window.harness.run_steps(2);
+    window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+    window.harness.event(egui::Event::Text(text.to_owned()));
+    window.harness.run_steps(2);
+    window.harness.key_press(Key::Enter);
+    window.harness.run_steps(3);
+}
+
+#[test]
+fn the_bench_says_what_lies_on_it() {
+    let text = Model::of(&parts::sound()).to_string();
+    let expected = "\
+part: Test part / 
+tube: 50.8 × 1.5 mm, 304 stainless, welded
+die set: left to the shop, 51 on 76
+  51 on 76: 50.8 mm at CLR 76.2 mm, fits tube and radius
+  51 on 102: 50.8 mm at CLR 101.6 mm, fits the tube, not the radius
+  38 on 57: 38.1 mm at CLR 57.1 mm, for another tube
+clamp: the longest
+  125 mm, proved to 180°, common practice
+  80 mm, proved to 60°
+extra stock: 0 mm, 0 mm
+cut off: 0.0 mm, 0.0 mm
+machine: Test bender, common practice
+  Longest blank: 4000.0 mm
+  Holds behind the last bend: 150.0 mm
+  Largest angle: 190.0°
+  Bends: to the right, seen from the chuck
+  Square end needs: 0.5 × OD before a bend
+shop: Test shop (built in)
+";
+    assert_eq!(text, expected);
+}
+
+#[test]
+fn typed_sizes_become_one_edit_each() {
+    let mut window = bench();
+    enter(&mut window, "Tube OD", "3.81 cm");
+    let expected = parts::tube(38.1, 1.5, Seam::Welded);
+    assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(expected.clone()))]);
+    enter(&mut window, "Extra stock at the tail", "60+12.5");
+    assert_eq!(window.asked(), [Command::Edit(Edit::SetStock(End::Tail, Length::from_mm(72.5)))]);
+    assert_eq!(window.workbench().part().tube, expected);
+    assert_eq!(window.workbench().part().stock.tail, Length::from_mm(72.5));
+}
+
+#[test]
+fn what_cannot_be_read_stays_and_says_why() {
+    let mut window = bench();
+    enter(&mut window, "Tube wall", "1.5 furlong");
+    assert_eq!(window.asked(), []);
+    assert!(window.harness.query_by_label_contains("Character 5: \"furlong\" is no unit of length").is_some());
+    assert_eq!(window.harness.get_by_label("Tube wall").value().as_deref(), Some("1.5 furlong"));
+    // What can be read and is not allowed is refused with its reason.
+    enter(&mut window, "Tube wall", "30");
+    assert_eq!(window.asked(), []);
+    assert!(window.harness.query_by_label_contains("the wall is 30 mm").is_some());
+    // Escape brings back what was there.
+    window.harness.get_by_label("Tube wall").focus();
+    window.harness.run_steps(2);
+    window.harness.key_press(Key::Escape);
+    window.harness.run_steps(3);
+    assert_eq!(window.harness.get_by_label("Tube wall").value().as_deref(), Some("1.5 mm"));
+    assert_eq!(window.asked(), []);
+}
+
+#[test]
+fn die_and_clamp_are_chosen_and_given_back_to_the_shop() {
+    let mut window = bench();
+    window.click("51 on 102");
+    window.click("Left to the shop");
+    window.click("80.0 mm, proved to 60°");
+    window.click("The longest of the die set");
+    let chosen = |name: &str| Command::Edit(Edit::ChooseDie(Some(name.to_owned())));
+    let expected = [
+        chosen("51 on 102"),
+        Command::Edit(Edit::ChooseDie(None)),
+        Command::Edit(Edit::ChooseClamp(Some(Length::from_mm(80.0)))),
+        Command::Edit(Edit::ChooseClamp(None)),
+    ];
+    assert_eq!(window.asked(), expected);
+}
+
+#[test]
+fn a_tube_is_picked_from_the_shops_stock() {
+    let mut window = bench();
+    window.click("Tube in stock");
+    window.click("38.1 × 1.5 mm, 304 stainless, welded");
+    assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(parts::tube(38.1, 1.5, Seam::Welded)))]);
+    window.click("seamless");
+    assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(parts::tube(38.1, 1.5, Seam::Seamless)))]);
+}
+
+#[test]
+fn name_note_and_shop_file() {
+    let mut window = bench();
+    enter(&mut window, "Part name", "Downpipe");
+    enter(&mut window, "Part note", "left side");
+    window.click("Choose another shop file");
+    let expected = [
+        Command::Edit(Edit::Rename("Downpipe".to_owned())),
+        Command::Edit(Edit::SetNote("left side".to_owned())),
+        Command::AskShop,
+    ];
+    assert_eq!(window.asked(), expected);
+    enter(&mut window, "Part name", " ");
+    assert_eq!(window.asked(), []);
+    assert!(window.harness.query_by_label("A part needs a name.").is_some());
+}
+
+#[test]
+fn pictures() {
+    for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 2.0, "dark-2x")] {
+        let mut window = Window::new("bench", parts::sound(), SIZE.into(), theme, scale);
+        enter(&mut window, "Tube wall", "1.5 furlong");
+        window.keep_picture(&format!("bench-{suffix}"));
+        assert!(window.picture().colours() > 20);
+    }
+}

@@ -1,0 +1,57 @@
+//! Manual page and first hints.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::checks::REGISTRY;
+use elbowroom_panels::manual;
+use elbowroom_workbench::{Command, Theme};
+use one_panel::{Window, parts};
+
+#[test]
+fn every_check_has_a_page_that_opens_and_closes() {
+    for check in REGISTRY {
+        let mut workbench = parts::sound();
+        workbench.perform(Command::ShowManual(check.fault));
+        let model = manual::Model::of(&workbench).unwrap();
+        assert!(model.to_string().starts_with(&format!("{}: ", check.fault)));
+        assert!(model.to_string().contains("# What it looks for"), "{}", check.fault);
+    }
+    let mut workbench = parts::sound();
+    workbench.perform(Command::ShowManual("clamp-across-arc"));
+    let mut window = Window::new("manual", workbench, [900.0, 700.0].into(), Theme::Light, 1.0);
+    assert!(window.harness.query_by_label("What it looks for").is_some());
+    window.keep_picture("manual-light");
+    window.click("Close window");
+    assert_eq!(window.asked(), [Command::CloseManual]);
+    assert_eq!(window.workbench().screen().manual, None);
+}
+
+#[test]
+fn help_tells_every_key_of_the_catalogue() {
+    let mut workbench = parts::sound();
+    workbench.perform(Command::ToggleHelp);
+    let text = elbowroom_panels::help::Model::of(&workbench).to_string();
+    for verb in elbowroom_workbench::catalogue::VERBS {
+        if let Some(shortcut) = verb.shortcut {
+            assert!(text.contains(&format!("{shortcut}: {}", verb.label)), "{}", verb.id);
+        }
+    }
+    let mut window = Window::new("help", workbench, [1000.0, 760.0].into(), Theme::Dark, 1.0);
+    window.keep_picture("help-dark");
+    window.click("Close window");
+    assert_eq!(window.asked(), [Command::ToggleHelp]);
+    assert!(!window.workbench().screen().help_open);
+}
+
+#[test]
+fn hints_are_there_until_put_away() {
+    let workbench = parts::sound();
+    assert_eq!(elbowroom_panels::hints::Model::of(&workbench), None, "not asked for");
+    let model = elbowroom_panels::hints::Model { hints: elbowroom_panels::hints::all() };
+    assert_eq!(model.hints.len(), 3);
+    let commands = elbowroom_workbench::catalogue::verb("commands").unwrap();
+    let key = commands.shortcut.unwrap().to_string();
+    assert!(model.to_string().contains(&key), "{model}");
+}

@@ -1,0 +1,88 @@
+//! The README tells the truth: its commands run, its contract names every field, its demo parts are there.
+
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::support::{Bench, table};
+
+fn readme() -> String {
+    std::fs::read_to_string(root().join("README.md")).unwrap()
+}
+
+fn root() -> std::path::PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// Every key of a report, at every depth.
+fn keys(value: &Value, found: &mut Vec<String>) {
+    match value {
+        Value::Object(fields) => fields.iter().for_each(|(key, value)| {
+            found.push(key.clone());
+            keys(value, found);
+        }),
+        Value::Array(values) => values.iter().for_each(|value| keys(value, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_field_of_the_report_is_in_the_readme() {
+    let bench = Bench::new();
+    let points = [[0.0, 0.0, 0.0], [400.0, 0.0, 0.0], [400.0, 212.4, 0.0], [0.0, 212.4, 0.0]];
+    bench.write("u.csv", table(&points, 76.2));
+    let (_, report) = bench.report("u.csv", &["--tube", "50.8x1.5"]);
+    let (mut found, readme) = (Vec::new(), readme());
+    keys(&report, &mut found);
+    assert!(found.len() > 30, "{found:?}");
+    let missing: Vec<_> = found.iter().filter(|key| !readme.contains(&format!("`{key}`"))).collect();
+    assert!(missing.is_empty(), "the README does not name {missing:?}");
+}
+
+#[test]
+fn every_option_of_check_is_in_the_readme() {
+    let help = Bench::new().run(&["check", "--help"]).out;
+    let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
+    let readme = readme();
+    let missing: Vec<_> = options.filter(|option| !readme.contains(&format!("`{option}"))).collect();
+    assert!(missing.is_empty(), "the README does not name {missing:?}");
+}
+
+#[test]
+fn every_demo_part_is_in_the_readme() {
+    let readme = readme();
+    for entry in std::fs::read_dir(root().join("demo-parts")).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        let stem = name.strip_suffix(".ron").unwrap();
+        assert!(readme.contains(&format!("`{stem}`")) || stem == "expected", "{stem} is missing in the README");
+    }
+}
+
+/// The commands under "Without a window", run in their order in a copy of the place where they are meant.
+#[test]
+fn the_commands_of_the_readme_run() {
+    let bench = Bench::new();
+    std::fs::create_dir(bench.path("demo-parts")).unwrap();
+    for entry in std::fs::read_dir(root().join("demo-parts")).unwrap() {
+        let path = entry.unwrap().path();
+        std::fs::copy(&path, bench.path("demo-parts").join(path.file_name().unwrap())).unwrap();
+    }
+    let readme = readme();
+    let section = readme.split("## Without a window").nth(1).unwrap().split("```").nth(1).unwrap();
+    let commands: Vec<Vec<&str>> = section
+        .lines()
+        .filter_map(|line| line.strip_prefix("elbowroom "))
+        .map(|line| line.split('#').next().unwrap().split_whitespace().collect())
+        .collect();
+    assert!(commands.len() >= 6, "{section}");
+    let table = "x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n300,0,0,90.5\n300,400,0,\n";
+    bench.write("points.csv", table);
+    for command in commands {
+        let ran = bench.run(&command);
+        assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{command:?}");
+    }
+    // The example of a points table is one.
+    let example = readme.split("```text").nth(1).unwrap().split("```").next().unwrap();
+    bench.write("example.csv", example.trim_start());
+    assert_eq!(bench.run(&["check", "example.csv", "--tube", "60.3x2"]).code, Some(0), "{example}");
+}
