@@ -55,3 +55,26 @@ fn hints_are_there_until_put_away() {
     let key = commands.shortcut.unwrap().to_string();
     assert!(model.to_string().contains(&key), "{model}");
 }
+
+#[test]
+fn the_hints_button_puts_them_away() {
+    use elbowroom_panels::{hints, install};
+    let asked = std::rc::Rc::new(std::cell::RefCell::new(Vec::new()));
+    let keep = std::rc::Rc::clone(&asked);
+    let mut frames = 0;
+    let show = move |ui: &mut egui::Ui| {
+        install(ui.ctx(), Theme::Light, 1.0);
+        frames += 1;
+        // Fonts are there from the second frame on.
+        if frames > 1 {
+            keep.borrow_mut().extend(hints::ui(ui, &hints::Model { hints: hints::all() }));
+        }
+    };
+    let mut harness = egui_kittest::Harness::builder().with_size([700.0, 400.0]).build_ui(show);
+    harness.run_steps(3);
+    let button = harness.get_by_label("Put the hints away").rect();
+    assert!(button.bottom() <= 400.0 && button.left() >= 0.0, "within the scene: {button:?}");
+    harness.get_by_label("Put the hints away").click();
+    harness.run_steps(3);
+    assert_eq!(*asked.borrow(), [Command::DismissHints]);
+}

@@ -213,3 +213,11 @@ fn pictures() {
         }
     }
 }
+
+#[test]
+fn ten_thousand_bends_are_drawn_without_one_widget_each() {
+    let rows: Vec<_> = (0..10_000_u32).map(|k| (130.0, f64::from(k * 37 % 360) - 180.0, 20.0)).collect();
+    let window = shown("strip", Workbench::new(parts::part(&rows, 200.0), parts::shop()), SIZE);
+    assert!(window.harness.query_all_by_label_contains("Bend ").count() < 1200, "fewer than points on the screen");
+    assert!(window.picture().colours() > 10);
+}

@@ -36,6 +36,8 @@ impl Held {
 
 /// How far beside an edge it can be taken hold of, points.
 const REACH: f32 = 5.0;
+/// Pieces shorter than this cannot be pointed at, points.
+const LEAST_HELD: f32 = 1.0;
 /// What one press of plus or minus turns a bend by, degrees.
 const KEY_DEGREES: f64 = 1.0;
 
@@ -64,7 +66,9 @@ impl Hands<'_> {
     pub fn pieces(&mut self, strip: &Response) {
         let model = self.model;
         for (index, piece) in model.pieces.iter().enumerate() {
-            if !self.plan.sees(piece.from_mm, piece.to_mm()) {
+            // What is too short to be pointed at can be zoomed to.
+            let tiny = self.plan.length(piece.length_mm.abs()) < LEAST_HELD;
+            if tiny || !self.plan.sees(piece.from_mm, piece.to_mm()) {
                 continue;
             }
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube).intersect(self.plan.rect);
@@ -88,7 +92,8 @@ impl Hands<'_> {
     pub fn footprints(&mut self, lanes: &Lanes) {
         let model = self.model;
         for (clamp, lane) in model.footprints.iter().zip(&lanes.clamps) {
-            if !self.plan.sees(clamp.from_mm, clamp.to_mm) {
+            let tiny = self.plan.length(clamp.to_mm - clamp.from_mm) < LEAST_HELD;
+            if tiny || !self.plan.sees(clamp.from_mm, clamp.to_mm) {
                 continue;
             }
             let rect = self.plan.stretch(clamp.from_mm, clamp.to_mm, self.plan.clamp_lane(*lane));

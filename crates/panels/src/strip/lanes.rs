@@ -3,20 +3,21 @@
 /// The lane of every stretch, in the order given: the first lane in which it touches none before it.
 /// Stretches that fit in none of the `most` lanes go to the last one.
 pub fn lanes(stretches: impl IntoIterator<Item = (f64, f64)>, most: usize) -> Vec<usize> {
-    let mut taken: Vec<Vec<(f64, f64)>> = Vec::new();
-    let last = most.saturating_sub(1);
-    stretches
-        .into_iter()
-        .map(|(from, to)| {
-            let free = |lane: &Vec<(f64, f64)>| lane.iter().all(|other| to <= other.0 || from >= other.1);
-            let lane = taken.iter().position(free).unwrap_or(taken.len()).min(last);
-            if lane == taken.len() {
-                taken.push(Vec::new());
+    // The stretches of each lane in order along the tube; none touches its neighbour.
+    let mut taken: Vec<Vec<(f64, f64)>> = vec![Vec::new(); most.max(1)];
+    let mut place = |(from, to): (f64, f64)| {
+        for (index, lane) in taken.iter_mut().enumerate() {
+            let at = lane.partition_point(|other| other.0 < from);
+            let free_before = at.checked_sub(1).is_none_or(|before| lane[before].1 <= from);
+            let free_after = lane.get(at).is_none_or(|after| after.0 >= to);
+            if free_before && free_after {
+                lane.insert(at, (from, to));
+                return index;
             }
-            taken[lane].push((from, to));
-            lane
-        })
-        .collect()
+        }
+        most.saturating_sub(1)
+    };
+    stretches.into_iter().map(&mut place).collect()
 }
 
 #[cfg(test)]

@@ -31,14 +31,14 @@ pub const HEIGHT: f32 = Plan::HEIGHT;
 
 /// Shows the strip in the room there is, and returns what the person asks for.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let height = ui.available_height().clamp(HEIGHT - 8.0, HEIGHT + 22.0);
+    let height = ui.available_height().clamp(Plan::LEAST, Plan::MOST);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "Blank strip"));
     let memory = response.id;
     let mut held: Held = ui.data_mut(|data| data.get_temp(memory)).unwrap_or_default();
     let scale = held.scale(model.extent_mm(), rect.x_range());
     let plan = Plan::new(rect, scale);
-    let lanes = Lanes::of(model);
+    let lanes = Lanes::of(model, plan.lanes);
     let mut hands = Hands { ui, model, plan, held: &mut held, commands: Vec::new(), hovered: None };
     hands.pieces(&response);
     hands.footprints(&lanes);

@@ -182,10 +182,14 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
         .collect()
 }
 
+/// The most findings that are marked, the worst of them; more would only lie over one another.
+const MOST_MARKS: usize = 500;
+
 fn marks(solved: &Solved) -> Vec<Mark> {
     let findings = solved.findings.iter().enumerate();
     findings
         .filter(|(_, finding)| finding.place.to_mm > finding.place.from_mm)
+        .take(MOST_MARKS)
         .map(|(index, finding)| Mark {
             finding: index,
             fault: finding.fault,

@@ -2,8 +2,7 @@
 
 use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 use elbowroom_bending::Severity;
-use elbowroom_geometry::units::{format_length, format_number};
-use elbowroom_geometry::{Length, units::LengthUnit};
+use elbowroom_geometry::units::{LengthUnit, format_number};
 use elbowroom_workbench::{Colour, Palette, Target};
 
 use super::edges::{Edge, length_text};
@@ -11,9 +10,14 @@ use super::hands::Held;
 use super::lanes::lanes;
 use super::model::{Footprint, Model, Piece};
 use super::pattern::{hatch, paint_stretch};
-use super::plan::{CLAMP_LANES, MARK_LANES, Plan};
+use super::plan::Plan;
 use super::ruler::ticks;
 use crate::colours::colour;
+
+/// Pieces shorter than this are not drawn one by one, points.
+const LEAST_PIECE: f32 = 0.5;
+/// Pieces shorter than this have no room for a figure, points.
+const LEAST_TEXT: f32 = 10.0;
 
 /// What drawing needs.
 pub struct Pen<'a> {
@@ -37,10 +41,10 @@ pub struct Lanes {
 
 impl Lanes {
     /// Puts what overlaps side by side.
-    pub fn of(model: &Model) -> Self {
+    pub fn of(model: &Model, most: usize) -> Self {
         Self {
-            clamps: lanes(model.footprints.iter().map(|clamp| (clamp.from_mm, clamp.to_mm)), CLAMP_LANES),
-            marks: lanes(model.marks.iter().map(|mark| (mark.from_mm, mark.to_mm)), MARK_LANES),
+            clamps: lanes(model.footprints.iter().map(|clamp| (clamp.from_mm, clamp.to_mm)), most),
+            marks: lanes(model.marks.iter().map(|mark| (mark.from_mm, mark.to_mm)), most),
         }
     }
 }
@@ -50,6 +54,7 @@ impl Pen<'_> {
     pub fn strip(&self, model: &Model, lanes: &Lanes) {
         self.ruler(model.unit);
         self.trims(model);
+        self.ground(model);
         let seen = || model.pieces.iter().enumerate().filter(|(_, piece)| self.plan.sees(piece.from_mm, piece.to_mm()));
         seen().for_each(|(_, piece)| self.piece(piece));
         self.seam(model);
@@ -133,6 +138,13 @@ impl Pen<'_> {
         }
     }
 
+    /// Plain tube under everything, for pieces too short to be seen one by one.
+    fn ground(&self, model: &Model) {
+        let rect = self.plan.stretch(0.0, model.tail_at_mm, self.plan.tube);
+        self.painter.rect_filled(rect, 0.0, colour(self.palette.strip_straight));
+        self.painter.rect_stroke(rect, 0.0, Stroke::new(1.0, colour(self.palette.strip_ruler)), StrokeKind::Inside);
+    }
+
     fn piece_fill(&self, piece: &Piece) -> Colour {
         let plain = if piece.arc.is_some() { self.palette.strip_arc } else { self.palette.strip_straight };
         match (piece.selected, piece.hovered) {
@@ -143,7 +155,7 @@ impl Pen<'_> {
     }
 
     fn piece(&self, piece: &Piece) {
-        if piece.length_mm < 0.0 {
+        if piece.length_mm < 0.0 || (self.plan.length(piece.length_mm) < LEAST_PIECE && !piece.selected) {
             return;
         }
         let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube);
@@ -164,7 +176,7 @@ impl Pen<'_> {
 
     /// The figures on a piece.
     fn piece_text(&self, model: &Model, index: usize, piece: &Piece) {
-        if piece.length_mm < 0.0 {
+        if piece.length_mm < 0.0 || self.plan.length(piece.length_mm) < LEAST_TEXT {
             return;
         }
         // Where two arcs overlap, the figures keep to what is an arc's own.
@@ -189,12 +201,12 @@ impl Pen<'_> {
                     number.to_string(),
                 ]
             }
+            // The ruler has the unit. Where the decimals do not fit, only a round length is shown at all.
             None => {
-                let length = Length::from_mm(piece.length_mm);
-                let full = format_length(length, unit, unit.decimals());
-                let bare = format_number(piece.length_mm / unit.in_mm(), unit.decimals());
-                let short = format_number(piece.length_mm / unit.in_mm(), unit.decimals().saturating_sub(1));
-                vec![full, bare, short]
+                let units = piece.length_mm / unit.in_mm();
+                let full = format_number(units, unit.decimals());
+                let whole = full.trim_end_matches('0').strip_suffix('.').map(str::to_owned);
+                std::iter::once(full.clone()).chain(whole).collect()
             }
         };
         // A patch of the piece's own colour keeps the seam out of the figures.
@@ -243,7 +255,11 @@ impl Pen<'_> {
         let arcs: Vec<_> = arcs.map(|piece| (piece.from_mm, piece.to_mm())).collect();
         let (middle, reach) = (self.plan.tube.center(), self.plan.tube.span() / 2.0 - 3.0);
         let stroke = Stroke::new(1.5, colour(self.palette.strip_seam));
-        let points = seam.line(&arcs, model.tail_at_mm);
+        if self.plan.length(model.tail_at_mm) < 2.0 * arcs.len() as f32 {
+            // Far more bends than points on the screen: the line would only be a smear.
+            return;
+        }
+        let points = seam.line(&arcs, model.tail_at_mm, self.plan.scale.points_per_mm);
         let at = |index: usize| {
             let point = points[index];
             pos2(self.plan.at(point.at_mm), middle - reach * point.outward as f32)

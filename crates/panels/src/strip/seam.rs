@@ -45,14 +45,15 @@ impl SeamLine {
     }
 
     /// The line along the tube: level along every arc, and from the clock position at one bend to that
-    /// at the next along the straight between them. `arcs_mm` holds each arc's start and end.
-    pub fn line(&self, arcs_mm: &[(f64, f64)], tail_at_mm: f64) -> Vec<SeamPoint> {
+    /// at the next along the straight between them, as finely as a screen of `points_per_mm` shows.
+    /// `arcs_mm` holds each arc's start and end.
+    pub fn line(&self, arcs_mm: &[(f64, f64)], tail_at_mm: f64, points_per_mm: f64) -> Vec<SeamPoint> {
         let mut points = Vec::new();
         let mut before: Option<(f64, f64)> = None;
         for (clock, (from_mm, to_mm)) in self.clocks_rad.iter().zip(arcs_mm) {
             match before {
                 None => points.push(point(0.0, *clock)),
-                Some((at_mm, previous)) => between(&mut points, (at_mm, previous), (*from_mm, *clock)),
+                Some((at_mm, previous)) => between(&mut points, (at_mm, previous), (*from_mm, *clock), points_per_mm),
             }
             points.push(point(*from_mm, *clock));
             points.push(point(*to_mm, *clock));
@@ -65,16 +66,19 @@ impl SeamLine {
     }
 }
 
-/// Steps of a wandering line, fine enough to look round.
-const STEPS: u32 = 16;
+/// The most steps of a wandering line between two bends, fine enough to look round.
+const MOST_STEPS: f64 = 24.0;
+/// The room that a step takes at least, points.
+const STEP_POINTS: f64 = 3.0;
 
-fn between(points: &mut Vec<SeamPoint>, from: (f64, f64), to: (f64, f64)) {
+fn between(points: &mut Vec<SeamPoint>, from: (f64, f64), to: (f64, f64), points_per_mm: f64) {
     let turn = within_half_turns(to.1 - from.1);
     if turn == 0.0 {
         return;
     }
-    for step in 1..STEPS {
-        let share = f64::from(step) / f64::from(STEPS);
+    let steps = ((to.0 - from.0).abs() * points_per_mm / STEP_POINTS).clamp(2.0, MOST_STEPS) as u32;
+    for step in 1..steps {
+        let share = f64::from(step) / f64::from(steps);
         points.push(point(from.0 + (to.0 - from.0) * share, from.1 + turn * share));
     }
 }
@@ -100,7 +104,7 @@ mod tests {
     #[test]
     fn the_line_is_level_in_arcs_and_wanders_between_them() {
         let seam = SeamLine { clocks_rad: vec![FRAC_PI_2, 0.0] };
-        let line = seam.line(&[(100.0, 150.0), (250.0, 300.0)], 400.0);
+        let line = seam.line(&[(100.0, 150.0), (250.0, 300.0)], 400.0, 1.0);
         let at = |mm: f64| line.iter().find(|point| point.at_mm == mm).unwrap();
         assert!(at(100.0).outward.abs() < 1e-12 && at(150.0).outward.abs() < 1e-12);
         assert!((at(250.0).outward - 1.0).abs() < 1e-12 && (at(400.0).outward - 1.0).abs() < 1e-12);

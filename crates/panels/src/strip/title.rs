@@ -1,6 +1,6 @@
 //! The sentence above the strip: what the blank is made up of, and the way back from a zoom.
 
-use egui::{Align, Label, Layout, Rect, RichText, Ui, UiBuilder};
+use egui::{Align, Color32, Label, Layout, Rect, RichText, TextStyle, Ui, UiBuilder};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::format_length;
 
@@ -30,20 +30,29 @@ pub fn sentence(model: &Model) -> String {
     }
 }
 
-/// Shows it, with what the seam's line means beside it where there is room.
+/// What the seam's line means.
+const SEAM: &str = "Seam: upper edge is the outside of a bend, dashed is the far side";
+
+/// Shows it, with what the seam's line means beside it where there is room for both.
 pub fn ui(ui: &mut Ui, model: &Model, plan: &Plan, held: &mut Held) {
-    let rect = Rect::from_x_y_ranges(plan.x.expand(-6.0), plan.title);
+    let Some(title) = plan.title else { return };
+    let rect = Rect::from_x_y_ranges(plan.x.expand(-6.0), title);
     let layout = Layout::right_to_left(Align::Center);
     let mut row = ui.new_child(UiBuilder::new().max_rect(rect).layout(layout));
     if held.view.zoomed.is_some() && row.small_button("Show all").on_hover_text("Double click does the same").clicked()
     {
         held.view.zoomed = None;
     }
-    if model.seam.is_some() && rect.width() > 760.0 {
-        let text = "Seam: upper edge is the outside of a bend, dashed is the far side";
-        row.add(Label::new(RichText::new(text).small().weak()).truncate());
+    let sentence = sentence(model);
+    let font = TextStyle::Small.resolve(row.style());
+    let width = |text: &str| {
+        let galley = row.painter().layout_no_wrap(text.to_owned(), font.clone(), Color32::PLACEHOLDER);
+        galley.size().x
+    };
+    if model.seam.is_some() && width(&sentence) + width(SEAM) + 32.0 < row.available_width() {
+        row.add(Label::new(RichText::new(SEAM).small().weak()));
     }
     row.with_layout(Layout::left_to_right(Align::Center), |row| {
-        row.add(Label::new(RichText::new(sentence(model)).small().strong()).truncate());
+        row.add(Label::new(RichText::new(sentence).small().strong()).truncate());
     });
 }
