@@ -102,6 +102,8 @@ pub struct Model {
     pub shop: String,
     /// The file it comes from; none for the built-in one.
     pub shop_file: Option<PathBuf>,
+    /// Whether a shop file of one's own can be made: there is none yet, and a folder for it.
+    pub can_make_shop: bool,
 }
 
 impl Model {
@@ -128,6 +130,7 @@ impl Model {
             machine_basis: shop.machine.basis,
             shop: shop.name.clone(),
             shop_file: workbench.shop_file().cloned(),
+            can_make_shop: workbench.can_make_own_shop(),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The sections of the bench, one function each.
 
-use egui::{ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, WidgetType};
 use elbowroom_bending::{Edit, End, Seam, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, format_length};
@@ -235,13 +235,13 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
         {
             commands.push(Command::UseOwnShop);
         }
-        if ui
-            .button("Make a shop file of my own")
-            .on_hover_text(
-                "Writes the built-in shop into your configuration folder, ready to be changed with a text editor",
-            )
-            .clicked()
-        {
+        let make = ui
+            .add_enabled(model.can_make_shop, Button::new("Make a shop file of my own"))
+            .on_hover_text("Writes the built-in shop into your configuration folder, ready for a text editor")
+            .on_disabled_hover_text(
+                "You have a shop file of your own already, or no configuration folder to put it in",
+            );
+        if make.clicked() {
             commands.push(Command::MakeOwnShop);
         }
     });

@@ -122,7 +122,8 @@ impl Hands<'_> {
     /// Findings: a click goes there.
     pub fn marks(&mut self, lanes: &Lanes) {
         let model = self.model;
-        for (mark, lane) in model.marks.iter().zip(&lanes.marks) {
+        // In the order in which they are painted: what lies on top is what the pointer means.
+        for (mark, lane) in model.marks.iter().zip(&lanes.marks).rev() {
             if !self.plan.sees(mark.from_mm, mark.to_mm) {
                 continue;
             }

@@ -60,7 +60,8 @@ impl Pen<'_> {
         self.seam(model);
         seen().for_each(|(index, piece)| self.piece_text(model, index, piece));
         self.overlaps(model);
-        for (mark, lane) in model.marks.iter().zip(&lanes.marks) {
+        // The worst comes first in the list and last onto the screen, on top of what it may share a lane with.
+        for (mark, lane) in model.marks.iter().zip(&lanes.marks).rev() {
             if self.plan.sees(mark.from_mm, mark.to_mm) {
                 let rect = self.plan.stretch(mark.from_mm, mark.to_mm, self.plan.mark_lane(*lane));
                 paint_stretch(self.painter, widened(rect), mark.severity, self.palette);

@@ -24,6 +24,8 @@ impl From<EntryError> for FieldError {
 #[derive(Clone, Debug)]
 struct Draft {
     text: String,
+    /// What the field showed when the typing began.
+    over: String,
     error: Option<FieldError>,
 }
 
@@ -37,7 +39,9 @@ pub fn entry_field<T>(
 ) -> Option<T> {
     let id = ui.id().with(("entry field", label));
     let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
-    let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), error: None });
+    // A text typed over one value says nothing of another, such as that of the next part opened.
+    let kept = kept.filter(|draft| draft.over == shown);
+    let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), over: shown.to_owned(), error: None });
     let before = draft.text.clone();
     ui.vertical(|ui| {
         let edit = TextEdit::singleline(&mut draft.text)
