@@ -3,6 +3,7 @@
 
 mod support;
 
+use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::Angle;
@@ -27,9 +28,31 @@ fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
         // The harness counts in points, of which there are fewer at a larger scale.
         let harness = window(desk, width / scale, height / scale);
         let size = egui::vec2(width, height) / scale;
-        let path = write_picture(&harness, size, name);
-        assert!(path.exists());
+        write_picture(&harness, size, name);
+        nothing_is_cut_off(&harness, size, name);
     }
+}
+
+/// Everything in the bar has room and overlaps nothing, the verdict lies within its column, and a fair share
+/// of the window is left to the scene.
+fn nothing_is_cut_off(harness: &Harness<'_, Desk>, size: egui::Vec2, name: &str) {
+    let window = egui::Rect::from_min_size(egui::Pos2::ZERO, size);
+    let scene = harness.state().shown.as_ref().unwrap().scene;
+    assert!(scene.area() > 0.2 * window.area(), "{name}: only {scene:?} is left to the scene");
+    let labels = ["File", "Edit", "View", "Shop", "Window", "Undo", "Redo", "Bench", "Commands", "Help"];
+    let buttons: Vec<egui::Rect> =
+        labels.iter().filter_map(|label| Some(harness.query_by_label(label)?.rect())).collect();
+    assert!(buttons.len() >= 7, "{name}: the bar has only {} of its buttons", buttons.len());
+    for (index, button) in buttons.iter().enumerate() {
+        assert!(window.contains_rect(*button), "{name}: {button:?} sticks out of the window");
+        let overlapped = buttons[index + 1..].iter().find(|other| other.shrink(1.0).intersects(*button));
+        assert!(overlapped.is_none(), "{name}: {button:?} and {overlapped:?} overlap in the bar");
+    }
+    let sentence = harness.get_by_label(&harness.state().workbench.solved().verdict.text).rect();
+    assert!(
+        sentence.left() > scene.right() && sentence.right() < size.x,
+        "{name}: the verdict sticks out of its column"
+    );
 }
 
 #[test]
@@ -40,23 +63,32 @@ fn errors_menus_messages_and_questions_are_drawn() {
     let mut harness = window(desk(), size.x, size.y);
     type_into(&mut harness, "bend 2 straight", "60 furlong");
     harness.run_steps(3);
-    assert!(write_picture(&harness, size, "error").exists());
+    write_picture(&harness, size, "error");
+    let cell = harness.get_by_label("bend 2 straight").rect();
+    let error = harness.get_by_label_contains("no unit of length").rect();
+    assert!(error.top() > cell.bottom() && error.top() < cell.bottom() + 40.0, "the error stands under its cell");
 
     let mut harness = window(desk(), size.x, size.y);
     harness.get_by_label("File").click();
     harness.run_steps(3);
     harness.get_by_label_contains("Demo parts").hover();
     harness.run_steps(6);
-    assert!(write_picture(&harness, size, "menu").exists());
+    write_picture(&harness, size, "menu");
+    assert!(harness.query_by_label("Hill system").is_some(), "the demo parts are listed beside the menu");
 
     let mut harness = window(desk(), size.x, size.y);
     harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(7, Angle::HALF_TURN)));
     harness.run_steps(4);
-    assert!(write_picture(&harness, size, "message").exists());
+    write_picture(&harness, size, "message");
+    let message = harness.get_by_label_contains("There is no bend 8").rect();
+    assert!(harness.state().shown.as_ref().unwrap().scene.contains_rect(message), "a message lies over the scene");
 
     let mut harness = window(desk(), size.x, size.y);
     harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(0, Angle::HALF_TURN)));
     harness.state_mut().workbench.perform(Command::New);
     harness.run_steps(4);
-    assert!(write_picture(&harness, size, "question").exists());
+    write_picture(&harness, size, "question");
+    let save = harness.get_by_label("Save").rect();
+    assert!((save.center() - (size / 2.0).to_pos2()).length() < 300.0, "a question stands in the middle");
+    assert!(harness.get_by_label("Save").is_focused(), "and its safest answer has the keyboard");
 }

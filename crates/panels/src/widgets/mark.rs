@@ -33,14 +33,13 @@ pub fn paint_mark(painter: &Painter, palette: &Palette, rect: Rect, severity: Se
             painter.rect_stroke(body, 2.0, line, egui::StrokeKind::Inside);
         }
         Severity::Stop => {
-            // A bar with a ring at either end.
-            let ring = rect.height() * 0.3;
-            let body = rect.shrink2(Vec2::new(ring, rect.height() * 0.3));
-            painter.rect(body, 1.0, fill, line, egui::StrokeKind::Inside);
-            for x in [body.left(), body.right()] {
-                let centre = pos2(x, rect.center().y);
-                painter.circle(centre, ring, fill, line);
-                painter.circle_filled(centre, ring * 0.4, colour(palette.field));
+            // A solid bar with a ring round either end, as the scene and the strip mark the tube itself.
+            let ring = Vec2::new(rect.height() * 0.26, rect.height() * 0.88);
+            let body = rect.shrink2(Vec2::new(ring.x / 2.0, rect.height() * 0.26));
+            painter.rect(body, 0.0, fill, line, egui::StrokeKind::Inside);
+            for x in [rect.left() + ring.x / 2.0, rect.right() - ring.x / 2.0] {
+                let place = Rect::from_center_size(pos2(x, rect.center().y), ring);
+                painter.rect(place, ring.x / 2.0, fill, line, egui::StrokeKind::Inside);
             }
         }
     }

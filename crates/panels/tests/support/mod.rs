@@ -1,6 +1,7 @@
 //! What the tests of the panels share: parts to show, a desk that keeps what was asked for, pictures.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
+pub mod golden;
 pub mod raster;
 
 use egui::{Id, LayerId, Ui, UiBuilder};
@@ -71,6 +72,11 @@ pub fn window(desk: Desk, width: f32, height: f32) -> Harness<'static, Desk> {
 /// Dresses the context of a panel that is drawn alone; false until its fonts are there.
 pub fn dressed(ui: &Ui) -> bool {
     install(ui.ctx(), Theme::Light, 1.0);
+    ready(ui)
+}
+
+/// Whether the fonts are there; asks for another frame if not.
+pub fn ready(ui: &Ui) -> bool {
     let ready = ui.ctx().fonts(|fonts| fonts.families().contains(&elbowroom_panels::bold()));
     if !ready {
         ui.ctx().request_repaint();
@@ -86,19 +92,11 @@ pub fn type_into(harness: &mut Harness<'_, Desk>, label: &str, text: &str) {
     harness.run_steps(2);
 }
 
-/// Writes a picture of the window into cargo's folder for test files, and gives its path.
-pub fn write_picture(harness: &Harness<'_, Desk>, size: egui::Vec2, name: &str) -> std::path::PathBuf {
-    let desk = harness.state();
-    let palette = elbowroom_workbench::palette(desk.workbench.screen().theme);
+/// Writes a picture of the window into cargo's folder for test files, to be looked at.
+pub fn write_picture(harness: &Harness<'_, Desk>, size: egui::Vec2, name: &str) {
+    let palette = elbowroom_workbench::palette(harness.state().workbench.screen().theme);
     let background = elbowroom_panels::colour(palette.scene_background);
     let picture = raster::draw(&harness.ctx, harness.output(), size, background);
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");
-    std::fs::create_dir_all(&folder).unwrap();
-    let path = folder.join(format!("{name}.png"));
-    let file = std::io::BufWriter::new(std::fs::File::create(&path).unwrap());
-    let mut encoder = png::Encoder::new(file, picture.width as u32, picture.height as u32);
-    encoder.set_color(png::ColorType::Rgb);
-    encoder.set_depth(png::BitDepth::Eight);
-    encoder.write_header().unwrap().write_image_data(&picture.bytes).unwrap();
-    path
+    golden::write(&folder.join(format!("{name}.png")), &picture);
 }

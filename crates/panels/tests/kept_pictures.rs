@@ -1,0 +1,96 @@
+//! One small picture a panel, held against the one that is kept.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod support;
+
+use egui_kittest::Harness;
+use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
+use elbowroom_geometry::Length;
+use elbowroom_panels::{colour, findings, install, message, question, rows, verdict};
+use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, palette};
+use support::{golden, raster, workbench};
+
+/// Draws a panel alone in both themes and holds the pictures against those that are kept.
+fn check(name: &str, width: f32, height: f32, draw: impl Fn(&mut egui::Ui)) {
+    for (theme, suffix) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
+        let frame = |ui: &mut egui::Ui| {
+            install(ui.ctx(), theme, 1.0);
+            if support::ready(ui) {
+                draw(ui);
+            }
+        };
+        let mut harness = Harness::builder().with_size([width, height]).build_ui(frame);
+        harness.run_steps(4);
+        let background = colour(palette(theme).panel);
+        let picture = raster::draw(&harness.ctx, harness.output(), egui::vec2(width, height), background);
+        golden::check(&format!("{name}-{suffix}"), &picture);
+    }
+}
+
+#[test]
+fn verdicts() {
+    check("verdict", 380.0, 330.0, |ui| {
+        for (severity, text) in [
+            (None, "Bends as drawn."),
+            (Some(Severity::Note), "Bends, with 40.0 mm to cut off the lead end."),
+            (Some(Severity::Caution), "Bends, but the clamp will mark bend 3."),
+            (Some(Severity::Stop), "Cannot be bent as drawn: 38.0 mm more straight is needed before bend 4."),
+        ] {
+            verdict::ui(ui, &verdict::Model { severity, text: text.into(), leads_somewhere: false });
+        }
+    });
+}
+
+#[test]
+fn table() {
+    check("rows", 380.0, 230.0, |ui| {
+        let mut bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0), (125.0, -90.0, 180.0)], 250.0);
+        bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+        rows::ui(ui, &rows::Model::of(&bench), &mut rows::State::default());
+    });
+}
+
+#[test]
+fn finding() {
+    let finding = Finding {
+        fault: "clamp-across-arc",
+        severity: Severity::Caution,
+        place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(2), straight: None },
+        measured: 1.5,
+        limit: 0.3,
+        unit: Unit::Millimetre,
+        text: "Bend 3: clamp reaches 15.0 mm over bend 2; bite 1.5 mm, and more than 0.3 mm leaves a mark.".into(),
+        verdict: String::new(),
+        cures: vec![Cure {
+            label: "Lengthen the straight to 118.3 mm".into(),
+            edit: Edit::SetStraight(2, Length::from_mm(118.3)),
+            risk: String::new(),
+        }],
+    };
+    let model = findings::Model { items: vec![findings::Item::new(0, &finding, 4)], hover: None };
+    check("findings", 380.0, 220.0, |ui| {
+        findings::ui(ui, &model, &mut findings::State::default());
+    });
+}
+
+#[test]
+fn messages() {
+    let model = message::Model { kind: MessageKind::Refused, text: "There is no bend 8; the part has 2 bends.".into() };
+    check("message", 480.0, 120.0, |ui| {
+        message::ui(ui, &model);
+    });
+}
+
+#[test]
+fn questions() {
+    let answer = |text, command| question::Answer { text, command };
+    let model = question::Model {
+        title: "Save the changes to “Test pipe”?".into(),
+        text: "They are in no file yet, and closing the program would lose them.".into(),
+        answers: vec![answer("Save", Command::AnswerSave), answer("Go back", Command::AnswerCancel)],
+        on_escape: Some(Command::AnswerCancel),
+    };
+    check("question", 480.0, 220.0, |ui| {
+        question::ui(ui, &model);
+    });
+}
