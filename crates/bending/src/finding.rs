@@ -38,15 +38,18 @@ pub enum Unit {
     Degree,
     /// A plain count.
     Count,
+    /// A share in percent.
+    Percent,
 }
 
 impl Unit {
-    /// The sign on screen and in JSON: `mm`, `deg` or `count`.
+    /// The sign on screen and in JSON: `mm`, `deg`, `count` or `percent`.
     pub const fn sign(self) -> &'static str {
         match self {
             Self::Millimetre => "mm",
             Self::Degree => "deg",
             Self::Count => "count",
+            Self::Percent => "percent",
         }
     }
 }

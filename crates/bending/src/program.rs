@@ -66,6 +66,15 @@ pub struct Program {
     pub as_bent: BendPath,
 }
 
+/// The straight that a bend takes on either side when its radius grows from `drawn` to `free` about its
+/// vertex: (R_free − R) tan(θ/2), by the tangent length R tan(θ/2) (G06). None where there is no vertex.
+pub fn straight_taken(drawn: Length, free: Length, angle: Angle) -> Length {
+    if angle > BendPath::LARGEST_VERTEX_ANGLE {
+        return Length::ZERO;
+    }
+    (free - drawn) * (angle.radians() / 2.0).tan()
+}
+
 /// The part as it comes off the machine: every bend on its free radius, straights shortened so that the
 /// vertices stay. Straights may turn negative; that is for a check to say.
 ///
@@ -78,12 +87,7 @@ pub fn as_bent(drawn: &BendPath, forming: &[Forming]) -> Result<BendPath, Refusa
         .zip(forming)
         .map(|(row, forming)| {
             let free = forming.line.free_radius(forming.die_clr, row.angle);
-            let beyond = if row.angle > BendPath::LARGEST_VERTEX_ANGLE {
-                Length::ZERO
-            } else {
-                (free - row.clr) * (row.angle.radians() / 2.0).tan()
-            };
-            (free, beyond)
+            (free, straight_taken(row.clr, free, row.angle))
         })
         .collect();
     let given_before = |index: usize| index.checked_sub(1).map_or(Length::ZERO, |before| grown[before].1);

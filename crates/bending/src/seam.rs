@@ -7,6 +7,12 @@
 
 use elbowroom_geometry::Angle;
 
+/// Strains this near are the same: rounding, far below what any metal feels.
+const SAME_STRAIN: f64 = 1e-12;
+
+/// So many equally good positions are looked at, to keep a part of thousands of even bends quick.
+const MOST_EQUALS: usize = 16;
+
 /// A bend as the seam sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SeamBend {
@@ -48,8 +54,9 @@ impl SeamLay {
         Self { start: within_half_turn(start), at_bends, worst, worst_bend }
     }
 
-    /// The start position whose worst strain is the smallest there is; of the two opposite ones that are
-    /// equally good, the one in [0°, 180°).
+    /// The start position whose worst strain is the smallest there is. Of those that are equally good (each
+    /// has an opposite one that is) the one whose seam is stretched least, as gathered metal does not
+    /// crack; else the first in [0°, 180°).
     ///
     /// Exact: with v_k the bend's stretch as a vector at its clock position, the worst strain at start c
     /// is the largest |u(c)·v_k|, which is half the width of the hull of all ±v_k in direction u. The
@@ -69,20 +76,41 @@ impl SeamLay {
             corners.push([-corner[0], -corner[1]]);
         }
         let hull = convex_hull(corners);
-        let mut best: Option<Self> = None;
+        // The hull is symmetric about the origin, so its half width square to an edge is the distance of
+        // that edge from the origin.
+        let mut narrowest = f64::INFINITY;
+        let mut starts = Vec::with_capacity(hull.len());
         for (index, from) in hull.iter().enumerate() {
             let to = hull[(index + 1) % hull.len()];
             let (along, up) = (to[0] - from[0], to[1] - from[1]);
-            if along == 0.0 && up == 0.0 {
+            let length = along.hypot(up);
+            if length == 0.0 {
                 continue;
             }
-            let start = along.atan2(-up).rem_euclid(std::f64::consts::PI);
-            let lay = Self::from_start(Angle::from_radians(start), bends);
-            if best.as_ref().is_none_or(|best| lay.worst < best.worst) {
-                best = Some(lay);
+            let half_width = (from[0] * to[1] - from[1] * to[0]).abs() / length;
+            narrowest = half_width.min(narrowest);
+            starts.push((half_width, along.atan2(-up).rem_euclid(std::f64::consts::PI)));
+        }
+        starts.retain(|(half_width, _)| *half_width <= narrowest + SAME_STRAIN);
+        starts.truncate(MOST_EQUALS);
+        let mut best: Option<(f64, Self)> = None;
+        for (_, start) in starts {
+            for turned in [start, start + std::f64::consts::PI] {
+                let lay = Self::from_start(Angle::from_radians(turned), bends);
+                let stretched = lay.most_stretched(bends);
+                if best.as_ref().is_none_or(|(least, _)| stretched < *least - SAME_STRAIN) {
+                    best = Some((stretched, lay));
+                }
             }
         }
-        best.unwrap_or_else(|| Self::from_start(Angle::from_degrees(90.0), bends))
+        best.map_or_else(|| Self::from_start(Angle::from_degrees(90.0), bends), |(_, lay)| lay)
+    }
+
+    /// The largest stretch of the seam, gathering left aside, as a share; below 0 where it is gathered at
+    /// every bend.
+    fn most_stretched(&self, bends: &[SeamBend]) -> f64 {
+        let strains = self.at_bends.iter().zip(bends).map(|(at, bend)| bend.stretch * at.radians().cos());
+        strains.fold(f64::NEG_INFINITY, f64::max)
     }
 
     /// How far the seam lies from the outside of a bend, 0° to 180°; 90° is the side.

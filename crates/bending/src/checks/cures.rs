@@ -109,3 +109,16 @@ pub(crate) fn die_radii(subject: &Subject, index: usize) -> Vec<Cure> {
     let other = other.min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
     [Some(nearest), other].into_iter().flatten().map(|die| set_clr(subject, index, die)).collect()
 }
+
+/// Gives a bend the smallest larger radius of a die set for this tube that suffices.
+pub(crate) fn larger_radius(subject: &Subject, index: usize, suffices: impl Fn(Length) -> bool) -> Option<Cure> {
+    let clr_mm = subject.solved.bends[index].clr_mm;
+    let dies = subject.shop.die_sets.iter();
+    let larger = dies.filter(|die| {
+        die.takes(subject.part.tube.od)
+            && die.clr.mm() > clr_mm + SAME_MM
+            && !die.clamps.is_empty()
+            && suffices(die.clr)
+    });
+    larger.min_by(|a, b| a.clr.mm().total_cmp(&b.clr.mm())).map(|die| set_clr(subject, index, die))
+}

@@ -12,9 +12,13 @@ mod grip_too_short;
 mod lead_too_short_to_clamp;
 mod no_die_for_radius;
 mod path_undefined;
+mod seam_in_the_stretch;
+mod springback_takes_straight;
 mod straight_too_short;
+mod stretch_beyond_material;
 mod tail_too_short_to_hold;
 mod tube_meets_itself;
+mod wall_too_thin;
 mod words;
 
 use std::f64::consts::PI;
@@ -28,6 +32,9 @@ pub(crate) const SAME_MM: f64 = 1e-6;
 
 /// Angles this near to their limit meet it, radians: a billionth, far below a machine's step.
 pub(crate) const SAME_RAD: f64 = 1e-9;
+
+/// Shares this near to their limit meet it: a billionth, far below what any metal shows.
+pub(crate) const SAME_SHARE: f64 = 1e-9;
 
 /// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
 #[derive(Clone, Copy)]
@@ -102,11 +109,15 @@ pub static REGISTRY: &[Check] = &[
     straight_too_short::CHECK,
     clamp_across_arc::CHECK,
     grip_too_short::CHECK,
+    springback_takes_straight::CHECK,
+    stretch_beyond_material::CHECK,
+    wall_too_thin::CHECK,
     clamp_not_in_shop::CHECK,
     lead_too_short_to_clamp::CHECK,
     tail_too_short_to_hold::CHECK,
     end_not_square::CHECK,
     blank_too_long::CHECK,
+    seam_in_the_stretch::CHECK,
 ];
 
 /// The check of that name.

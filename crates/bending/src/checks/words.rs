@@ -14,6 +14,16 @@ pub(crate) fn degrees(angle_rad: f64) -> String {
     tenths(angle_rad.to_degrees(), "°")
 }
 
+/// A share in percent, to a tenth.
+pub(crate) fn percent(share: f64) -> String {
+    tenths(share * 100.0, " %")
+}
+
+/// A wall in hundredths of a millimetre, without its unit.
+pub(crate) fn hundredths(length_mm: f64) -> String {
+    format!("{length_mm:.2}")
+}
+
 /// A number to a tenth with its unit, and never the "-0.0" of a rounding error.
 ///
 /// Written by way of whole tenths: a part with a finding at every bend prints hundreds of numbers on

@@ -1,6 +1,7 @@
 //! What bending does to the tube: walls, stretch, springback, mandrel.
 
 pub mod difficulty;
+pub mod ground;
 pub mod process;
 pub mod springback;
 pub mod wall;

@@ -3,6 +3,7 @@
 pub(crate) mod ahead;
 mod arc_offset;
 pub(crate) mod clamp;
+pub(crate) mod formed;
 pub(crate) mod grip;
 pub(crate) mod tooling;
 pub(crate) mod trims;
@@ -11,8 +12,10 @@ mod verdict;
 use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
 
 use crate::checks::{REGISTRY, Subject};
+use crate::seam::SeamLay;
 use crate::{Finding, Part, Severity, Shop, Verdict};
 use clamp::Seat;
+pub use formed::{Formed, Mass, Released};
 
 /// The clamp of one bend as it lies on the tube ahead of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,6 +70,9 @@ pub struct SolvedBend {
     pub die: Option<usize>,
     /// Its clamp; `None` where there is no die set.
     pub clamp: Option<ClampOnTube>,
+    /// What bending does to the tube here; `None` where the row turns nothing and where the inside of the
+    /// bend would fold.
+    pub formed: Option<Formed>,
 }
 
 impl SolvedBend {
@@ -102,6 +108,10 @@ pub struct Solved {
     pub tail_trim_mm: f64,
     /// Developed length and both trims, mm.
     pub blank_length_mm: f64,
+    /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.
+    pub seam: Option<SeamLay>,
+    /// Mass; `None` where the shop does not know the material's density.
+    pub mass: Option<Mass>,
     /// Everything the checks found, in their total order.
     pub findings: Vec<Finding>,
     /// The verdict.
@@ -153,6 +163,9 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
         bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
         ahead_is_bent = true;
     }
+    let seam = formed::seam(part, form.path.rows());
+    formed::form(part, shop, &mut bends, seam.as_ref());
+    let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
     Solved {
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         form,
@@ -162,7 +175,9 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
         developed_length_mm,
         lead_trim_mm,
         tail_trim_mm,
-        blank_length_mm: developed_length_mm + lead_trim_mm + tail_trim_mm,
+        blank_length_mm,
+        seam,
+        mass: formed::mass(part, shop, developed_length_mm, blank_length_mm),
         findings: Vec::new(),
         verdict: Verdict { severity: None, text: String::new() },
     }
@@ -198,6 +213,7 @@ fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop)
             straight_ahead_mm,
             die,
             clamp: None,
+            formed: None,
         }
     };
     form.path.rows().iter().enumerate().map(lay).collect()

@@ -87,6 +87,7 @@ fn figures(finding: &Finding) -> String {
         Unit::Millimetre => (1, " mm"),
         Unit::Degree => (1, "°"),
         Unit::Count => (0, ""),
+        Unit::Percent => (1, " %"),
     };
     let figure = |value: f64| {
         if value.is_finite() { format!("{}{sign}", format_number(value, decimals)) } else { "none".to_owned() }

@@ -1,0 +1,195 @@
+//! `springback-takes-straight`: what no longer fits when the released bends have grown.
+
+use super::cures::lengthen;
+use super::words::{bend, cures_sentence, degrees, mm, tenth_up};
+use super::{Check, SAME_MM, Subject};
+use crate::forming::ground::Ground;
+use crate::forming::springback::SpringbackBasis;
+use crate::{Cure, Edit, Finding, Place, Released, Severity, Unit};
+use elbowroom_geometry::Length;
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "springback-takes-straight",
+    summary: "A straight that is long enough as drawn is too short once the bends beside it have sprung back.",
+    manual: MANUAL,
+    run,
+};
+
+const MANUAL: &str = "\
+What it looks for
+  A straight that is enough for the clamp as drawn, and no longer when the radii of the bends beside it
+  have grown. Also bends that then overlap or run past an end.
+
+Why it matters
+  A tube opens when it is let go. So it is bent further than drawn, and because the arc keeps its length,
+  its radius grows. The program is worked out for the grown radius, so that the vertices land where they
+  were drawn. The straights between give way a little, and it is on those that the clamp closes.
+
+How it is measured
+  The free radius is the die's radius times set angle over free angle. It takes (free radius - drawn radius)
+  times tan(half the angle) off the straight on either side. A bend close to half a turn or beyond has no
+  vertex and keeps its straights. What is left is compared with what the clamp needs, with what leaves no
+  mark, and with nothing at all. A lead leg or tail that gets too short to hold is stock, which the bend
+  program adds; it is not a finding here.
+
+Limit and its source
+  The same as for straight-too-short and clamp-across-arc. Where the springback was measured, by trial
+  bends or by a line of the shop's own, it is a stop if the clamp does not close and a caution if it will
+  mark. Where it rests on theory it is one step milder, because theory is only a start.
+
+Example
+  50.8 mm tube, 76.2 mm die, springback of 2 degrees at 90: the free radius is 77.9 mm and takes 1.7 mm off
+  the straight on each side. Of 108.0 mm between two such bends 104.6 mm are left, and a 125 mm clamp needs
+  107.6 mm.
+
+Cure and its risk
+  Lengthen the straight by what springback takes. All that lies beyond moves along.
+
+Caution
+  A bend that springs back moves on its own when the clamp opens. Keep hands away until it has.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let solved = subject.solved;
+    for (index, made) in solved.bends.iter().enumerate() {
+        let Some(released) = made.formed.and_then(|formed| formed.released) else { continue };
+        let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
+        let lost = |needed_mm: f64| drawn_mm >= needed_mm - SAME_MM && left_mm < needed_mm - SAME_MM;
+        let clamp = made.clamp.filter(|_| subject.bend_before(index).is_some());
+        let what = if lost(0.0) {
+            Some(Lost::Everything)
+        } else if let Some(clamp) = clamp.filter(|clamp| lost(clamp.needs_straight_mm)) {
+            Some(Lost::Hold(clamp.length_mm, clamp.needs_straight_mm))
+        } else {
+            clamp
+                .filter(|clamp| lost(clamp.mark_free_straight_mm))
+                .map(|clamp| Lost::Polish(clamp.length_mm, clamp.mark_free_straight_mm))
+        };
+        findings.extend(what.map(|what| what.finding(subject, index, &released)));
+    }
+    findings.extend(past_the_tail(subject));
+}
+
+/// What is no longer to be had.
+#[derive(Clone, Copy)]
+enum Lost {
+    /// The straight itself.
+    Everything,
+    /// What a clamp of this length needs, mm.
+    Hold(f64, f64),
+    /// What a clamp of this length needs to leave no mark, mm.
+    Polish(f64, f64),
+}
+
+/// One step milder where the springback rests on theory.
+fn severity(worst: Severity, basis: SpringbackBasis) -> Severity {
+    match (worst, basis) {
+        (worst, SpringbackBasis::Trials | SpringbackBasis::Shop) => worst,
+        (Severity::Stop, SpringbackBasis::Theory) => Severity::Caution,
+        (_, SpringbackBasis::Theory) => Severity::Note,
+    }
+}
+
+fn verdict(severity: Severity, what: &str) -> String {
+    match severity {
+        Severity::Stop => format!("Cannot be bent as drawn: {what}."),
+        Severity::Caution => format!("Bends, but {what}."),
+        Severity::Note => format!("Bends as drawn; {what}."),
+    }
+}
+
+impl Lost {
+    fn finding(self, subject: &Subject, index: usize, released: &Released) -> Finding {
+        let made = &subject.solved.bends[index];
+        let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
+        let (needed_mm, worst, needs, short) = match self {
+            Self::Everything => (0.0, Severity::Stop, String::new(), "leaves no straight"),
+            Self::Hold(clamp_mm, needed_mm) => (
+                needed_mm,
+                Severity::Stop,
+                format!(", and the {} clamp needs {} here", mm(clamp_mm), mm(tenth_up(needed_mm))),
+                "leaves too little straight for the clamp",
+            ),
+            Self::Polish(clamp_mm, needed_mm) => (
+                needed_mm,
+                Severity::Caution,
+                format!(", and the {} clamp leaves no mark from {} on", mm(clamp_mm), mm(tenth_up(needed_mm))),
+                "lets the clamp leave a mark",
+            ),
+        };
+        let severity = severity(worst, released.basis);
+        let cures = vec![lengthen(subject, index, needed_mm + drawn_mm - left_mm)];
+        Finding {
+            fault: CHECK.fault,
+            severity,
+            place: Place {
+                from_mm: made.starts_at_mm - drawn_mm.max(0.0),
+                to_mm: made.starts_at_mm,
+                bend: Some(index),
+                straight: Some(index),
+            },
+            measured: left_mm,
+            limit: needed_mm,
+            unit: Unit::Millimetre,
+            text: format!(
+                "Bend {}: springback takes {} of the straight before it, and {} are left{needs} ({}).{}",
+                index + 1,
+                mm(drawn_mm - left_mm),
+                mm(left_mm),
+                said(released),
+                cures_sentence(&cures)
+            ),
+            verdict: verdict(severity, &format!("springback {short} before {}", bend(index))),
+            cures,
+        }
+    }
+}
+
+fn said(released: &Released) -> String {
+    format!("set {}, {}", degrees(released.set_angle_rad), Ground::from(released.basis).said())
+}
+
+/// The last bend, grown past the tail end.
+fn past_the_tail(subject: &Subject) -> Option<Finding> {
+    let solved = subject.solved;
+    let last = solved.bends.iter().rposition(|bend| bend.is_bent())?;
+    let made = &solved.bends[last];
+    let released = made.formed?.released?;
+    let drawn_mm = solved.developed_length_mm - made.ends_at_mm();
+    let left_mm = drawn_mm - released.takes_mm;
+    if drawn_mm < -SAME_MM || left_mm >= -SAME_MM {
+        return None;
+    }
+    let severity = severity(Severity::Stop, released.basis);
+    let tail = solved.bends.len();
+    let to_mm = tenth_up(solved.straights_mm.last()? - left_mm);
+    let cures = vec![Cure {
+        label: format!("Lengthen the tail to {}", mm(to_mm)),
+        edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
+        risk: "The tail end moves out.".into(),
+    }];
+    Some(Finding {
+        fault: CHECK.fault,
+        severity,
+        place: Place {
+            from_mm: made.ends_at_mm(),
+            to_mm: solved.developed_length_mm.max(made.ends_at_mm()),
+            bend: Some(last),
+            straight: Some(tail),
+        },
+        measured: left_mm,
+        limit: 0.0,
+        unit: Unit::Millimetre,
+        text: format!(
+            "Bend {}: springback takes {} of the tail, and it runs past the tail end by {} ({}).{}",
+            last + 1,
+            mm(released.takes_mm),
+            mm(-left_mm),
+            said(&released),
+            cures_sentence(&cures)
+        ),
+        verdict: verdict(severity, &format!("springback leaves no tail after {}", bend(last))),
+        cures,
+    })
+}

@@ -1,0 +1,108 @@
+//! `stretch-beyond-material`: the outside of a bend is drawn out further than the material is known to give.
+
+use elbowroom_geometry::Length;
+
+use super::cures::larger_radius;
+use super::words::{bend, cures_sentence, percent};
+use super::{Check, SAME_SHARE, Subject};
+use crate::forming::wall::outer_stretch;
+use crate::material::Figure;
+use crate::{Finding, Severity, Unit};
+
+/// The check.
+pub(super) const CHECK: Check = Check {
+    fault: "stretch-beyond-material",
+    summary: "The outside of a bend is stretched further than the material's elongation at break.",
+    manual: MANUAL,
+    run,
+};
+
+/// So many times every elongation known no tool makes up for. Common practice, no source.
+const HOPELESS: f64 = 2.0;
+
+const MANUAL: &str = "\
+What it looks for
+  A bend whose outer fibre is stretched more than the lowest elongation at break that is known of the
+  material.
+
+Why it matters
+  Metal that is drawn out beyond what it gives necks and cracks at the outside of the bend.
+
+How it is measured
+  The stretch of the outer fibre is OD/2R (\"Pe = ( Ro / R ) - 1\", a published shop formula), with the
+  neutral line on the centreline. It is compared with the elongation at break of a straight test piece.
+  Both are rough. Elongation is a mean over 50 or 80 mm with the neck in it, and the metal beside the neck
+  gives more than that. A pressure die that pushes takes some of the stretch away, and the neutral line
+  lies a little inside the centreline, which adds some.
+
+Limit and its source
+  Every elongation that the material library knows, each with its source; look at the forming sheet. More
+  than the lowest is a caution: mills deliver more than the minimum, and tube is bent so every day. More
+  than twice the highest is a stop. The two times are common practice, no source. Of a material that the
+  library does not know nothing can be said.
+
+Example
+  50.8 mm tube on a radius of 76.2 mm is stretched by 33.3 %. 304 stainless gives 40 % at the least and
+  passes. Aluminised steel gives 30 %: a caution. 6063-T6 aluminium gives 12 %: a stop.
+
+Cure and its risk
+  A larger radius, which takes more room. A softer temper of the same metal, bent and then hardened again
+  by somebody who knows how. A push on the pressure die helps by a few per cent.
+
+Caution
+  A tube that breaks in the bender lets go at once, with the force of the press behind it. Try a doubtful
+  bend on scrap, guards closed, with nobody inside the swing.
+";
+
+fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+    let tube = &subject.part.tube;
+    let Some(material) = subject.shop.material(&tube.material) else { return };
+    let by_value = |a: &&Figure, b: &&Figure| a.value.total_cmp(&b.value);
+    let known = &material.elongation_percent;
+    let (Some(lowest), Some(highest)) = (known.iter().min_by(by_value), known.iter().max_by(by_value)) else {
+        return;
+    };
+    let least = lowest.value / 100.0;
+    for (index, made) in subject.solved.bends.iter().enumerate() {
+        let Some(formed) = &made.formed else { continue };
+        if formed.outer_stretch <= least + SAME_SHARE {
+            continue;
+        }
+        let is_hopeless = formed.outer_stretch * 100.0 > HOPELESS * highest.value + SAME_SHARE;
+        let severity = if is_hopeless { Severity::Stop } else { Severity::Caution };
+        let suffices = |clr: Length| outer_stretch(tube.od, clr) <= least + SAME_SHARE;
+        let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
+        let (stretch, gives) = (percent(formed.outer_stretch), percent(least));
+        let up_to = if highest.value > lowest.value {
+            format!(" to {}", percent(highest.value / 100.0))
+        } else {
+            String::new()
+        };
+        let this = bend(index);
+        findings.push(Finding {
+            fault: CHECK.fault,
+            severity,
+            place: subject.arc_place(index),
+            measured: formed.outer_stretch * 100.0,
+            limit: lowest.value,
+            unit: Unit::Percent,
+            text: format!(
+                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).{}",
+                index + 1,
+                material.name,
+                lowest.source,
+                cures_sentence(&cures)
+            ),
+            verdict: if is_hopeless {
+                format!(
+                    "Cannot be bent as drawn: {this} is stretched by {stretch}, and the material gives {gives}{up_to}."
+                )
+            } else {
+                format!(
+                    "Bends, but {this} may crack: it is stretched by {stretch}, and the material gives {gives}{up_to}."
+                )
+            },
+            cures,
+        });
+    }
+}

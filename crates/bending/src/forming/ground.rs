@@ -1,0 +1,108 @@
+//! What a figure rests on, in one word for screen, paper and JSON.
+
+use super::springback::SpringbackBasis;
+use super::wall::WallRule;
+use crate::Basis;
+use crate::material::Certainty;
+
+/// What a figure rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Ground {
+    /// A formula that leaves out what counts on the shop floor; only a start.
+    Theory,
+    /// What the trade commonly does; no source.
+    CommonPractice,
+    /// Well known, but from memory.
+    Memory,
+    /// Read in a published source.
+    Published,
+    /// Measured or laid down in this very shop.
+    Shop,
+}
+
+impl Ground {
+    /// The word for scripts.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Theory => "theory",
+            Self::CommonPractice => "common_practice",
+            Self::Memory => "memory",
+            Self::Published => "published",
+            Self::Shop => "shop",
+        }
+    }
+
+    /// What a person is told.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::Theory => "theory, only a start",
+            Self::CommonPractice => "common practice, no source",
+            Self::Memory => "from memory",
+            Self::Published => "published",
+            Self::Shop => "the shop's own",
+        }
+    }
+
+    /// Whether a figure on this ground must look unsure.
+    pub const fn unsure(self) -> bool {
+        matches!(self, Self::Theory | Self::CommonPractice | Self::Memory)
+    }
+}
+
+impl From<Basis> for Ground {
+    fn from(basis: Basis) -> Self {
+        match basis {
+            Basis::CommonPractice => Self::CommonPractice,
+            Basis::Shop => Self::Shop,
+        }
+    }
+}
+
+impl From<Certainty> for Ground {
+    fn from(certainty: Certainty) -> Self {
+        match certainty {
+            Certainty::Published => Self::Published,
+            Certainty::Memory => Self::Memory,
+            Certainty::Shop => Self::Shop,
+        }
+    }
+}
+
+impl From<SpringbackBasis> for Ground {
+    fn from(basis: SpringbackBasis) -> Self {
+        match basis {
+            SpringbackBasis::Theory => Self::Theory,
+            SpringbackBasis::Trials | SpringbackBasis::Shop => Self::Shop,
+        }
+    }
+}
+
+impl From<WallRule> for Ground {
+    fn from(rule: WallRule) -> Self {
+        match rule {
+            WallRule::TubeExchanger | WallRule::PowerPiping => Self::Published,
+            WallRule::RadiusRatio => Self::CommonPractice,
+            WallRule::FreeHoop => Self::Memory,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mark_of_doubt_agrees_with_what_is_marked() {
+        for rule in WallRule::ALL {
+            assert_eq!(Ground::from(rule).unsure(), rule.unsure(), "{}", rule.name());
+        }
+        for basis in [Basis::CommonPractice, Basis::Shop] {
+            assert_eq!(Ground::from(basis).unsure(), basis.unsure());
+        }
+        for certainty in [Certainty::Published, Certainty::Memory, Certainty::Shop] {
+            assert_eq!(Ground::from(certainty).unsure(), certainty.unsure());
+        }
+        assert!(Ground::from(SpringbackBasis::Theory).unsure());
+        assert!(!Ground::from(SpringbackBasis::Trials).unsure());
+    }
+}

@@ -1,0 +1,214 @@
+//! The checks of what bending does to the tube, each on a part that fails and on one that passes, with
+//! words, limits and cures.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use approx::assert_abs_diff_eq;
+use elbowroom_bending::forming::process::SpringbackRecord;
+use elbowroom_bending::forming::springback::SpringbackLine;
+use elbowroom_bending::forming::wall::WallRule;
+use elbowroom_bending::specimen::{part, row, row_at, shop};
+use elbowroom_bending::{Basis, Finding, Part, Seam, Severity, Shop, Unit, solve};
+use elbowroom_geometry::{Angle, BendRow};
+
+fn made(rows: Vec<BendRow>) -> Part {
+    part(rows, 300.0).unwrap()
+}
+
+fn of(part: &Part, shop: &Shop, fault: &str) -> Vec<Finding> {
+    solve(part, shop).findings.into_iter().filter(|finding| finding.fault == fault).collect()
+}
+
+/// Applies every cure of a finding's kind and asks that the finding is gone.
+fn cures_cure(part: &Part, shop: &Shop, fault: &str) -> usize {
+    let mut tried = 0;
+    for finding in of(part, shop, fault) {
+        for cure in &finding.cures {
+            let cured = cure.edit.applied_to(part).unwrap();
+            let left = of(&cured, shop, fault);
+            let left = left.iter().find(|left| left.place.bend == finding.place.bend);
+            assert_eq!(left, None, "{}", cure.label);
+            tried += 1;
+        }
+    }
+    tried
+}
+
+/// A shop with a 1D die set beside the others.
+fn tight_shop() -> Shop {
+    let mut shop = shop();
+    shop.die_sets.push(elbowroom_bending::specimen::die_set("50.8 at 1D", 50.8, 50.8));
+    shop
+}
+
+#[test]
+fn three_quarters_of_the_wall_just_pass() {
+    // 50.8 mm on 76.2 mm: a tool-maker's rule, "Pt = ( Ro - R ) / Ro", gives 25 %.
+    let part = made(vec![row(200.0, 0.0, 90.0)]);
+    let solved = solve(&part, &shop());
+    let wall = solved.bends[0].formed.unwrap().wall(WallRule::RadiusRatio).outside.mm();
+    assert_abs_diff_eq!(wall, 1.125, epsilon = 1e-12);
+    assert_eq!(solved.findings, []);
+}
+
+#[test]
+fn a_thin_wall_names_its_rule_and_its_base() {
+    let (part, shop) = (made(vec![row_at(200.0, 0.0, 90.0, 50.8)]), tight_shop());
+    let findings = of(&part, &shop, "wall-too-thin");
+    assert_eq!(findings.len(), 1);
+    assert_eq!((findings[0].severity, findings[0].unit), (Severity::Caution, Unit::Millimetre));
+    assert_abs_diff_eq!(findings[0].measured, 1.0, epsilon = 1e-12);
+    assert_abs_diff_eq!(findings[0].limit, 1.125, epsilon = 1e-12);
+    assert_eq!(
+        findings[0].text,
+        "Bend 1: by the rule radius ratio the outside wall keeps 1.00 mm, 66.7 % of the 1.50 mm before bending; 1.12 mm \
+         are wanted, 75.0 % (common practice, no source). Set CLR to 76.2 mm (50.8 at 1.5D)."
+    );
+    assert_eq!(cures_cure(&part, &shop, "wall-too-thin"), 1);
+}
+
+#[test]
+fn the_limit_is_the_shops() {
+    let part = made(vec![row(200.0, 0.0, 90.0)]);
+    let mut strict = shop();
+    strict.limits.least_wall = 0.9;
+    strict.limits.basis = Basis::Shop;
+    let findings = of(&part, &strict, "wall-too-thin");
+    assert!(findings[0].text.contains("90.0 % (the shop's own)"), "{}", findings[0].text);
+    assert_eq!(findings[0].cures, [], "no die of this shop keeps nine tenths");
+    // TEMA RCB-2.31 at 1.5D: t0 = t1 × 1.1667, so 85.7 % are left.
+    strict.limits.wall_rule = WallRule::TubeExchanger;
+    strict.limits.least_wall = 0.857;
+    assert_eq!(of(&part, &strict, "wall-too-thin"), []);
+    strict.limits.least_wall = 0.858;
+    let findings = of(&part, &strict, "wall-too-thin");
+    assert!(findings[0].text.contains("TEMA RCB-2.31"), "{}", findings[0].text);
+    // At 2D the same rule leaves 88.9 %.
+    assert_eq!(cures_cure(&part, &strict, "wall-too-thin"), 1);
+}
+
+#[test]
+fn stretch_is_compared_with_elongation() {
+    // 304: 40 % at the least (ASTM A240); 50.8 mm on 76.2 mm is stretched by 33.3 %.
+    let shop = tight_shop();
+    let fault = "stretch-beyond-material";
+    assert_eq!(of(&made(vec![row(200.0, 0.0, 90.0)]), &shop, fault), []);
+    let tight = made(vec![row_at(200.0, 0.0, 90.0, 50.8)]);
+    let findings = of(&tight, &shop, fault);
+    assert_eq!((findings[0].severity, findings[0].unit), (Severity::Caution, Unit::Percent));
+    assert_abs_diff_eq!(findings[0].measured, 50.0, epsilon = 1e-9);
+    assert_eq!(findings[0].limit, 40.0);
+    assert_eq!(cures_cure(&tight, &shop, fault), 1);
+    // Exactly what the material gives passes; more than twice what it gives is a stop.
+    let with = |percent: f64| {
+        let mut shop = shop.clone();
+        shop.materials[0].elongation_percent[0].value = percent;
+        of(&tight, &shop, fault).first().map(|finding| finding.severity)
+    };
+    assert_eq!((with(50.0), with(25.0), with(24.9)), (None, Some(Severity::Caution), Some(Severity::Stop)));
+    // Of several figures the lowest cautions and the highest stops.
+    let mut both = shop.clone();
+    let mut typical = both.materials[0].elongation_percent[0].clone();
+    both.materials[0].elongation_percent[0].value = 12.0;
+    typical.value = 30.0;
+    both.materials[0].elongation_percent.push(typical);
+    let findings = of(&tight, &both, fault);
+    assert_eq!((findings[0].severity, findings[0].limit), (Severity::Caution, 12.0));
+    assert!(findings[0].text.contains("12.0 % to 30.0 %"), "{}", findings[0].text);
+    let mut unknown = tight;
+    unknown.tube.material = "unobtainium".into();
+    assert_eq!(of(&unknown, &shop, fault), []);
+}
+
+#[test]
+fn a_pinned_seam_cautions_and_the_best_start_cures() {
+    let fault = "seam-in-the-stretch";
+    let mut part = made(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 90.0)]);
+    // Two square planes: 45° from the outside of both, which is just the limit.
+    assert_eq!(of(&part, &shop(), fault), []);
+    part.tooling.seam_start = Some(Angle::from_degrees(10.0));
+    let findings = of(&part, &shop(), fault);
+    assert_eq!((findings[0].severity, findings[0].unit), (Severity::Caution, Unit::Degree));
+    assert_abs_diff_eq!(findings[0].measured, 10.0, epsilon = 1e-9);
+    assert_eq!(findings[0].place.bend, Some(0));
+    assert_eq!(cures_cure(&part, &shop(), fault), 1);
+    // At the inside of bend 1 it is gathered, which is no matter of this check, and at the side of bend 2.
+    part.tooling.seam_start = Some(Angle::HALF_TURN);
+    assert_eq!(of(&part, &shop(), fault), []);
+    part.tube.seam = Seam::Seamless;
+    part.tooling.seam_start = Some(Angle::ZERO);
+    assert_eq!(of(&part, &shop(), fault), []);
+}
+
+#[test]
+fn a_seam_that_no_start_saves_is_a_note_at_the_nearest_bend() {
+    // Bends in planes 60° apart, one of them turned over: both starts come near an outside.
+    let rows = vec![row(200.0, 0.0, 45.0), row(150.0, 60.0, 45.0), row(150.0, 60.0, 45.0), row(150.0, 120.0, 45.0)];
+    let part = made(rows);
+    let solved = solve(&part, &shop());
+    let findings = of(&part, &shop(), "seam-in-the-stretch");
+    assert_eq!((findings.len(), findings[0].severity), (1, Severity::Note));
+    assert_abs_diff_eq!(findings[0].measured, 30.0, epsilon = 1e-6);
+    let bend = findings[0].place.bend.unwrap();
+    assert_abs_diff_eq!(solved.seam.unwrap().from_outside(bend).unwrap().degrees(), 30.0, epsilon = 1e-6);
+    assert_eq!(findings[0].cures, []);
+    assert!(solved.verdict.text.starts_with("Bends as drawn; the seam comes within 30.0°"), "{}", solved.verdict.text);
+    // Without the fourth bend the seam can be gathered at both instead.
+    let rows = vec![row(200.0, 0.0, 45.0), row(150.0, 60.0, 45.0), row(150.0, 60.0, 45.0)];
+    assert_eq!(of(&made(rows), &shop(), "seam-in-the-stretch"), []);
+}
+
+/// The specimen shop with a measured springback of 2° at 90° on the 1.5D die.
+fn measured_shop() -> Shop {
+    let mut shop = shop();
+    shop.springback.push(SpringbackRecord {
+        die: shop.die_sets[0].name.clone(),
+        material: "304".into(),
+        trials: Vec::new(),
+        line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
+        stretch: None,
+    });
+    shop
+}
+
+#[test]
+fn springback_takes_the_straight_that_the_clamp_needs() {
+    let fault = "springback-takes-straight";
+    let part = |straight| made(vec![row(200.0, 0.0, 90.0), row(straight, 60.0, 90.0)]);
+    // 76.2 at 92° to 90° gives 77.893 (text-book, constant arc length): 1.693 mm off each side.
+    let takes = 2.0 * (76.2 * 92.0 / 90.0 - 76.2);
+    let shop = measured_shop();
+    let needs = solve(&part(150.0), &shop).bends[1].clamp.unwrap().needs_straight_mm;
+    let free = solve(&part(150.0), &shop).bends[1].clamp.unwrap().mark_free_straight_mm;
+    let severity = |straight: f64, shop: &Shop| {
+        cures_cure(&part(straight), shop, fault);
+        of(&part(straight), shop, fault).first().map(|finding| finding.severity)
+    };
+    assert_eq!(severity(needs + 1.0, &shop), Some(Severity::Stop));
+    assert_eq!(severity(needs + takes + 0.01, &shop), None);
+    assert_eq!(severity(free + takes - 0.01, &shop), Some(Severity::Caution));
+    assert_eq!(severity(free + takes + 0.01, &shop), None);
+    // What is too short as drawn is told by straight-too-short.
+    assert_eq!(severity(needs - 1.0, &shop), None);
+    let finding = of(&part(needs + 1.0), &shop, fault).remove(0);
+    assert_abs_diff_eq!(finding.measured, needs + 1.0 - takes, epsilon = 1e-6);
+    assert_abs_diff_eq!(finding.limit, needs, epsilon = 1e-12);
+    assert!(finding.text.contains("(set 92.0°, the shop's own)"), "{}", finding.text);
+    assert!(cures_cure(&part(needs + 1.0), &shop, fault) == 1);
+    // Theory is only a start, so it never stops a part by itself.
+    let theory = elbowroom_bending::specimen::shop();
+    assert_eq!(severity(needs + 0.1, &theory), Some(Severity::Caution));
+    assert_eq!(severity(free + 0.1, &theory), Some(Severity::Note));
+}
+
+#[test]
+fn a_bend_can_grow_past_the_ends() {
+    let fault = "springback-takes-straight";
+    let lead = made(vec![row(1.0, 0.0, 90.0)]);
+    let tail = part(vec![row(300.0, 0.0, 90.0)], 1.0).unwrap();
+    for part in [lead, tail] {
+        let findings = of(&part, &measured_shop(), fault);
+        assert_eq!((findings.len(), findings[0].severity), (1, Severity::Stop));
+        assert_abs_diff_eq!(findings[0].measured, 1.0 - (76.2 * 92.0 / 90.0 - 76.2), epsilon = 1e-9);
+        assert_eq!(cures_cure(&part, &measured_shop(), fault), 1);
+    }
+}
