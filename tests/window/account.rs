@@ -35,6 +35,11 @@ impl Entry {
         body.take_while(|line| !(line.starts_with('[') && line.ends_with(']'))).collect::<Vec<_>>().join("\n")
     }
 
+    /// The figures of the table of bends, without the signs of what is selected.
+    pub fn rows(&self) -> String {
+        self.panel("rows").replace(['>', '*'], " ")
+    }
+
     /// Where a handle or cell lies in the window, logical pixels.
     pub fn place(&self, kind: &str, name: &str) -> Option<(i32, i32)> {
         self.lines(kind).find_map(|line| {

@@ -29,7 +29,7 @@ fn work_is_taken_back_after_the_program_was_killed() {
     let offer = program.wait_for("the offer", |entry| entry.panel("question").contains("Cross link"));
     display.click(offer.place("widget", "Take it back").expect("a button to take it back"));
     let back = program.wait_for("the work", |entry| entry.line("question") == Some("-"));
-    assert_eq!(back.panel("rows"), typed.panel("rows"));
+    assert_eq!(back.rows(), typed.rows());
     assert!(back.line("title").is_some_and(|title| title.contains("Cross link (unsaved)")), "{}", back.text);
 
     display.keys("ctrl+s");

@@ -57,7 +57,7 @@ fn a_vertex_is_dragged_a_row_typed_and_the_work_saved() {
         entry.panel("verdict").contains("Cannot be bent as drawn") && has_stop_mark(entry)
     });
     assert_ne!(held.panel("strip"), sound.panel("strip"), "the strip follows");
-    assert_ne!(held.panel("rows"), sound.panel("rows"), "the rows follow");
+    assert_ne!(held.rows(), sound.rows(), "the rows follow");
     assert_eq!(held.line("undo"), Some("-"), "a preview is no step");
 
     display.release();
@@ -75,7 +75,7 @@ fn a_vertex_is_dragged_a_row_typed_and_the_work_saved() {
 
     display.keys("ctrl+z");
     let undone = program.wait_for("the drag to be taken back", |entry| entry.line("undo") == Some("-"));
-    assert_eq!(undone.panel("rows"), sound.panel("rows"));
+    assert_eq!(undone.rows(), sound.rows());
     assert!(undone.panel("verdict").contains("Bends as drawn") && !has_stop_mark(&undone), "{}", undone.text);
     let start = std::time::Instant::now();
     while display.picture(folder.path()).vermillion_near(at, 24) > 0 {
@@ -84,14 +84,14 @@ fn a_vertex_is_dragged_a_row_typed_and_the_work_saved() {
 
     program.type_into(&undone, "bend 1 angle", "62.5");
     let typed = program.wait_for("the typed angle", |entry| entry.line("undo") != Some("-"));
-    assert!(typed.panel("rows").contains("62.5"), "{}", typed.text);
+    assert!(typed.rows().contains("62.5"), "{}", typed.text);
 
     display.keys("Escape");
     display.keys("ctrl+z");
     let undone = program.wait_for("the angle to be taken back", |entry| entry.line("undo") == Some("-"));
-    assert_eq!(undone.panel("rows"), sound.panel("rows"));
+    assert_eq!(undone.rows(), sound.rows());
     display.keys("ctrl+shift+z");
-    program.wait_for("the angle again", |entry| entry.panel("rows") == typed.panel("rows"));
+    program.wait_for("the angle again", |entry| entry.rows() == typed.rows());
 
     display.keys("ctrl+s");
     program

@@ -10,7 +10,7 @@ fn files_are_opened_and_saved_by_typed_names_and_closing_asks_first() {
     let folder = tempfile::tempdir().expect("a folder");
     demo("silencer-return.ron", folder.path());
     let mut program = Program::start(&display, folder.path(), None);
-    program.wait_for("the first demo part", |entry| !entry.panel("rows").is_empty());
+    program.wait_for("the first demo part", |entry| !entry.rows().is_empty());
 
     // The prompt starts in the current folder; the tab key finds the rest of the name.
     display.keys("ctrl+o");
@@ -20,11 +20,11 @@ fn files_are_opened_and_saved_by_typed_names_and_closing_asks_first() {
     display.keys("Return");
     let opened =
         program.wait_for("the part", |entry| entry.line("title").is_some_and(|t| t.contains("Silencer return")));
-    assert!(opened.panel("rows").contains("180"), "{}", opened.text);
+    assert!(opened.rows().contains("180"), "{}", opened.text);
 
     program.type_into(&opened, "bend 1 straight", "10 in");
     let changed = program.wait_for("the typed straight", |entry| entry.line("undo") != Some("-"));
-    assert!(changed.panel("rows").contains("254"), "{}", changed.text);
+    assert!(changed.rows().contains("254"), "{}", changed.text);
 
     display.keys("ctrl+shift+s");
     program.wait_for("the prompt", |entry| entry.place("widget", "Save").is_some());
@@ -38,7 +38,7 @@ fn files_are_opened_and_saved_by_typed_names_and_closing_asks_first() {
 
     let saved = program.shows();
     program.type_into(&saved, "bend 1 angle", "44");
-    program.wait_for("the typed angle", |entry| entry.line("undo") != Some("-") && entry.panel("rows").contains("44"));
+    program.wait_for("the typed angle", |entry| entry.line("undo") != Some("-") && entry.rows().contains("44"));
     display.close();
     let asked = program.wait_for("the question", |entry| entry.line("question").is_some_and(|line| line != "-"));
     display.click(asked.place("widget", "Go back").expect("a way back"));

@@ -4,6 +4,8 @@
 //! is missing the tests say so loudly and pass; with `CI=true` they fail instead.
 
 mod account;
+mod crash;
 mod display;
+mod drag;
 mod program;
 mod start;

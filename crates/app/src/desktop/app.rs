@@ -18,7 +18,7 @@ use bevy_egui::{
 use elbowroom_viewport::{Desk, SceneArea, SceneLabels, Step, ViewWishes, ViewportPlugin, Wishes};
 
 use super::dialogs::Dialogs;
-use super::{account, mishap, opening, panels, redraw, requests, timing, title};
+use super::{account, input, mishap, opening, panels, redraw, requests, timing, title};
 
 /// The application, ready to run.
 pub fn build(file: Option<PathBuf>, started: Instant) -> App {
@@ -74,6 +74,7 @@ fn add_systems(app: &mut App) {
         .add_systems(
             Update,
             (
+                panels::freshen_area.before(Step::Input),
                 (requests::wish_for_dropped_files, requests::wish_to_close, requests::wish_for_answered_file)
                     .chain()
                     .after(Step::Input)
@@ -82,7 +83,7 @@ fn add_systems(app: &mut App) {
             ),
         )
         .add_systems(EguiPrimaryContextPass, panels::show)
-        .add_systems(PostUpdate, (panels::dress, panels::sift_input).before(EguiPostUpdateSet::EndPass))
+        .add_systems(PostUpdate, (panels::dress, input::hear).chain().before(EguiPostUpdateSet::EndPass))
         .add_systems(PostUpdate, (requests::fulfil_requests, title::follow).chain().after(EguiPostUpdateSet::EndPass))
         .add_systems(Last, mishap::now_running);
 }

@@ -9,6 +9,7 @@ mod account;
 mod app;
 mod dialogs;
 mod import;
+mod input;
 mod labels;
 mod mishap;
 mod opening;

@@ -1,11 +1,11 @@
 //! The panels in the window: drawn from the workbench, and what they ask for performed at once.
 
 use bevy::prelude::*;
-use bevy::window::RequestRedraw;
-use bevy_egui::egui::{Event, Id, LayerId, Modifiers, Ui, UiBuilder};
-use bevy_egui::{EguiContexts, EguiInput};
+use bevy::window::{PrimaryWindow, RequestRedraw};
+use bevy_egui::EguiContexts;
+use bevy_egui::egui::{Id, LayerId, Order, Pos2, Ui, UiBuilder};
 use elbowroom_panels::PanelState;
-use elbowroom_viewport::{Desk, SceneArea, SceneKeys, SceneLabels};
+use elbowroom_viewport::{Desk, SceneArea, SceneLabels};
 
 use super::dialogs::Dialogs;
 use super::labels;
@@ -21,18 +21,22 @@ pub fn dress(desk: Res<Desk>, mut contexts: EguiContexts) {
     }
 }
 
-/// Takes out of the panels' input what must not reach them.
-///
-/// Keys stay with a drag in the scene that uses them: typed numbers, held axes, Enter, Escape. And the engine's
-/// side reports the held modifier keys in every frame, on which egui would draw without end: only a change of
-/// them is news.
-pub fn sift_input(keys: Res<SceneKeys>, mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
-    for mut input in &mut inputs {
-        input.events.retain(|event| match event {
-            Event::ModifiersChanged(now) => std::mem::replace(&mut *held, *now) != *now,
-            Event::Key { .. } | Event::Text(_) => !keys.taken,
-            _ => true,
-        });
+/// Says anew whether the pointer is over the scene, before the scene hears of what it did: in a slow frame it
+/// may have come from a panel and pressed already.
+pub fn freshen_area(
+    mut contexts: EguiContexts,
+    window: Single<&Window, With<PrimaryWindow>>,
+    dialogs: Res<Dialogs>,
+    mut area: ResMut<SceneArea>,
+) {
+    let Ok(ctx) = contexts.ctx_mut() else { return };
+    let Some(at) = window.cursor_position() else { return };
+    let within = Rect::from_corners(area.min, area.min + area.size).contains(at);
+    let top = ctx.layer_id_at(Pos2::new(at.x, at.y) / ctx.zoom_factor());
+    let nothing_above = top.is_none_or(|layer| layer.order == Order::Background);
+    let inside = within && nothing_above && dialogs.prompt.is_none() && !ctx.egui_is_using_pointer();
+    if area.pointer_inside != inside {
+        area.pointer_inside = inside;
     }
 }
 

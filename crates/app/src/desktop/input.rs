@@ -1,0 +1,180 @@
+//! Mouse and keys as the panels hear them, in their true order.
+//!
+//! The engine's own bridge to egui asks for the modifier keys once a frame. In a slow frame a whole Ctrl+Z has
+//! come and gone by then and would be a plain Z, and a held key would never repeat; it also reports the
+//! modifiers in every frame, on which egui draws without end, and hands pasted text over as if it were typed.
+//! So what the bridge says of mouse buttons and keys is replaced by what happened, event by event.
+
+use bevy::input::ButtonState;
+use bevy::input::keyboard::{Key, KeyboardInput};
+use bevy::prelude::*;
+use bevy::window::WindowEvent;
+use bevy_egui::egui::{self, Event, Modifiers, PointerButton, Pos2};
+use bevy_egui::helpers::{bevy_to_egui_key, bevy_to_egui_physical_key};
+use bevy_egui::{EguiClipboard, EguiContext, EguiInput};
+use elbowroom_viewport::SceneKeys;
+
+/// What is known from the frames before.
+#[derive(Default)]
+pub struct Before {
+    held: Modifiers,
+    pointer: Pos2,
+}
+
+/// Replaces the bridge's events of mouse and keys. Keys stay with a drag in the scene that uses them: typed
+/// numbers, held axes, Enter, Escape.
+pub fn hear(
+    mut happened: MessageReader<WindowEvent>,
+    keys: Res<SceneKeys>,
+    mut panels: Query<(&mut EguiContext, &mut EguiInput)>,
+    mut clipboard: ResMut<EguiClipboard>,
+    mut before: Local<Before>,
+) {
+    let Ok((mut context, mut input)) = panels.single_mut() else { return };
+    let zoom = context.get_mut().zoom_factor();
+    input.events.retain(|event| !replaced(event));
+    let mut events = Vec::new();
+    for event in happened.read() {
+        before.turn(event, zoom, || clipboard.get_text(), &mut events);
+    }
+    if keys.taken {
+        events.retain(|event| !of_keyboard(event));
+    }
+    events.append(&mut input.events);
+    input.events = events;
+}
+
+fn of_keyboard(event: &Event) -> bool {
+    matches!(event, Event::Key { .. } | Event::Text(_) | Event::Paste(_) | Event::Copy | Event::Cut)
+}
+
+fn replaced(event: &Event) -> bool {
+    let of_mouse = matches!(event, Event::PointerMoved(_) | Event::PointerButton { .. });
+    of_mouse || of_keyboard(event) || matches!(event, Event::ModifiersChanged(_))
+}
+
+impl Before {
+    fn turn(&mut self, event: &WindowEvent, zoom: f32, pasted: impl FnOnce() -> Option<String>, to: &mut Vec<Event>) {
+        match event {
+            WindowEvent::CursorMoved(moved) => {
+                self.pointer = Pos2::new(moved.position.x, moved.position.y) / zoom;
+                to.push(Event::PointerMoved(self.pointer));
+            }
+            WindowEvent::CursorLeft(_) => to.push(Event::PointerGone),
+            WindowEvent::MouseButtonInput(input) => {
+                let button = match input.button {
+                    MouseButton::Left => PointerButton::Primary,
+                    MouseButton::Right => PointerButton::Secondary,
+                    MouseButton::Middle => PointerButton::Middle,
+                    MouseButton::Back => PointerButton::Extra1,
+                    MouseButton::Forward => PointerButton::Extra2,
+                    MouseButton::Other(_) => return,
+                };
+                let pressed = input.state == ButtonState::Pressed;
+                to.push(Event::PointerButton { pos: self.pointer, button, pressed, modifiers: self.held });
+            }
+            WindowEvent::KeyboardInput(input) => self.key(input, pasted, to),
+            WindowEvent::KeyboardFocusLost(_) => self.hold(Modifiers::NONE, to),
+            _ => {}
+        }
+    }
+
+    fn key(&mut self, input: &KeyboardInput, pasted: impl FnOnce() -> Option<String>, to: &mut Vec<Event>) {
+        let pressed = input.state == ButtonState::Pressed;
+        let mut held = self.held;
+        match input.logical_key {
+            Key::Shift => held.shift = pressed,
+            Key::Control => held.ctrl = pressed,
+            Key::Alt => held.alt = pressed,
+            Key::Super | Key::Meta => held.mac_cmd = pressed && cfg!(target_os = "macos"),
+            _ => {}
+        }
+        held.command = if cfg!(target_os = "macos") { held.mac_cmd } else { held.ctrl };
+        self.hold(held, to);
+        let physical_key = bevy_to_egui_physical_key(&input.key_code);
+        // The physical key stands in on keyboards without Latin letters.
+        let key = bevy_to_egui_key(&input.logical_key).or(physical_key);
+        // Control and Alt together are how some keyboards write signs of their own.
+        let typing = !held.command || (held.ctrl && held.alt);
+        if let Some(key) = key {
+            let letter = (pressed && !typing).then_some(key);
+            match letter {
+                Some(egui::Key::C) => to.push(Event::Copy),
+                Some(egui::Key::X) => to.push(Event::Cut),
+                Some(egui::Key::V) => to.extend(pasted().map(|text| Event::Paste(text.replace("\r\n", "\n")))),
+                _ => {}
+            }
+            to.push(Event::Key { key, physical_key, pressed, repeat: input.repeat, modifiers: held });
+        }
+        let text = input.text.as_ref().filter(|text| pressed && typing && !text.chars().any(char::is_control));
+        to.extend(text.filter(|text| !text.is_empty()).map(|text| Event::Text(text.to_string())));
+    }
+
+    fn hold(&mut self, held: Modifiers, to: &mut Vec<Event>) {
+        if self.held != held {
+            self.held = held;
+            to.push(Event::ModifiersChanged(held));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use bevy::input::keyboard::KeyCode;
+    use bevy::window::CursorMoved;
+
+    use super::*;
+
+    fn press(key_code: KeyCode, logical_key: Key, text: Option<&str>, state: ButtonState) -> WindowEvent {
+        let text = text.map(Into::into);
+        KeyboardInput { key_code, logical_key, state, text, repeat: false, window: Entity::PLACEHOLDER }.into()
+    }
+
+    fn heard(happened: &[WindowEvent]) -> Vec<Event> {
+        let (mut before, mut events) = (Before::default(), Vec::new());
+        for event in happened {
+            before.turn(event, 2.0, || Some("1\t2\r\n".into()), &mut events);
+        }
+        events
+    }
+
+    #[test]
+    fn a_chord_within_one_frame_keeps_its_modifiers() {
+        use ButtonState::{Pressed, Released};
+        let control = |state| press(KeyCode::ControlLeft, Key::Control, None, state);
+        let z = |state| press(KeyCode::KeyZ, Key::Character("z".into()), Some("z"), state);
+        let events = heard(&[control(Pressed), z(Pressed), z(Released), control(Released)]);
+        let chord = events.iter().find(|event| matches!(event, Event::Key { key: egui::Key::Z, pressed: true, .. }));
+        assert!(matches!(chord, Some(Event::Key { modifiers, .. }) if modifiers.ctrl && modifiers.command));
+        assert!(!events.iter().any(|event| matches!(event, Event::Text(_))), "a chord types nothing");
+        assert_eq!(events.last(), Some(&Event::ModifiersChanged(Modifiers::NONE)));
+    }
+
+    #[test]
+    fn plain_letters_type_and_the_paste_chord_pastes() {
+        use ButtonState::Pressed;
+        let a = press(KeyCode::KeyA, Key::Character("ä".into()), Some("ä"), Pressed);
+        assert!(heard(&[a]).contains(&Event::Text("ä".into())));
+        let control = press(KeyCode::ControlLeft, Key::Control, None, Pressed);
+        let v = press(KeyCode::KeyV, Key::Character("v".into()), Some("v"), Pressed);
+        assert!(heard(&[control, v]).contains(&Event::Paste("1\t2\n".into())));
+    }
+
+    #[test]
+    fn the_pointer_is_told_in_points_and_a_click_where_it_was_made() {
+        let moved = CursorMoved { window: Entity::PLACEHOLDER, position: Vec2::new(40.0, 20.0), delta: None };
+        let button = bevy::input::mouse::MouseButtonInput {
+            button: MouseButton::Left,
+            state: ButtonState::Pressed,
+            window: Entity::PLACEHOLDER,
+        };
+        let events = heard(&[moved.into(), button.into()]);
+        assert_eq!(events[0], Event::PointerMoved(Pos2::new(20.0, 10.0)));
+        assert!(matches!(events[1], Event::PointerButton { pos, pressed: true, .. } if pos == Pos2::new(20.0, 10.0)));
+    }
+
+    #[test]
+    fn nothing_is_said_while_nothing_happens() {
+        assert!(heard(&[]).is_empty());
+    }
+}
