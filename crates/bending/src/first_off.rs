@@ -1,6 +1,6 @@
 //! The first-off: what was measured against what was drawn, and the program for the next piece.
 
-use elbowroom_geometry::{Angle, BendPath, Length, Point3, VertexPath};
+use elbowroom_geometry::{Angle, BendPath, Length, Point3, Refusal, VertexPath};
 use thiserror::Error;
 
 use crate::program::Program;
@@ -64,6 +64,20 @@ pub enum MeasurementDoubt {
         /// The largest distance that is left, mm.
         worst_mm: f64,
     },
+    /// The number of measured bends differs.
+    #[error("{measured} bends were measured and the program bends {design}")]
+    Bends {
+        /// How many the design has.
+        design: usize,
+        /// How many were measured.
+        measured: usize,
+    },
+    /// A bend of about half a turn and more has no vertex to compare.
+    #[error("bend {} has no vertex: its straights do not meet ahead of it, so this comparison cannot judge the part; measure its legs by hand", .0 + 1)]
+    NoVertex(usize),
+    /// A measured number was turned away.
+    #[error(transparent)]
+    Number(#[from] Refusal),
     /// The measured vertices make no sense as a tube.
     #[error("the measured vertices make no tube: two of them coincide, or the path turns back on itself")]
     NoTube,
@@ -108,6 +122,9 @@ const BELIEVED: f64 = 0.3;
 /// Deviations below this share of the part's size need no explanation: machines stray that much.
 const ORDINARY: f64 = 0.02;
 
+/// How many vertices are tried for having changed places.
+const SUSPECTS: usize = 24;
+
 /// Compares measured vertices with the part as it should come off the machine.
 ///
 /// `design` is the program's [`Program::as_bent`]; the measured bends are taken to have the free radii of
@@ -119,7 +136,7 @@ pub fn compare(design: &BendPath, measured: &[Point3<f64>]) -> Result<Comparison
     if let Some(index) = measured.iter().position(|point| point.iter().any(|value| !value.is_finite())) {
         return Err(MeasurementDoubt::NotANumber(index));
     }
-    let drawn = design.to_vertex_form().map_err(|_| MeasurementDoubt::NoTube)?;
+    let drawn = design.to_vertex_form().map_err(|none| MeasurementDoubt::NoVertex(none.bend))?;
     let points = drawn.points();
     if points.len() != measured.len() {
         let (design, measured_count) = (points.len(), measured.len());
@@ -196,8 +213,16 @@ fn doubt(design: &[Point3<f64>], measured: &[Point3<f64>], fit: &RigidFit) -> Re
     tried.reverse();
     consider(rigid_fit(design, &tried).map(|fit| fit.rms_mm), MeasurementDoubt::FromTheOtherEnd);
     tried.reverse();
-    for first in 0..tried.len() {
-        for second in first + 1..tried.len() {
+    // Two that have changed places are among those furthest off; to try every pair of a long part would take
+    // longer than anybody waits.
+    let mut suspects: Vec<(usize, f64)> =
+        design.iter().zip(measured).map(|(d, m)| (d - fit.motion * m).norm()).enumerate().collect();
+    suspects.sort_by(|a, b| b.1.total_cmp(&a.1));
+    suspects.truncate(SUSPECTS);
+    let mut suspects: Vec<usize> = suspects.into_iter().map(|(vertex, _)| vertex).collect();
+    suspects.sort_unstable();
+    for (place, &first) in suspects.iter().enumerate() {
+        for &second in &suspects[place + 1..] {
             tried.swap(first, second);
             consider(rigid_fit(design, &tried).map(|fit| fit.rms_mm), MeasurementDoubt::Swapped(first, second));
             tried.swap(first, second);

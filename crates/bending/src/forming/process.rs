@@ -82,10 +82,15 @@ impl Shop {
 
     /// What the shop knows of a die set in a material.
     pub fn springback_record(&self, die: &str, material: &str) -> Option<&SpringbackRecord> {
+        self.springback_index(die, material).map(|index| &self.springback[index])
+    }
+
+    /// Where that stands among the shop's records. A material goes by any of its names.
+    pub fn springback_index(&self, die: &str, material: &str) -> Option<usize> {
         let called = |name: &str| {
             name.eq_ignore_ascii_case(material) || self.material(material).is_some_and(|known| known.is_called(name))
         };
-        self.springback.iter().find(|record| record.die == die && called(&record.material))
+        self.springback.iter().position(|record| record.die == die && called(&record.material))
     }
 
     /// Springback of a tube on a die set: the shop's own line, else one fitted to its trial bends, else

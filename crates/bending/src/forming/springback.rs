@@ -65,6 +65,36 @@ pub enum FitWarning {
     RadiusDisagrees(usize),
 }
 
+impl FitWarning {
+    /// What a careful person would say. Trials are counted from 1.
+    pub fn words(&self) -> String {
+        match self {
+            Self::OnePoint => {
+                "One trial bend gives no slope, so the line is taken through the origin; bend a second one at quite another angle.".into()
+            }
+            Self::TooClose(span) => format!(
+                "The set angles lie only {:.1}° apart, so the slope is a guess; bend another at least {:.0}° away.",
+                span.degrees(),
+                CLOSE_SPAN.degrees()
+            ),
+            Self::FarFromLine(trial, off) => format!(
+                "Trial {} lies {:.1}° off the line, more than {:.2}°; measure it again or bend it again.",
+                trial + 1,
+                off.abs().degrees(),
+                LARGE_RESIDUAL.degrees()
+            ),
+            Self::Negative(trial) => format!(
+                "Trial {} says that the tube closed further when it was released; check which angle was set and which was measured.",
+                trial + 1
+            ),
+            Self::RadiusDisagrees(trial) => format!(
+                "The radius measured on trial {} is not the one that follows from its angles; measure both again.",
+                trial + 1
+            ),
+        }
+    }
+}
+
 /// Set angles should span at least this. Common practice, no source.
 pub const CLOSE_SPAN: Angle = Angle::from_degrees(20.0);
 /// A trial this far from the line is worth doing again. Common practice, no source.
@@ -132,7 +162,7 @@ impl SpringbackLine {
     /// by them: springback of half the bend or more.
     pub fn fit(trials: &[TrialBend]) -> Result<SpringbackFit, TrialRefusal> {
         for (index, trial) in trials.iter().enumerate() {
-            guard(index, trial)?;
+            trial.check(index + 1)?;
         }
         let count = trials.len() as f64;
         let (line, mut warnings) = match trials {
@@ -207,35 +237,39 @@ pub fn measured_stretch(die: Length, trials: &[TrialBend]) -> Option<f64> {
     (!shares.is_empty()).then(|| shares.iter().sum::<f64>() / shares.len() as f64)
 }
 
-/// Turns away numbers that no trial bend can have.
-fn guard(index: usize, trial: &TrialBend) -> Result<(), Refusal> {
-    let number = index + 1;
-    let within = |angle: Angle| angle.is_finite() && angle > Angle::ZERO && angle <= Angle::from_degrees(359.0);
-    if !within(trial.set) {
-        return Err(Refusal::new(
-            format!("the set angle of trial {number}"),
-            format!("{}°", trial.set.degrees()),
-            "more than 0° and up to 359°",
-        ));
-    }
-    if !(within(trial.measured) && trial.measured > trial.set / 2.0 && trial.measured < trial.set * 1.5) {
-        let may_be = format!("near the set angle of {:.1}°", trial.set.degrees());
-        return Err(Refusal::new(
-            format!("the measured angle of trial {number}"),
-            format!("{}°", trial.measured.degrees()),
-            may_be,
-        ));
-    }
-    for (what, length) in [("measured radius", trial.measured_radius), ("length drawn", trial.drawn_length)] {
-        if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
+impl TrialBend {
+    /// Turns away numbers that no trial bend can have. `number` is its place in the list, counted from 1.
+    ///
+    /// # Errors
+    /// Says which number it is and what it may be.
+    pub fn check(&self, number: usize) -> Result<(), Refusal> {
+        let within = |angle: Angle| angle.is_finite() && angle > Angle::ZERO && angle <= Angle::from_degrees(359.0);
+        if !within(self.set) {
             return Err(Refusal::new(
-                format!("the {what} of trial {number}"),
-                format!("{} mm", length.mm()),
-                "more than 0 mm",
+                format!("the set angle of trial {number}"),
+                format!("{}°", self.set.degrees()),
+                "more than 0° and up to 359°",
             ));
         }
+        if !(within(self.measured) && self.measured > self.set / 2.0 && self.measured < self.set * 1.5) {
+            let may_be = format!("near the set angle of {:.1}°", self.set.degrees());
+            return Err(Refusal::new(
+                format!("the measured angle of trial {number}"),
+                format!("{}°", self.measured.degrees()),
+                may_be,
+            ));
+        }
+        for (what, length) in [("measured radius", self.measured_radius), ("length drawn", self.drawn_length)] {
+            if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
+                return Err(Refusal::new(
+                    format!("the {what} of trial {number}"),
+                    format!("{} mm", length.mm()),
+                    "more than 0 mm",
+                ));
+            }
+        }
+        Ok(())
     }
-    Ok(())
 }
 
 #[cfg(test)]

@@ -1,0 +1,169 @@
+//! Changes to what the shop knows, as values: trial bends, a springback line of its own, the stretch.
+
+use elbowroom_geometry::{Angle, Refusal};
+
+use crate::Shop;
+use crate::forming::process::SpringbackRecord;
+use crate::forming::springback::{SpringbackLine, TrialBend};
+
+/// A change to what the shop knows of one die set in one material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShopEdit {
+    /// The die set, by name.
+    pub die: String,
+    /// The material, by any name it goes by.
+    pub material: String,
+    /// What is to hold from now on.
+    pub what: Knowledge,
+}
+
+/// What a shop can know of a die set in a material.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Knowledge {
+    /// These trial bends, in place of those there were.
+    Trials(Vec<TrialBend>),
+    /// A springback line of the shop's own, or none.
+    Line(Option<SpringbackLine>),
+    /// The share by which bends take less blank than R_die θ_set, or what the trials say.
+    Stretch(Option<f64>),
+}
+
+/// Springback beyond this at no angle is a slip of the pen.
+const LARGEST_START: Angle = Angle::from_degrees(45.0);
+
+impl ShopEdit {
+    /// What undo and redo call it.
+    pub fn label(&self) -> String {
+        let of = format!("of {} in {}", self.die, self.material);
+        match &self.what {
+            Knowledge::Trials(trials) if trials.is_empty() => format!("remove the trial bends {of}"),
+            Knowledge::Trials(_) => format!("change the trial bends {of}"),
+            Knowledge::Line(None) => format!("give up the typed springback {of}"),
+            Knowledge::Line(Some(_)) => format!("type the springback {of}"),
+            Knowledge::Stretch(None) => format!("give up the typed stretch {of}"),
+            Knowledge::Stretch(Some(_)) => format!("type the stretch {of}"),
+        }
+    }
+
+    /// The shop with this change.
+    ///
+    /// # Errors
+    /// Refuses a die set the shop does not have, and numbers that nothing can have been measured to be.
+    pub fn applied_to(&self, shop: &Shop) -> Result<Shop, Refusal> {
+        if shop.die_named(&self.die).is_none() {
+            return Err(Refusal::new("the die set", format!("\"{}\"", self.die), "one that the shop has"));
+        }
+        if self.material.trim().is_empty() {
+            return Err(Refusal::new("the material", "empty", "named, such as 304 stainless"));
+        }
+        let mut shop = shop.clone();
+        let index = shop.springback_index(&self.die, &self.material).unwrap_or_else(|| {
+            shop.springback.push(SpringbackRecord {
+                die: self.die.clone(),
+                material: self.material.clone(),
+                trials: Vec::new(),
+                line: None,
+                stretch: None,
+            });
+            shop.springback.len() - 1
+        });
+        let record = &mut shop.springback[index];
+        match &self.what {
+            Knowledge::Trials(trials) => record.trials = sound_trials(trials)?,
+            Knowledge::Line(line) => record.line = line.map(sound_line).transpose()?,
+            Knowledge::Stretch(stretch) => record.stretch = stretch.map(sound_stretch).transpose()?,
+        }
+        if record.trials.is_empty() && record.line.is_none() && record.stretch.is_none() {
+            shop.springback.remove(index);
+        }
+        Ok(shop)
+    }
+}
+
+/// The trials with angles that a file holds to the bit.
+fn sound_trials(trials: &[TrialBend]) -> Result<Vec<TrialBend>, Refusal> {
+    let sound = |(index, trial): (usize, &TrialBend)| {
+        trial.check(index + 1)?;
+        Ok(TrialBend { set: trial.set.storable(), measured: trial.measured.storable(), ..*trial })
+    };
+    trials.iter().enumerate().map(sound).collect()
+}
+
+fn sound_line(line: SpringbackLine) -> Result<SpringbackLine, Refusal> {
+    if !(line.a.is_finite() && line.a.abs() < LARGEST_START) {
+        let was = format!("{}°", line.a.degrees());
+        return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
+    }
+    if !(line.b.is_finite() && line.b.abs() < 0.5) {
+        let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
+        return Err(Refusal::new("the springback per degree", line.b.to_string(), may_be));
+    }
+    Ok(SpringbackLine { a: line.a.storable(), b: line.b })
+}
+
+fn sound_stretch(stretch: f64) -> Result<f64, Refusal> {
+    if stretch.is_finite() && stretch.abs() < 0.5 {
+        return Ok(stretch);
+    }
+    Err(Refusal::new("the stretch", format!("{} %", stretch * 100.0), "less than 50 % either way, such as 2 %"))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::forming::springback::SpringbackBasis;
+    use crate::specimen;
+
+    fn trial(set: f64, measured: f64) -> TrialBend {
+        TrialBend {
+            set: Angle::from_degrees(set),
+            measured: Angle::from_degrees(measured),
+            measured_radius: None,
+            drawn_length: None,
+        }
+    }
+
+    fn edit(shop: &Shop, what: Knowledge) -> ShopEdit {
+        ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material, what }
+    }
+
+    #[test]
+    fn knowledge_is_put_in_and_taken_out_again() {
+        let shop = specimen::shop();
+        let basis = |shop: &Shop| shop.springback_of(&shop.die_sets[0], &specimen::tube()).basis;
+        let trials = edit(&shop, Knowledge::Trials(vec![trial(40.0, 38.5), trial(120.0, 116.5)]));
+        let with_trials = trials.applied_to(&shop).unwrap();
+        assert_eq!(basis(&with_trials), SpringbackBasis::Trials);
+        let line = SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 };
+        let with_line = edit(&shop, Knowledge::Line(Some(line))).applied_to(&with_trials).unwrap();
+        assert_eq!(basis(&with_line), SpringbackBasis::Shop);
+        assert_eq!(with_line.springback.len(), 1);
+        let back = edit(&shop, Knowledge::Line(None)).applied_to(&with_line).unwrap();
+        assert_eq!(back, with_trials);
+        assert_eq!(edit(&shop, Knowledge::Trials(Vec::new())).applied_to(&back).unwrap(), shop);
+    }
+
+    #[test]
+    fn an_alias_of_the_material_finds_the_same_record() {
+        let shop = specimen::shop();
+        let full = edit(&shop, Knowledge::Stretch(Some(0.02))).applied_to(&shop).unwrap();
+        let alias = ShopEdit { material: "304".into(), ..edit(&shop, Knowledge::Stretch(Some(0.03))) };
+        let changed = alias.applied_to(&full).unwrap();
+        assert_eq!(changed.springback.len(), 1);
+        assert_eq!(changed.springback[0].stretch, Some(0.03));
+    }
+
+    #[test]
+    fn what_cannot_have_been_measured_is_refused() {
+        let shop = specimen::shop();
+        let refused = |what| edit(&shop, what).applied_to(&shop).unwrap_err().to_string();
+        let said = refused(Knowledge::Trials(vec![trial(90.0, 88.0), trial(90.0, 9.0)]));
+        assert!(said.starts_with("the measured angle of trial 2 is 9°"), "{said}");
+        let said = refused(Knowledge::Line(Some(SpringbackLine { a: Angle::ZERO, b: 2.0 })));
+        assert!(said.contains("per degree is 2"), "{said}");
+        assert!(refused(Knowledge::Stretch(Some(2.0))).contains("200 %"));
+        let nowhere = ShopEdit { die: "none".into(), ..edit(&shop, Knowledge::Stretch(None)) };
+        assert!(nowhere.applied_to(&shop).is_err());
+    }
+}
