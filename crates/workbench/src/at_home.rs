@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::{fs, io};
 
-use elbowroom_bending::{Seam, Shop, Tube, solve};
+use elbowroom_bending::{Seam, Shop, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
@@ -128,10 +128,8 @@ impl Workbench {
 
     fn take_shop(&mut self, shop: Shop) {
         self.drop_preview();
-        self.shop = Arc::new(shop);
-        let solved = Arc::new(solve(&self.committed, &self.shop));
-        self.committed_solved = Arc::clone(&solved);
-        self.put(Arc::clone(&self.committed), solved);
+        self.history.forget_shops();
+        self.put_shop(Arc::new(shop));
     }
 
     /// Opens the work that a crash left behind as unsaved work. Its recovery file goes only when the work

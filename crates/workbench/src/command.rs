@@ -2,7 +2,9 @@
 
 use std::path::PathBuf;
 
-use elbowroom_bending::{Edit, Fault};
+use elbowroom_bending::first_off::Tolerance;
+use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::{Edit, Fault, ShopEdit};
 
 use crate::{SelectMode, Sheet, Target, Theme};
 
@@ -89,6 +91,20 @@ pub enum Command {
     UseOwnShop,
     /// Puts a copy of the built-in shop in the user's configuration folder, and uses it.
     MakeOwnShop,
+    /// Changes what the shop knows, as one step of history, and writes it to the shop's file.
+    EditShop(ShopEdit),
+    /// Takes what was measured on the first-off.
+    SetMeasurement(Measurement),
+    /// Asks for a file with what was measured on the first-off.
+    AskMeasurement,
+    /// Reads what was measured on the first-off from a file.
+    OpenMeasurement(PathBuf),
+    /// Puts the first-off away.
+    ClearMeasurement,
+    /// Judges first-offs by this tolerance, or by the usual one.
+    SetTolerance(Option<Tolerance>),
+    /// Draws what the first-off strays so many times as large, 1 to 100.
+    MagnifyGhost(f64),
     /// Takes back the work that a crash left behind.
     TakeBackRecovery,
     /// Throws that work away.

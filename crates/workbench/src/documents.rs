@@ -104,6 +104,7 @@ impl Workbench {
         self.preview = None;
         self.history = History::default();
         self.selection = Selection::default();
+        self.first_off.put_away();
         self.screen.message = None;
         let solved = Arc::new(solve(&part, &self.shop));
         self.committed = Arc::clone(&part);

@@ -92,14 +92,19 @@ impl Workbench {
             self.drop_preview();
             return;
         }
-        let there = match way {
-            Way::Back => self.history.undo(&self.committed),
-            Way::Forth => self.history.redo(&self.committed),
-        };
-        if let Some(part) = there {
-            self.show(Arc::clone(&part));
-            self.settle(part);
+        let Some((part, shop)) = self.history.next(way) else { return };
+        let now = (Arc::clone(&self.committed), Arc::clone(&self.shop));
+        if let Some(shop) = shop {
+            if let Err(problem) = self.keep_shop(&shop) {
+                return self.refuse_edit(format!("The shop stays as it is. {}", sentence(&problem)));
+            }
+            self.put_shop(shop);
         }
+        self.history.cross(way, (&now.0, &now.1));
+        if !Arc::ptr_eq(&part, &self.committed) {
+            self.show(Arc::clone(&part));
+        }
+        self.settle(part);
     }
 
     /// Removes the bends and vertices that are selected, as one step.
@@ -194,7 +199,7 @@ impl Workbench {
             return;
         }
         (self.part, self.solved) = (part, solved);
-        self.revision += 1;
+        self.judge_again();
         self.hover = self.hover.filter(|target| self.has(*target));
     }
 

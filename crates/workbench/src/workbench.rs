@@ -7,6 +7,7 @@ use std::sync::Arc;
 use elbowroom_bending::{Part, Shop, Solved, solve};
 
 use crate::editing::Preview;
+use crate::first_off::FirstOffDesk;
 use crate::history::History;
 use crate::keeper::Keeper;
 use crate::recovery::{Hold, Offer};
@@ -22,6 +23,8 @@ pub enum Request {
     AskSaveAs,
     /// Ask for a shop file.
     AskShop,
+    /// Ask for a table of what was measured on the first-off.
+    AskMeasurement,
     /// Move the camera.
     View(ViewCommand),
     /// Close the program.
@@ -52,6 +55,7 @@ pub struct Workbench {
     pub(crate) requests: Vec<Request>,
     pub(crate) shop_file: Option<PathBuf>,
     pub(crate) importers: Vec<Importer>,
+    pub(crate) first_off: FirstOffDesk,
     pub(crate) settings: Settings,
     pub(crate) home: Option<Home>,
     pub(crate) offers: VecDeque<Offer>,
@@ -86,6 +90,7 @@ impl Workbench {
             requests: Vec::new(),
             shop_file: None,
             importers: Vec::new(),
+            first_off: FirstOffDesk::default(),
             settings: Settings::default(),
             home: None,
             offers: VecDeque::new(),

@@ -27,6 +27,8 @@ pub enum Purpose {
     SaveAs,
     /// To use a shop file.
     Shop,
+    /// To read what was measured on the first-off.
+    Measurement,
 }
 
 impl Purpose {
@@ -36,6 +38,7 @@ impl Purpose {
             Self::Open => "Open a part or points table",
             Self::SaveAs => "Save the part as",
             Self::Shop => "Use a shop file",
+            Self::Measurement => "Read what was measured on the first-off",
         }
     }
 
@@ -45,6 +48,7 @@ impl Purpose {
             Self::Open => "Open",
             Self::SaveAs => "Save",
             Self::Shop => "Use",
+            Self::Measurement => "Read",
         }
     }
 
@@ -53,6 +57,7 @@ impl Purpose {
         match self {
             Self::Open => &["ron", "csv"],
             Self::SaveAs | Self::Shop => &["ron"],
+            Self::Measurement => &["csv", "txt"],
         }
     }
 
@@ -62,6 +67,7 @@ impl Purpose {
             Self::Open => Command::Open(path),
             Self::SaveAs => Command::SaveAs(path),
             Self::Shop => Command::UseShop(path),
+            Self::Measurement => Command::OpenMeasurement(path),
         }
     }
 }
@@ -96,7 +102,11 @@ impl Dialogs {
             return;
         }
         let dialog = rfd::AsyncFileDialog::new().set_title(purpose.title()).set_directory(folder).add_filter(
-            if purpose == Purpose::Open { "Parts and points tables" } else { "Elbowroom files" },
+            match purpose {
+                Purpose::Open => "Parts and points tables",
+                Purpose::SaveAs | Purpose::Shop => "Elbowroom files",
+                Purpose::Measurement => "Tables of text",
+            },
             purpose.extensions(),
         );
         let answer = Slot::default();
@@ -113,7 +123,7 @@ impl Dialogs {
                 let picked = dialog.set_file_name(name).save_file();
                 IoTaskPool::get().spawn(async move { leave(picked.await) }).detach();
             }
-            Purpose::Open | Purpose::Shop => {
+            Purpose::Open | Purpose::Shop | Purpose::Measurement => {
                 let picked = dialog.pick_file();
                 IoTaskPool::get().spawn(async move { leave(picked.await) }).detach();
             }

@@ -69,6 +69,7 @@ pub fn fulfil_requests(
             Request::AskOpen => Purpose::Open,
             Request::AskSaveAs => Purpose::SaveAs,
             Request::AskShop => Purpose::Shop,
+            Request::AskMeasurement => Purpose::Measurement,
         };
         if let Some(window) = &window {
             dialogs.ask(purpose, &folder_of(&desk.0), &file_name_of(&desk.0), window);

@@ -71,7 +71,8 @@ impl Format {
     }
 }
 
-fn options() -> ron::Options {
+/// How this program's files are written.
+pub(crate) fn options() -> ron::Options {
     ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
 }
 

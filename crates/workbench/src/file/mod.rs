@@ -14,6 +14,7 @@ mod path_v1;
 mod problem;
 mod recovery_v1;
 mod shop_v1;
+mod springback_text;
 mod springback_v1;
 mod tube_v1;
 
@@ -22,6 +23,7 @@ pub use disk::{read_text, save_atomically, save_part};
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
 pub(crate) use recovery_v1::{read_recovery, write_recovery};
+pub(crate) use springback_text::with_springback;
 
 use std::path::PathBuf;
 

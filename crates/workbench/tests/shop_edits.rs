@@ -1,0 +1,203 @@
+//! Changes to the shop: one history with the part's, undone to the bit, written to the shop's own file.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+
+use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend};
+use elbowroom_bending::{Edit, Knowledge, Shop, ShopEdit};
+use elbowroom_geometry::{Angle, Length};
+use elbowroom_workbench::file::{BUILT_IN_SHOP_TEXT, built_in_shop, read_shop};
+use elbowroom_workbench::{Command, Home, MessageKind, Workbench};
+use proptest::prelude::*;
+
+fn trial(set: f64, measured: f64) -> TrialBend {
+    TrialBend {
+        set: Angle::from_degrees(set),
+        measured: Angle::from_degrees(measured),
+        measured_radius: Some(Length::from_mm(77.3)),
+        drawn_length: None,
+    }
+}
+
+/// The die set that takes the test part's tube.
+fn die() -> String {
+    let (shop, part) = (built_in_shop(), common::zigzag());
+    shop.die_for(part.tube.od, Length::from_mm(76.2)).unwrap().name.clone()
+}
+
+fn edit(what: Knowledge) -> Command {
+    Command::EditShop(ShopEdit { die: die(), material: "304 stainless".into(), what })
+}
+
+fn trials() -> Command {
+    edit(Knowledge::Trials(vec![trial(40.1, 38.7), trial(120.0, 116.3)]))
+}
+
+fn on_disk(file: &Path) -> Shop {
+    read_shop(&fs::read_to_string(file).unwrap(), "shop").unwrap()
+}
+
+fn basis(workbench: &Workbench) -> SpringbackBasis {
+    let shop = workbench.shop();
+    shop.springback_of(shop.die_named(&die()).unwrap(), &workbench.part().tube).basis
+}
+
+fn message(workbench: &Workbench) -> (MessageKind, String) {
+    let message = workbench.screen().message.clone().unwrap();
+    (message.kind, message.text)
+}
+
+#[test]
+fn the_first_change_makes_a_shop_file_of_the_user_s_own_and_keeps_its_comments() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = Home::at(folder.path());
+    let mut workbench = Workbench::at_home(home.clone());
+    workbench.perform(Command::OpenDemo("sump-sweep".into()));
+    let revision = workbench.revision();
+    workbench.perform(trials());
+    assert_eq!(workbench.shop_file(), Some(&home.own_shop()));
+    let (kind, said) = message(&workbench);
+    assert!(kind == MessageKind::Done && said.contains("Your own shop file is now"), "{said}");
+    assert!(workbench.revision() > revision);
+    assert_eq!(basis(&workbench), SpringbackBasis::Trials);
+    assert_eq!(on_disk(&home.own_shop()), **workbench.shop());
+    let text = fs::read_to_string(home.own_shop()).unwrap();
+    let comments = |text: &str| text.lines().filter(|line| line.trim().starts_with("//")).count();
+    assert_eq!(comments(&text), comments(BUILT_IN_SHOP_TEXT));
+    // The next start uses it.
+    workbench.flush();
+    drop(workbench);
+    assert_eq!(basis(&Workbench::at_home(home)), SpringbackBasis::Trials);
+}
+
+#[test]
+fn part_and_shop_share_one_history() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("workshop.ron");
+    fs::write(&file, BUILT_IN_SHOP_TEXT).unwrap();
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::UseShop(file.clone()));
+    let before = format!("{:?}", (workbench.committed_part(), workbench.shop()));
+
+    workbench.perform(Command::Edit(Edit::Rename("one".into())));
+    workbench.perform(trials());
+    assert_eq!(workbench.undo_label(), Some(format!("change the trial bends of {} in 304 stainless", die()).as_str()));
+    workbench.perform(edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(0.7), b: 0.021 }))));
+    workbench.perform(Command::Edit(Edit::Rename("two".into())));
+    let after = format!("{:?}", (workbench.committed_part(), workbench.shop()));
+    assert_eq!(basis(&workbench), SpringbackBasis::Shop);
+
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.part().name.as_str(), basis(&workbench)), ("one", SpringbackBasis::Shop));
+    workbench.perform(Command::Undo);
+    assert_eq!(basis(&workbench), SpringbackBasis::Trials);
+    assert_eq!(on_disk(&file), **workbench.shop());
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.part().name.as_str(), basis(&workbench)), ("one", SpringbackBasis::Theory));
+    workbench.perform(Command::Undo);
+    assert_eq!(format!("{:?}", (workbench.committed_part(), workbench.shop())), before);
+    assert_eq!(on_disk(&file), built_in_shop());
+    for _ in 0..4 {
+        workbench.perform(Command::Redo);
+    }
+    assert_eq!(format!("{:?}", (workbench.committed_part(), workbench.shop())), after);
+    assert_eq!(on_disk(&file), **workbench.shop());
+}
+
+#[test]
+fn a_change_that_changes_nothing_makes_no_step() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(trials());
+    let (label, revision) = (workbench.undo_label().map(str::to_owned), workbench.revision());
+    workbench.perform(trials());
+    assert_eq!(workbench.revision(), revision);
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.undo_label(), workbench.redo_label()), (None, label.as_deref()));
+}
+
+#[test]
+fn what_is_refused_changes_neither_shop_nor_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("workshop.ron");
+    fs::write(&file, BUILT_IN_SHOP_TEXT).unwrap();
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::UseShop(file.clone()));
+    workbench.perform(edit(Knowledge::Trials(vec![trial(90.0, 9.0)])));
+    let (kind, said) = message(&workbench);
+    assert!(kind == MessageKind::Refused && said.contains("measured angle of trial 1 is 9°"), "{said}");
+    assert_eq!(fs::read_to_string(&file).unwrap(), BUILT_IN_SHOP_TEXT);
+
+    // Changed elsewhere: not written over.
+    let other = BUILT_IN_SHOP_TEXT.replacen("largest_angle_deg: 190.0", "largest_angle_deg: 185.0", 1);
+    fs::write(&file, &other).unwrap();
+    workbench.perform(trials());
+    let (kind, said) = message(&workbench);
+    assert!(kind == MessageKind::Refused && said.contains("has been changed since it was read"), "{said}");
+    assert_eq!(fs::read_to_string(&file).unwrap(), other);
+    assert_eq!((basis(&workbench), workbench.undo_label()), (SpringbackBasis::Theory, None));
+
+    // Once it is read again the change is made.
+    workbench.perform(Command::UseShop(file.clone()));
+    workbench.perform(trials());
+    assert_eq!(basis(&workbench), SpringbackBasis::Trials);
+    assert_eq!(on_disk(&file).machine.largest_angle.degrees(), 185.0);
+
+    // A file that can no longer be written to keeps the step where it is.
+    fs::write(&file, "spoilt").unwrap();
+    workbench.perform(Command::Undo);
+    assert_eq!(message(&workbench).0, MessageKind::Refused);
+    assert_eq!((basis(&workbench), workbench.redo_label()), (SpringbackBasis::Trials, None));
+    assert_eq!(fs::read_to_string(&file).unwrap(), "spoilt");
+}
+
+#[test]
+fn another_shop_takes_the_steps_of_the_last_one_along_and_leaves_those_of_the_part() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("workshop.ron");
+    fs::write(&file, BUILT_IN_SHOP_TEXT).unwrap();
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::Edit(Edit::Rename("one".into())));
+    workbench.perform(trials());
+    workbench.perform(Command::Edit(Edit::Rename("two".into())));
+    workbench.perform(Command::UseShop(file.clone()));
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.part().name, "one");
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.part().name.as_str(), workbench.undo_label()), ("test part", None));
+    assert_eq!(fs::read_to_string(&file).unwrap(), BUILT_IN_SHOP_TEXT);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    #[test]
+    fn undo_comes_back_to_the_bit(
+        steps in prop::collection::vec((0..4usize, 1.0..170.0f64, 0.9..1.0f64, 0.0..0.4f64), 1..12)
+    ) {
+        let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+        let bits = |workbench: &Workbench| format!("{:?}", (workbench.committed_part(), workbench.shop()));
+        let mut states = vec![bits(&workbench)];
+        for (which, angle, share, small) in steps {
+            workbench.perform(match which {
+                0 => edit(Knowledge::Trials(vec![trial(angle, angle * share), trial(angle / 2.0, angle * share / 2.0)])),
+                1 => edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(angle / 10.0), b: small }))),
+                2 => edit(Knowledge::Stretch(Some(small))),
+                _ => Command::Edit(Edit::SetAngle(0, Angle::from_degrees(angle))),
+            });
+            let now = bits(&workbench);
+            if states.last() != Some(&now) {
+                states.push(now);
+            }
+        }
+        for state in states.iter().rev().skip(1) {
+            workbench.perform(Command::Undo);
+            prop_assert_eq!(&bits(&workbench), state);
+        }
+        for state in states.iter().skip(1) {
+            workbench.perform(Command::Redo);
+            prop_assert_eq!(&bits(&workbench), state);
+        }
+    }
+}
