@@ -28,6 +28,6 @@ pub use edit::{Edit, EditRefusal, StraightIndex};
 pub use finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
 pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
 pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
-pub use solve::{ClampOnTube, Formed, Mass, Released, Solved, SolvedBend, solve};
 pub use shop_edit::{Knowledge, ShopEdit};
+pub use solve::{ClampOnTube, Formed, Mass, Released, Solved, SolvedBend, solve};
 pub use tube::{Seam, Tube};
