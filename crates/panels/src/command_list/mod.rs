@@ -5,8 +5,8 @@ mod model;
 pub use model::{Entry, Model};
 
 use egui::{
-    Align, Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, WidgetType,
-    style::ScrollAnimation, vec2,
+    Align, Align2, Area, Frame, Id, Key, Modifiers, Order, RichText, ScrollArea, Sense, TextEdit, Ui, WidgetInfo,
+    WidgetType, style::ScrollAnimation, vec2,
 };
 use elbowroom_workbench::Command;
 
@@ -40,9 +40,13 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if down {
         state.at = if state.at + 1 < count { state.at + 1 } else { 0 };
     }
-    let width = 560.0_f32.min(window.width() - 24.0);
-    let place = window.center_top() + vec2(-width / 2.0, (window.height() * 0.12).min(90.0));
-    let area = Area::new(Id::new("command list")).order(Order::Foreground).fixed_pos(place).constrain(true);
+    let width = 560.0_f32.min(window.width() - 56.0);
+    let place = window.center_top() + vec2(0.0, (window.height() * 0.12).min(90.0));
+    let area = Area::new(Id::new("command list"))
+        .order(Order::Foreground)
+        .pivot(Align2::CENTER_TOP)
+        .fixed_pos(place)
+        .constrain(true);
     let shown = area.show(ui.ctx(), |ui| {
         Frame::window(ui.style()).show(ui, |ui| {
             ui.set_width(width);
@@ -111,7 +115,7 @@ fn line_ui(ui: &mut Ui, entry: &Entry, chosen: bool) -> egui::Response {
     let middle = if enabled { rect.center().y } else { rect.top() + 14.0 };
     let key = ui.painter().text(
         egui::pos2(rect.right() - 10.0, middle),
-        egui::Align2::RIGHT_CENTER,
+        Align2::RIGHT_CENTER,
         &entry.shortcut,
         small.clone(),
         weak,

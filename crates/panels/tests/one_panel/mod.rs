@@ -3,7 +3,8 @@
 #![allow(dead_code, unused_imports, clippy::unwrap_used, clippy::panic)]
 
 pub mod parts;
-mod picture;
+#[path = "../support/raster.rs"]
+mod raster;
 pub mod window;
 
 pub use window::{Window, shown};

@@ -1,16 +1,14 @@
 //! A window that shows one panel, performs what it asks for, and keeps a list of it.
 
-use std::cell::RefCell;
 use std::path::PathBuf;
-use std::rc::Rc;
 
-use egui::{Event, Modifiers, PointerButton, Pos2, TexturesDelta, Vec2};
+use egui::{Event, Modifiers, PointerButton, Pos2, Vec2};
 use egui_kittest::Harness;
 use elbowroom_panels::panel::{Panel, Place, REGISTRY};
 use elbowroom_panels::{PanelState, colour, install};
 use elbowroom_workbench::{Command, Theme, Workbench};
 
-use super::picture::{Picture, Textures, draw};
+use super::raster::{Picture, draw};
 
 /// What the window holds.
 pub struct Held {
@@ -28,18 +26,6 @@ pub struct Held {
 pub struct Window {
     /// The harness, for clicks and keys.
     pub harness: Harness<'static, Held>,
-    textures: Rc<RefCell<Textures>>,
-    scale: f32,
-}
-
-/// Keeps the textures that pictures need.
-struct Keeper(Rc<RefCell<Textures>>);
-
-impl egui_kittest::TestRenderer for Keeper {
-    fn handle_delta(&mut self, delta: &mut TexturesDelta) {
-        self.0.borrow_mut().apply(delta);
-        delta.clear();
-    }
 }
 
 /// The panel of that name.
@@ -55,7 +41,6 @@ pub fn shown(name: &'static str, workbench: Workbench, size: impl Into<Vec2>) ->
 impl Window {
     /// A window of `size` points.
     pub fn new(name: &'static str, workbench: Workbench, size: Vec2, theme: Theme, scale: f32) -> Self {
-        let textures = Rc::new(RefCell::new(Textures::default()));
         let held = Held { workbench, state: PanelState::default(), asked: Vec::new(), theme, installed: false };
         let panel = panel(name);
         let show = move |ui: &mut egui::Ui, held: &mut Held| {
@@ -77,12 +62,8 @@ impl Window {
                 }
             }
         };
-        let harness = Harness::builder()
-            .with_size(size)
-            .with_pixels_per_point(scale)
-            .renderer(Keeper(Rc::clone(&textures)))
-            .build_ui_state(show, held);
-        let mut window = Self { harness, textures, scale };
+        let harness = Harness::builder().with_size(size).with_pixels_per_point(scale).build_ui_state(show, held);
+        let mut window = Self { harness };
         window.harness.run_steps(3);
         window
     }
@@ -132,18 +113,24 @@ impl Window {
 
     /// A picture of what is shown.
     pub fn picture(&self) -> Picture {
-        let output = self.harness.output();
-        let shapes = self.harness.ctx.tessellate(output.shapes.clone(), output.pixels_per_point);
-        let size = self.harness.ctx.content_rect().size() * self.scale;
-        let theme = elbowroom_workbench::palette(self.harness.state().theme);
-        let textures = self.textures.borrow();
-        draw((size.x as usize, size.y as usize), colour(theme.panel), self.scale, &textures, &shapes)
+        let context = &self.harness.ctx;
+        let ground = elbowroom_workbench::palette(self.harness.state().theme).panel;
+        draw(context, self.harness.output(), context.content_rect().size(), colour(ground))
     }
 
-    /// Saves a picture where `ELBOWROOM_PICTURES` names a folder, and says whether it did.
-    pub fn keep_picture(&self, name: &str) -> bool {
-        let Some(folder) = std::env::var_os("ELBOWROOM_PICTURES") else { return false };
-        self.picture().save(&PathBuf::from(folder).join(format!("{name}.png"))).unwrap();
-        true
+    /// How many different colours the picture has.
+    pub fn colours(&self) -> usize {
+        self.picture().bytes.chunks_exact(3).collect::<std::collections::HashSet<_>>().len()
+    }
+
+    /// Saves a picture where `ELBOWROOM_PICTURES` names a folder, for whoever wants to look at it.
+    pub fn keep_picture(&self, name: &str) {
+        let Some(folder) = std::env::var_os("ELBOWROOM_PICTURES") else { return };
+        let picture = self.picture();
+        let file = std::fs::File::create(PathBuf::from(folder).join(format!("{name}.png"))).unwrap();
+        let mut encoder = png::Encoder::new(std::io::BufWriter::new(file), picture.width as u32, picture.height as u32);
+        encoder.set_color(png::ColorType::Rgb);
+        encoder.set_depth(png::BitDepth::Eight);
+        encoder.write_header().unwrap().write_image_data(&picture.bytes).unwrap();
     }
 }
