@@ -5,7 +5,14 @@ use super::support::Bench;
 #[test]
 fn help_and_version_are_on_standard_output_with_examples() {
     let bench = Bench::new();
-    for task in [&["--help"][..], &["check", "--help"], &["explain", "--help"], &["convert", "--help"], &["help"]] {
+    for task in [
+        &["--help"][..],
+        &["check", "--help"],
+        &["program", "--help"],
+        &["explain", "--help"],
+        &["convert", "--help"],
+        &["help"],
+    ] {
         let ran = bench.run(task);
         assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{task:?}");
         assert!(ran.out.contains("Examples:"), "{task:?}: {}", ran.out);
@@ -29,7 +36,7 @@ fn a_wrong_command_line_is_told_and_is_2() {
     bench.refused(&["check", "a.csv", "--colour"], &["--colour"]);
     bench.refused(&["check", "a.csv", "--format", "xml"], &["xml", "json"]);
     bench.refused(&["convert", "a.csv"], &["OUT"]);
-    bench.refused(&["chekc", "a.csv"], &["\"chekc\" is no task", "check, explain and convert"]);
+    bench.refused(&["chekc", "a.csv"], &["\"chekc\" is no task", "check, program, compare, explain and convert"]);
 }
 
 #[test]

@@ -2,11 +2,14 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod check;
+mod compare;
 mod convert;
 mod help;
 mod hostile;
 mod json;
 mod large;
+mod program;
 mod readme;
 mod recomputed;
+mod replayed;
 mod support;

@@ -19,8 +19,10 @@ pub struct Tooling {
     pub changed_clr: Option<Length>,
     /// The verdict on it.
     pub verdict: Verdict,
-    /// The worst finding.
+    /// The worst finding. Where the finish leads, its text counts bends from there.
     pub worst: Option<Finding>,
+    /// The bend it speaks of, counted from 0 as drawn.
+    pub worst_bend: Option<usize>,
     /// How many findings there are at stop, caution and note.
     pub counts: [usize; 3],
     /// Whether a straight that is too short for the clamp stops it.
@@ -85,6 +87,10 @@ fn taking(die: &str, clamp: Length, from: End, changed_clr: Option<Length>) -> E
 }
 
 fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Option<Length>, edit: Edit) -> Tooling {
+    let as_drawn = |bend: usize| match from {
+        End::Lead => bend,
+        End::Tail => solved.bends.len().saturating_sub(bend + 1),
+    };
     let count = |severity| solved.findings.iter().filter(|finding| finding.severity == severity).count();
     Tooling {
         die: die.to_owned(),
@@ -93,6 +99,7 @@ fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Opt
         changed_clr,
         counts: [count(Severity::Stop), count(Severity::Caution), count(Severity::Note)],
         worst: solved.findings.first().cloned(),
+        worst_bend: solved.findings.first().and_then(|finding| finding.place.bend).map(as_drawn),
         short_straight: solved
             .findings
             .iter()
@@ -170,6 +177,16 @@ mod tests {
         };
         assert!(of(End::Tail).verdict.severity <= of(End::Lead).verdict.severity);
         assert!(of(End::Tail).worst != of(End::Lead).worst);
+    }
+
+    #[test]
+    fn the_worst_bend_is_named_as_drawn() {
+        // Bend 2 is beyond the machine, whichever end leads.
+        let part = part(&[(300.0, 0.0, 90.0), (300.0, 40.0, 200.0), (300.0, 0.0, 20.0), (300.0, 0.0, 20.0)], 400.0);
+        for row in compare(&part, &specimen::shop()).rows.iter().filter(|row| row.clamp.mm() == 125.0) {
+            assert_eq!(row.worst.as_ref().unwrap().fault, "angle-beyond-machine");
+            assert_eq!(row.worst_bend, Some(1), "{:?}", row.from);
+        }
     }
 
     #[test]

@@ -34,10 +34,41 @@ pub struct Plan {
     pub seam: Option<SeamLay>,
 }
 
+impl Plan {
+    /// The bend of the drawing that a step makes, counted from 0 from the drawing's lead end whichever end
+    /// is bent first. `None` beyond the last step.
+    pub fn drawn_bend(&self, step: usize) -> Option<usize> {
+        self.bend_of_step.get(step).map(|&bend| as_drawn(bend, self.solved.bends.len(), self.from))
+    }
+
+    /// Whether any step rests on springback by theory.
+    pub fn theory_only(&self) -> bool {
+        self.springback_of_step.iter().any(Springback::unsure)
+    }
+
+    /// The first straight that the free radius uses up, as a step counted from 0 (the number of steps for
+    /// the tail), with what is missing. A program with one cannot be run.
+    pub fn used_up(&self) -> Option<(usize, Length)> {
+        /// Rounding of a part of ten metres, mm.
+        const ROUNDING: Length = Length::from_mm(1e-6);
+        let straights = self.program.steps.iter().map(|step| step.feed);
+        let tail = self.program.tail + self.program.tail_trim;
+        straights.chain([tail]).enumerate().find(|(_, left)| *left < -ROUNDING).map(|(step, left)| (step, -left))
+    }
+}
+
+/// A bend of a part that may have been turned round, as the drawing counts it.
+fn as_drawn(bend: usize, bends: usize, from: End) -> usize {
+    match from {
+        End::Lead => bend,
+        End::Tail => bends - 1 - bend,
+    }
+}
+
 /// Why there is no program.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum PlanRefusal {
-    /// A bend has no die set or no clamp.
+    /// A bend has no die set or no clamp. Counted from 0 as drawn.
     #[error("bend {} has no die set in the shop, so there is nothing to set the machine by; choose tooling that fits its radius", .0 + 1)]
     NoDie(usize),
     /// The drawing makes no sense as a tube.
@@ -91,10 +122,11 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
     let mut die_of_step = Vec::with_capacity(bend_of_step.len());
     let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
     for &bend in &bend_of_step {
+        let none = || PlanRefusal::NoDie(as_drawn(bend, solved.bends.len(), from));
         let (Some(index), Some(clamp)) = (solved.bends[bend].die, solved.bends[bend].clamp) else {
-            return Err(PlanRefusal::NoDie(bend));
+            return Err(none());
         };
-        let die = shop.die_sets.get(index).ok_or(PlanRefusal::NoDie(bend))?;
+        let die = shop.die_sets.get(index).ok_or_else(none)?;
         let springback = known.entry(index).or_insert_with(|| shop.springback_of(die, &part.tube));
         forming.push(Forming {
             die_clr: die.clr,
@@ -192,6 +224,28 @@ mod tests {
     fn a_bend_without_tooling_has_no_program() {
         let part = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 333.0)], 400.0).unwrap();
         assert_eq!(plan(&part, &specimen::shop(), End::Lead, Hand::Right), Err(PlanRefusal::NoDie(0)));
+    }
+
+    #[test]
+    fn bends_are_named_as_drawn_from_either_end() {
+        let drawn = |from| -> Vec<usize> {
+            let plan = plan(&part(), &specimen::shop(), from, Hand::Right).unwrap();
+            (0..plan.program.steps.len()).filter_map(|step| plan.drawn_bend(step)).collect()
+        };
+        assert_eq!(drawn(End::Lead), [0, 2, 3]);
+        assert_eq!(drawn(End::Tail), [3, 2, 0]);
+        let rows = vec![specimen::row(300.0, 0.0, 45.0), specimen::row_at(300.0, 0.0, 45.0, 333.0)];
+        let odd = specimen::part(rows, 400.0).unwrap();
+        assert_eq!(plan(&odd, &specimen::shop(), End::Tail, Hand::Right), Err(PlanRefusal::NoDie(1)));
+    }
+
+    #[test]
+    fn a_straight_that_the_free_radius_uses_up_is_told() {
+        let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(0.0, 0.0, 90.0)], 400.0).unwrap();
+        let plan = plan(&part, &specimen::shop(), End::Lead, Hand::Right).unwrap();
+        let (step, missing) = plan.used_up().unwrap();
+        assert_eq!(step, 1);
+        assert!(missing.mm() > 0.1);
     }
 
     #[test]

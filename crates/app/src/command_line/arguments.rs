@@ -13,6 +13,8 @@ Examples:
   elbowroom system.ron                         open the window on a part
   elbowroom check system.ron                   can this part be bent?
   elbowroom check points.csv --tube 60.3x2     the same for a table of points
+  elbowroom program system.ron                 the bend program: what to set, bend by bend
+  elbowroom compare system.ron                 which of the shop's tooling makes it, best first
   elbowroom explain clamp-across-arc           what that finding means and what cures it
   elbowroom convert system.ron points.csv      write the part's vertices as a table
 
@@ -30,6 +32,30 @@ line, the last column empty on the first and last row.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 
+const PROGRAM_EXAMPLES: &str = "\
+Examples:
+  elbowroom program system.ron
+  elbowroom program system.ron --from finish --hand left
+  elbowroom program points.csv --tube 60.3x2 --format json
+  elbowroom program system.ron --format csv > steps.csv
+
+Rotations are positive clockwise seen from the chuck looking to the die. Figures that rest on theory,
+common practice or memory carry a ~; your own trial bends take their place.
+
+Exit codes: 0 a program and no finding at stop, 1 a program and at least one (told on standard error),
+2 it could not run, such as a bend without a die.";
+
+const COMPARE_EXAMPLES: &str = "\
+Examples:
+  elbowroom compare system.ron
+  elbowroom compare points.csv --tube 60.3x2 --shop workshop.ron
+  elbowroom compare system.ron --clamp 80 --format json
+
+Every die set that takes the tube, with each of its clamps, bent from either end. Below it, bend by bend, what
+straight, angle before and CLR would have to be on the tooling that is chosen by --die and --clamp.
+
+Exit codes: 0 some tooling makes it without a finding at stop, 1 none does, 2 it could not run.";
+
 const EXPLAIN_EXAMPLES: &str = "\
 Examples:
   elbowroom explain                            list every check
@@ -45,7 +71,7 @@ A table holds no tube, so --tube is needed to make a part of it. A part with a b
 
 /// Lay out a bent tube and see whether your bender can make it.
 ///
-/// Without a task the window opens. The tasks check, explain and convert work without one.
+/// Without a task the window opens. The tasks check, program, compare, explain and convert work without one.
 #[derive(Debug, Parser)]
 #[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Arguments {
@@ -61,6 +87,10 @@ pub struct Arguments {
 pub enum Task {
     /// Check whether a part can be bent on the tooling.
     Check(Check),
+    /// Write the bend program: what to set on the machine, bend by bend.
+    Program(Program),
+    /// Compare the shop's tooling on a part, best first.
+    Compare(Compare),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
     /// Turn a part into a points table or a points table into a part.
@@ -76,15 +106,11 @@ pub enum ReportFormat {
     Json,
 }
 
-/// Check whether a part can be bent on the tooling.
+/// A part, the shop that bends it, and what takes the place of the part's own tooling.
 #[derive(Debug, Args)]
-#[command(after_help = CHECK_EXAMPLES)]
-pub struct Check {
+pub struct Subject {
     /// The part (.ron) or points table (.csv).
     pub file: PathBuf,
-    /// How the report is written.
-    #[arg(long, value_enum, default_value = "text")]
-    pub format: ReportFormat,
     /// The shop file to check against, or `built-in`. Else your own shop file where you keep one, and the
     /// built-in shop where you do not.
     #[arg(long, value_name = "FILE")]
@@ -99,6 +125,77 @@ pub struct Check {
     /// The clamp by its length, mm unless a unit is named. Else the longest of the die set.
     #[arg(long, value_name = "MM", value_parser = clamp_length, allow_hyphen_values = true)]
     pub clamp: Option<Length>,
+}
+
+/// Check whether a part can be bent on the tooling.
+#[derive(Debug, Args)]
+#[command(after_help = CHECK_EXAMPLES)]
+pub struct Check {
+    /// What is checked.
+    #[command(flatten)]
+    pub subject: Subject,
+    /// How the report is written.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: ReportFormat,
+}
+
+/// The end of the drawing that is bent first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum FirstEnd {
+    /// The end at which the drawing starts: its first bend is made first.
+    Start,
+    /// The end at which the drawing finishes: its last bend is made first.
+    Finish,
+}
+
+/// The side to which the machine bends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Side {
+    /// To the left, seen from the chuck looking to the die.
+    Left,
+    /// To the right.
+    Right,
+}
+
+/// How a program is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ProgramFormat {
+    /// A sheet for people.
+    Text,
+    /// For scripts, with everything.
+    Json,
+    /// The steps as a table.
+    Csv,
+}
+
+/// Write the bend program: what to set on the machine, bend by bend.
+#[derive(Debug, Args)]
+#[command(after_help = PROGRAM_EXAMPLES)]
+pub struct Program {
+    /// What is bent.
+    #[command(flatten)]
+    pub subject: Subject,
+    /// The end of the drawing that is bent first.
+    #[arg(long, value_enum, default_value = "start")]
+    pub from: FirstEnd,
+    /// The side to which the machine bends. Else that of the shop's machine.
+    #[arg(long, value_enum)]
+    pub hand: Option<Side>,
+    /// How the program is written.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: ProgramFormat,
+}
+
+/// Compare the shop's tooling on a part, best first.
+#[derive(Debug, Args)]
+#[command(after_help = COMPARE_EXAMPLES)]
+pub struct Compare {
+    /// What is to be bent.
+    #[command(flatten)]
+    pub subject: Subject,
+    /// How the comparison is written.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: ReportFormat,
 }
 
 /// List the checks, or show the manual page of one.

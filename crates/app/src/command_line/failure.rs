@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use elbowroom_bending::plan::PlanRefusal;
 use elbowroom_workbench::file::FileProblem;
 use thiserror::Error;
 
@@ -23,6 +24,14 @@ pub enum Failure {
         shop: String,
         /// The die sets there are, in words.
         known: String,
+    },
+    /// There is no program for the part.
+    #[error("{}: there is no program: {why}", .file.display())]
+    NoProgram {
+        /// The file of the part.
+        file: PathBuf,
+        /// Why not.
+        why: PlanRefusal,
     },
     /// There is no check of that name.
     #[error("there is no check named \"{name}\"; {known}")]

@@ -1,8 +1,13 @@
-//! The report of a check: for scripts as JSON, for people as text.
+//! Reports for scripts as JSON, for people as text: of a check, of a bend program, of a comparison of
+//! tooling.
 
+mod compare;
 mod json;
+mod program;
 mod table;
 mod text;
 
+pub use compare::{compare_to_json, compare_to_text};
 pub use json::to_json;
+pub use program::{program_to_csv, program_to_json, program_to_text, used_up_in_words};
 pub use text::{TextContext, to_text};

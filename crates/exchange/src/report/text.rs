@@ -1,7 +1,8 @@
 //! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
 //! the blank.
 
-use elbowroom_bending::{Basis, DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
+use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
+use elbowroom_geometry::Length;
 
 use super::table::{lined_up, tenth, tenth_at_least};
 
@@ -15,12 +16,12 @@ pub struct TextContext<'a> {
 }
 
 /// What every report ends with.
-const CAUTION: &str = "\
+pub(super) const CAUTION: &str = "\
 These figures are estimates until a trial bend confirms them. A bender is a power press with a swinging arm:\n\
 nobody stands inside the swing, and the machine's own rules and local law come first.\n";
 
 /// What it says where a figure of the shop has not been proved there.
-const COMMON_PRACTICE: &str = "\
+pub(super) const COMMON_PRACTICE: &str = "\
 Limits of machine, die set or clamp rest on common practice here, no source: put your shop's own in their place.\n";
 
 /// The report of a solved part as text, lengths in mm to a tenth.
@@ -49,13 +50,22 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
 /// Whether the machine, or a die set that bends this part or one of its clamps, has figures that nobody has
 /// proved in the shop.
 fn rests_on_common_practice(solved: &Solved, shop: &Shop) -> bool {
-    let dies = solved.bends.iter().filter_map(|bend| shop.die_sets.get(bend.die?));
-    let common = |basis: Basis| basis == Basis::CommonPractice;
-    let unproved = |die: &DieSet| common(die.basis) || die.clamps.iter().any(|clamp| common(clamp.basis));
-    common(shop.machine.basis) || dies.into_iter().any(unproved)
+    let mut dies = solved.bends.iter().filter_map(|bend| shop.die_sets.get(bend.die?));
+    shop.machine.basis.unsure() || dies.any(is_unproved)
 }
 
-fn subject(part: &Part, context: TextContext) -> String {
+/// Whether the machine, or a die set for this diameter or one of its clamps, has figures that nobody has
+/// proved in the shop.
+pub(super) fn shop_rests_on_common_practice(shop: &Shop, od: Length) -> bool {
+    let mut dies = shop.die_sets.iter().filter(|die| die.takes(od));
+    shop.machine.basis.unsure() || dies.any(is_unproved)
+}
+
+fn is_unproved(die: &DieSet) -> bool {
+    die.basis.unsure() || die.clamps.iter().any(|clamp| clamp.basis.unsure())
+}
+
+pub(super) fn subject(part: &Part, context: TextContext) -> String {
     let tube = &part.tube;
     let seam = match tube.seam {
         Seam::Welded => "welded",
@@ -111,7 +121,7 @@ fn rows(solved: &Solved, shop: &Shop) -> String {
     lined_up(&head, &rows)
 }
 
-fn told(number: usize, finding: &Finding) -> String {
+pub(super) fn told(number: usize, finding: &Finding) -> String {
     let severity = match finding.severity {
         Severity::Note => "Note",
         Severity::Caution => "Caution",

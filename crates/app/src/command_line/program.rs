@@ -1,0 +1,52 @@
+//! `elbowroom program`: what to set on the machine, bend by bend.
+
+use elbowroom_bending::plan::{Plan, plan};
+use elbowroom_bending::setup::Setup;
+use elbowroom_bending::{End, Hand, Severity};
+use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text, used_up_in_words};
+
+use super::arguments::{FirstEnd, Program, ProgramFormat, Side};
+use super::{Failure, Outcome, complain, output, shop, subject};
+
+/// Reads, plans, writes the program.
+pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
+    let shop = shop::chosen(arguments.subject.shop.as_deref())?;
+    let part = subject::part(&arguments.subject, &shop.shop)?;
+    let from = match arguments.from {
+        FirstEnd::Start => End::Lead,
+        FirstEnd::Finish => End::Tail,
+    };
+    let hand = match arguments.hand {
+        None => shop.shop.machine.hand,
+        Some(Side::Left) => Hand::Left,
+        Some(Side::Right) => Hand::Right,
+    };
+    let plan = plan(&part, &shop.shop, from, hand)
+        .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
+    let setup = Setup::of(&plan, &shop.shop);
+    let text = match arguments.format {
+        ProgramFormat::Text => program_to_text(&plan, &setup, TextContext { shop: &shop.shop, shop_from: &shop.from }),
+        ProgramFormat::Json => {
+            program_to_json(&plan, &setup).map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))?
+        }
+        ProgramFormat::Csv => program_to_csv(&plan).map_err(Failure::Output)?,
+    };
+    output::print(&text)?;
+    let stops = stops(&plan);
+    for stop in &stops {
+        complain(stop);
+    }
+    Ok(if stops.is_empty() { Outcome::Passes } else { Outcome::Stopped })
+}
+
+/// Everything that stops the part from being bent by this program, in words.
+fn stops(plan: &Plan) -> Vec<String> {
+    let at_stop = plan.solved.findings.iter().filter(|finding| finding.severity == Severity::Stop);
+    let counted = match plan.from {
+        End::Lead => "",
+        End::Tail => " (bends counted from the finish)",
+    };
+    let found = at_stop.map(|finding| format!("stop: {}{counted}", finding.text));
+    let used_up = used_up_in_words(plan).map(|words| format!("stop: {words}"));
+    found.chain(used_up).collect()
+}

@@ -1,0 +1,163 @@
+//! The comparison as a person reads it: the table of tooling, best first, then what the drawing would have to
+//! be on the tooling that is chosen.
+
+use elbowroom_bending::compare::{COMPOUND_CUT_ADVICE, Comparison, Tooling};
+use elbowroom_bending::requirements::{AngleBefore, Requirement, Requirements};
+use elbowroom_bending::{End, Part, Severity};
+use elbowroom_geometry::Length;
+
+use super::super::table::{lined_up, tenth, tenth_at_least};
+use super::super::text::{CAUTION, COMMON_PRACTICE, TextContext, shop_rests_on_common_practice, subject};
+
+/// The comparison as text, lengths in mm to a tenth, angles in degrees to a tenth.
+pub fn compare_to_text(
+    part: &Part,
+    comparison: &Comparison,
+    requirements: &Requirements,
+    context: TextContext,
+) -> String {
+    let mut text = String::from("Which tooling makes it\n\n");
+    text += &subject(part, context);
+    text += "\nTooling, best first, mm\n";
+    if comparison.rows.is_empty() {
+        text += &format!("The shop has no die set with a clamp for {} mm tube.\n", part.tube.od.mm());
+    } else {
+        text += &tooling(&comparison.rows);
+    }
+    if comparison.only_compound_cut {
+        text += &format!("\n{COMPOUND_CUT_ADVICE}\n");
+    }
+    if !comparison.other_diameters.is_empty() {
+        text += &format!("\nFor other diameters: {}\n", comparison.other_diameters.join(", "));
+    }
+    text += "\nWhat the drawing would have to be on the chosen tooling, bent from the start, mm and degrees\n";
+    text += &required(requirements);
+    if shop_rests_on_common_practice(context.shop, part.tube.od) {
+        text += &format!("\n{COMMON_PRACTICE}");
+    } else {
+        text.push('\n');
+    }
+    text += CAUTION;
+    text
+}
+
+fn tooling(rows: &[Tooling]) -> String {
+    let head = ["Die set", "Clamp", "Bent from", "Verdict", "Worst finding", "Lead trim", "Tail trim", "CLR"];
+    let row = |row: &Tooling| {
+        let verdict = match row.verdict.severity {
+            None => "bends as drawn",
+            Some(Severity::Note) => "note",
+            Some(Severity::Caution) => "caution",
+            Some(Severity::Stop) => "stop",
+        };
+        let worst = row.worst.as_ref().map_or_else(
+            || "-".to_owned(),
+            |finding| match row.worst_bend {
+                Some(bend) => format!("{}, bend {}", finding.fault, bend + 1),
+                None => finding.fault.to_owned(),
+            },
+        );
+        let from = match row.from {
+            End::Lead => "start",
+            End::Tail => "finish",
+        };
+        let clr =
+            row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", tenth(clr.mm())));
+        vec![
+            row.die.clone(),
+            tenth(row.clamp.mm()),
+            from.into(),
+            verdict.into(),
+            worst,
+            tenth(row.lead_trim_mm),
+            tenth(row.tail_trim_mm),
+            clr,
+        ]
+    };
+    lined_up(&head, &rows.iter().map(row).collect::<Vec<_>>())
+}
+
+fn turn(before: Option<usize>, limit: AngleBefore) -> String {
+    match (before, limit) {
+        (None, _) => "-".into(),
+        (_, AngleBefore::Any) => "any".into(),
+        // Downwards: what is shown must pass.
+        (_, AngleBefore::UpTo(angle)) => tenth((angle.degrees() * 10.0).floor() / 10.0),
+        (_, AngleBefore::Never) => "none".into(),
+    }
+}
+
+fn required(requirements: &Requirements) -> String {
+    let mut text = String::new();
+    if !requirements.bends.is_empty() {
+        let head = [
+            "Bend",
+            "Straight",
+            "Closes from",
+            "Mark-free from",
+            "Before closes to",
+            "Mark-free to",
+            "Angle",
+            "Grip proved to",
+            "Die and machine to",
+        ];
+        let row = |one: &Requirement| {
+            vec![
+                (one.bend + 1).to_string(),
+                tenth(one.straight_mm),
+                tenth_at_least(one.closes_from_mm),
+                tenth_at_least(one.mark_free_from_mm),
+                turn(one.before, one.before_closes),
+                turn(one.before, one.before_mark_free),
+                tenth(one.angle.degrees()),
+                tenth(one.held.degrees()),
+                tenth(one.largest.degrees()),
+            ]
+        };
+        text += &lined_up(&head, &requirements.bends.iter().map(row).collect::<Vec<_>>());
+        text += "Straight: the one the clamp lies on; it closes, and leaves no mark, from the lengths beside it on. Before: how\n\
+                 far the bend before may turn for that on the present straight. Grip: the angle that the stretch now gripped\n\
+                 has proved to hold.\n";
+    }
+    for bend in &requirements.without_die {
+        text += &format!("Bend {}: the shop has no die set for its radius.\n", bend + 1);
+    }
+    let radii: Vec<String> =
+        requirements.radii.iter().map(|radius| format!("{} ({})", tenth(radius.clr.mm()), radius.die)).collect();
+    if !radii.is_empty() {
+        text += &format!("CLR that the shop has dies for: {}\n", radii.join(", "));
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use elbowroom_bending::compare::compare;
+    use elbowroom_bending::requirements::requirements;
+    use elbowroom_bending::{solve, specimen};
+
+    fn text(rows: Vec<elbowroom_geometry::BendRow>) -> String {
+        let (part, shop) = (specimen::part(rows, 400.0).unwrap(), specimen::shop());
+        let required = requirements(&part, &shop, &solve(&part, &shop));
+        compare_to_text(&part, &compare(&part, &shop), &required, TextContext { shop: &shop, shop_from: "test" })
+    }
+
+    #[test]
+    fn every_tooling_has_a_line_and_every_bend_its_needs() {
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(115.0, 40.0, 60.0)]);
+        assert_eq!(text.lines().filter(|line| line.starts_with("50.8 at ")).count(), 2 * 3 * 2, "{text}");
+        // 107.6 mm closes and 118.3 mm leaves no mark: R(1 - cos(s/R)) of 2 mm at 17.5 mm, of 0.3 mm at 6.8 mm.
+        let line = text.lines().find(|line| line.starts_with("2 ")).unwrap();
+        assert!(line.contains("107.6") && line.contains("118.3"), "{line}");
+        assert!(text.contains("CLR that the shop has dies for: 76.2 (50.8 at 1.5D), 101.6 (50.8 at 2D)"), "{text}");
+        assert!(!text.contains("compound-cut"));
+    }
+
+    #[test]
+    fn the_last_resort_is_named_where_it_is_one() {
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(3.0, 90.0, 90.0)]);
+        assert!(text.contains("compound-cut") && text.contains("a one-off will rarely pay"), "{text}");
+    }
+}
