@@ -182,7 +182,8 @@ mod tests {
     #[test]
     fn the_worst_bend_is_named_as_drawn() {
         // Bend 2 is beyond the machine, whichever end leads.
-        let part = part(&[(300.0, 0.0, 90.0), (300.0, 40.0, 200.0), (300.0, 0.0, 20.0), (300.0, 0.0, 20.0)], 400.0);
+        let rows = [(300.0, 0.0, 20.0), (300.0, 40.0, 195.0), (200.0, 180.0, 40.0), (200.0, 0.0, 20.0)];
+        let part = part(&rows, 200.0);
         for row in compare(&part, &specimen::shop()).rows.iter().filter(|row| row.clamp.mm() == 125.0) {
             assert_eq!(row.worst.as_ref().unwrap().fault, "angle-beyond-machine");
             assert_eq!(row.worst_bend, Some(1), "{:?}", row.from);
