@@ -34,14 +34,18 @@ fn every_field_of_the_report_is_in_the_readme() {
     let (_, report) = bench.report("u.csv", &["--tube", "50.8x1.5"]);
     let (mut found, readme) = (Vec::new(), readme());
     keys(&report, &mut found);
+    for task in ["program", "compare"] {
+        let ran = bench.run(&[task, "u.csv", "--tube", "50.8x1.5", "--format", "json"]);
+        keys(&serde_json::from_str(&ran.out).unwrap(), &mut found);
+    }
     assert!(found.len() > 30, "{found:?}");
     let missing: Vec<_> = found.iter().filter(|key| !readme.contains(&format!("`{key}`"))).collect();
     assert!(missing.is_empty(), "the README does not name {missing:?}");
 }
 
 #[test]
-fn every_option_of_check_is_in_the_readme() {
-    let help = Bench::new().run(&["check", "--help"]).out;
+fn every_option_of_the_tasks_is_in_the_readme() {
+    let help: String = ["check", "program", "compare"].map(|task| Bench::new().run(&[task, "--help"]).out).concat();
     let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
     let readme = readme();
     let missing: Vec<_> = options.filter(|option| !readme.contains(&format!("`{option}"))).collect();

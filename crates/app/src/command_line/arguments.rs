@@ -52,7 +52,7 @@ Examples:
   elbowroom compare system.ron --clamp 80 --format json
 
 Every die set that takes the tube, with each of its clamps, bent from either end. Below it, bend by bend, what
-straight, angle before and CLR would have to be on the tooling that is chosen by --die and --clamp.
+straight, angle before and CLR would have to be on the tooling that --die and --clamp choose.
 
 Exit codes: 0 some tooling makes it without a finding at stop, 1 none does, 2 it could not run.";
 
