@@ -52,6 +52,11 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
         "tail_trim_mm",
         "blank_length_mm",
         "findings",
+        "seam",
+        "mass_kg",
+        "blank_mass_kg",
+        "mass_per_metre_kg",
+        "mass_basis",
     ];
     assert_eq!(top, sorted(wanted));
     assert_eq!(report["report"], "elbowroom/1");
@@ -63,8 +68,17 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     for bend in report["bends"].as_array().unwrap() {
         let mut found = keys(bend);
         found.sort_unstable();
-        let wanted =
-            vec!["number", "rotation_deg", "angle_deg", "clr_mm", "tangent_mm", "arc_mm", "starts_at_mm", "clamp"];
+        let wanted = vec![
+            "number",
+            "rotation_deg",
+            "angle_deg",
+            "clr_mm",
+            "tangent_mm",
+            "arc_mm",
+            "starts_at_mm",
+            "clamp",
+            "formed",
+        ];
         assert_eq!(found, sorted(wanted));
         let mut found = keys(&bend["clamp"]);
         found.sort_unstable();

@@ -6,6 +6,8 @@
 use elbowroom_bending::{ClampOnTube, Finding, Part, Severity, Solved, SolvedBend};
 use serde::Serialize;
 
+use super::formed_json::{FormedFields, MassFields, SeamFields};
+
 /// The name and version of the report.
 const REPORT: &str = "elbowroom/1";
 
@@ -21,6 +23,9 @@ struct Report<'a> {
     tail_trim_mm: f64,
     blank_length_mm: f64,
     findings: Vec<Found<'a>>,
+    seam: Option<SeamFields>,
+    #[serde(flatten)]
+    mass: MassFields,
 }
 
 #[derive(Serialize)]
@@ -46,6 +51,7 @@ struct Bend {
     arc_mm: f64,
     starts_at_mm: f64,
     clamp: Option<Clamp>,
+    formed: Option<FormedFields>,
 }
 
 #[derive(Serialize)]
@@ -80,6 +86,7 @@ impl Bend {
             arc_mm: bend.arc_mm,
             starts_at_mm: bend.starts_at_mm,
             clamp: bend.clamp.as_ref().map(Clamp::of),
+            formed: bend.formed.as_ref().map(FormedFields::of),
         }
     }
 }
@@ -132,5 +139,7 @@ pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error
         tail_trim_mm: solved.tail_trim_mm,
         blank_length_mm: solved.blank_length_mm,
         findings: solved.findings.iter().map(Found::of).collect(),
+        seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
+        mass: MassFields::of(solved),
     })
 }

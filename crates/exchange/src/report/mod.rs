@@ -2,6 +2,8 @@
 //! tooling.
 
 mod compare;
+mod formed_json;
+mod formed_text;
 mod json;
 mod program;
 mod table;

@@ -4,6 +4,7 @@
 use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 use elbowroom_geometry::Length;
 
+use super::formed_text;
 use super::table::{lined_up, tenth, tenth_at_least};
 
 /// What the report says beside the part itself.
@@ -30,6 +31,7 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
     text += &subject(part, context);
     text += "\nRows, mm and degrees\n";
     text += &rows(solved, context.shop);
+    text += &formed_text::section(part, solved);
     text += "\nFindings\n";
     if solved.findings.is_empty() {
         text += "None.\n";

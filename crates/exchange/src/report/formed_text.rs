@@ -1,0 +1,85 @@
+//! What bending does to the tube, as text. A figure that rests on theory, common practice or memory has
+//! the mark [`UNSURE`] before it.
+
+use elbowroom_bending::forming::ground::Ground;
+use elbowroom_bending::forming::wall::WallRule;
+use elbowroom_bending::{Formed, Part, Solved};
+
+use super::table::{lined_up, tenth};
+
+/// The mark of an unsure figure.
+const UNSURE: &str = "≈";
+
+/// The section, with its heading; nothing where no bend is formed.
+pub(super) fn section(part: &Part, solved: &Solved) -> String {
+    let formed: Vec<(usize, &Formed)> = solved
+        .bends
+        .iter()
+        .enumerate()
+        .filter_map(|(index, bend)| bend.formed.as_ref().map(|formed| (index, formed)))
+        .collect();
+    let mut text = String::new();
+    if !formed.is_empty() {
+        text += "\nForming, mm and degrees\n";
+        text += &table(&formed);
+        text += &rules(part);
+    }
+    if let Some(seam) = &solved.seam {
+        let start = tenth(seam.start.degrees());
+        let how = if part.tooling.seam_start.is_some() { "pinned" } else { "best start" };
+        let bend = seam.worst_bend.map_or_else(String::new, |bend| format!(" at bend {}", bend + 1));
+        text += &format!(
+            "Seam at bend 1: {start} from the outside, clockwise seen from the chuck ({how}); strained most{bend}, \
+             {} %.\n",
+            tenth(seam.worst * 100.0)
+        );
+    }
+    if let Some(mass) = &solved.mass {
+        let mark = mark(Ground::from(mass.certainty));
+        text += &format!(
+            "Mass: {mark}{:.2} kg part, {mark}{:.2} kg blank, {mark}{:.3} kg/m.\n",
+            mass.part_kg, mass.blank_kg, mass.per_metre_kg
+        );
+    }
+    text
+}
+
+fn mark(ground: Ground) -> &'static str {
+    if ground.unsure() { UNSURE } else { "" }
+}
+
+fn table(formed: &[(usize, &Formed)]) -> String {
+    let mut head = vec!["Bend", "Stretch %"];
+    head.extend(WallRule::ALL.map(WallRule::name));
+    head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
+    let rows: Vec<Vec<String>> = formed
+        .iter()
+        .map(|(index, formed)| {
+            let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
+            for figure in &formed.walls {
+                row.push(format!("{}{:.2}", mark(figure.rule.into()), figure.outside.mm()));
+            }
+            row.push(tenth(formed.difficulty));
+            row.push(format!("{:.2}", formed.mandrel_nose_mm));
+            match &formed.released {
+                Some(released) => {
+                    let mark = mark(released.basis.into());
+                    row.push(format!("{mark}{}", tenth(released.set_angle_rad.to_degrees())));
+                    row.push(format!("{mark}{}", tenth(released.free_clr_mm)));
+                }
+                None => row.extend(["-".to_owned(), "-".to_owned()]),
+            }
+            row.push(formed.seam_at_rad.map_or_else(|| "-".to_owned(), |at| tenth(at.to_degrees())));
+            row
+        })
+        .collect();
+    lined_up(&head, &rows)
+}
+
+fn rules(part: &Part) -> String {
+    format!(
+        "{UNSURE} rests on theory, common practice or memory: a trial bend of your own replaces it. The walls are those \
+         left at\nthe outside of {:.2} mm, one column a rule; the rules disagree, and none is a measurement.\n",
+        part.tube.wall.mm()
+    )
+}
