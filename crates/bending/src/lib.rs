@@ -22,6 +22,7 @@ pub mod seam;
 pub mod setup;
 mod shop;
 mod shop_edit;
+pub mod sizes;
 mod solve;
 #[doc(hidden)]
 pub mod specimen;

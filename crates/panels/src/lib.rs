@@ -13,6 +13,7 @@ mod colours;
 pub mod command_list;
 pub mod findings;
 mod fonts;
+pub mod forming;
 pub mod help;
 pub mod hints;
 mod layout;

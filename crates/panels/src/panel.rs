@@ -3,8 +3,8 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, help, hints, manual, message, question, rows, sheets, strip,
-    verdict, why,
+    PanelState, bar, bench, command_list, findings, forming, help, hints, manual, message, question, rows, sheets,
+    strip, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -87,6 +87,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: on_bends,
         show: |ui, workbench, _| why::ui(ui, &why::Model::of(workbench)),
         snapshot: |workbench| why::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "forming",
+        place: Place::Column,
+        shown: |screen| screen.sheet == Sheet::Forming,
+        show: |ui, workbench, _| forming::ui(ui, &forming::Model::of(workbench)),
+        snapshot: |workbench| forming::Model::of(workbench).to_string(),
     },
     Panel {
         name: "strip",

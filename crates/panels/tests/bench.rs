@@ -114,6 +114,17 @@ fn a_tube_is_picked_from_the_shops_stock() {
 }
 
 #[test]
+fn a_standard_size_keeps_material_and_seam() {
+    let mut window = bench();
+    window.click("Standard size");
+    // 16 BWG is 0.065 in (engineeringtoolbox.com d_508).
+    assert!(window.harness.query_by_label("50.8 × 1.65 mm, inch tube of ASTM A554").is_some());
+    // What rests on common practice or memory has its mark.
+    window.click("≈ 54 × 1.5 mm, exhaust size");
+    assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(parts::tube(54.0, 1.5, Seam::Welded)))]);
+}
+
+#[test]
 fn name_note_and_shop_file() {
     let mut window = bench();
     enter(&mut window, "Part name", "Downpipe");

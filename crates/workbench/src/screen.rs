@@ -18,16 +18,19 @@ pub enum Sheet {
     /// Laying the tube out: rows, findings, why.
     #[default]
     Bends,
+    /// What bending does to the tube: walls, stretch, springback, seam, material.
+    Forming,
 }
 
 impl Sheet {
     /// Every sheet, in the order of its tabs.
-    pub const ALL: &[Self] = &[Self::Bends];
+    pub const ALL: &[Self] = &[Self::Bends, Self::Forming];
 
     /// What its tab says.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bends => "Bends",
+            Self::Forming => "Forming",
         }
     }
 
@@ -35,6 +38,7 @@ impl Sheet {
     pub const fn purpose(self) -> &'static str {
         match self {
             Self::Bends => "The bends as rows, what the checks found, and why.",
+            Self::Forming => "What bending does to the tube: walls, stretch, springback, seam, material.",
         }
     }
 }

@@ -2,6 +2,8 @@
 
 pub mod difficulty;
 pub mod ground;
+pub mod mandrel;
+pub mod ovality;
 pub mod process;
 pub mod springback;
 pub mod wall;

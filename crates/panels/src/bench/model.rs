@@ -2,12 +2,14 @@
 
 use std::path::PathBuf;
 
+use elbowroom_bending::sizes::{StandardSize, standard_sizes};
 use elbowroom_bending::{Basis, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Workbench;
 
-use super::describe::tube_text;
+use super::describe::{size_text, tube_text};
+use crate::widgets::figure_text;
 
 /// How well a die set suits the part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,6 +78,8 @@ pub struct Model {
     pub tube: Tube,
     /// The shop's tubes.
     pub tubes: Vec<Tube>,
+    /// Standard sizes, with the list each comes from.
+    pub sizes: Vec<(Tube, String)>,
     /// Materials the shop knows or has tube of.
     pub materials: Vec<String>,
     /// The die set that is chosen; none where it is left to the shop.
@@ -117,6 +121,7 @@ impl Model {
             unit: part.units,
             tube: part.tube.clone(),
             tubes: shop.tubes.clone(),
+            sizes: sizes(&part.tube, part.units),
             materials: materials(shop),
             die: part.tooling.die.clone(),
             taken: used.iter().map(|die| die.name.clone()).collect(),
@@ -182,6 +187,16 @@ fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
         ClampChoice { length: clamp.length, proved: format!("proved to {angle}{}", mark(clamp.basis)) }
     };
     clamps.iter().map(choice).collect()
+}
+
+/// The standard sizes as tubes of the same material and seam.
+fn sizes(now: &Tube, unit: LengthUnit) -> Vec<(Tube, String)> {
+    let size = |size: StandardSize| {
+        let tube = Tube { od: size.od, wall: size.wall, ..now.clone() };
+        let text = format!("{}, {}", figure_text(&size_text(&tube, unit), size.list.ground), size.list.name);
+        (tube, text)
+    };
+    standard_sizes().map(size).collect()
 }
 
 /// Materials, each once, in the order of the shop.

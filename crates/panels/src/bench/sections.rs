@@ -91,6 +91,11 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let shown = if known { tube_text(now, model.unit) } else { "None of the shop's tubes".to_owned() };
         choose(ui, "Tube in stock", shown, Some(now), choices)
     });
+    let size = row(ui, "Size", |ui| {
+        let now_listed = model.sizes.iter().find(|(tube, _)| tube == now);
+        let shown = now_listed.map_or("No standard size".to_owned(), |(_, text)| text.clone());
+        choose(ui, "Standard size", shown, Some(now), model.sizes.clone())
+    });
     let od = row(ui, "OD", |ui| {
         length_field(ui, "Tube OD", now.od, model.unit, |od| with(od, now.wall, &now.material, now.seam))
     });
@@ -117,7 +122,7 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
             .filter(|seam| ui.radio(now.seam == *seam, seam_text(*seam)).clicked() && now.seam != *seam);
         clicked.last().map(|seam| Tube { seam, ..now.clone() })
     });
-    [stock, od, wall, typed, picked, seam]
+    [stock, size, od, wall, typed, picked, seam]
         .into_iter()
         .flatten()
         .map(|tube| Command::Edit(Edit::SetTube(tube)))

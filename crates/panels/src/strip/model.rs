@@ -123,7 +123,7 @@ impl Model {
             pieces,
             footprints: footprints(solved, |bend| chosen(Target::Bend(bend))),
             marks: marks(solved),
-            seam: SeamLine::of(&workbench.part().tube, solved),
+            seam: SeamLine::of(solved),
             previewing: workbench.previewing(),
         }
     }

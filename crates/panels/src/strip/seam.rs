@@ -2,11 +2,9 @@
 
 use std::f64::consts::{PI, TAU};
 
-use elbowroom_bending::seam::{SeamBend, SeamLay};
-use elbowroom_bending::{Seam, Solved, Tube};
-use elbowroom_geometry::Angle;
+use elbowroom_bending::Solved;
 
-/// The seam of a welded tube, laid so that it keeps out of the stretch as well as can be.
+/// The seam of a welded tube where the solved part lays it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SeamLine {
     /// The seam's clock position at every bend, radians in (-π, π]: 0 is the outside of the bend, ±π the
@@ -27,20 +25,8 @@ pub struct SeamPoint {
 
 impl SeamLine {
     /// The seam of a solved part; `None` for a seamless tube and for a straight one.
-    pub fn of(tube: &Tube, solved: &Solved) -> Option<Self> {
-        if tube.seam == Seam::Seamless || solved.bends.is_empty() {
-            return None;
-        }
-        let bends: Vec<SeamBend> = solved
-            .bends
-            .iter()
-            .map(|bend| SeamBend {
-                rotation: Angle::from_radians(bend.rotation_rad),
-                // Outer-fibre stretch, OD/2R (W08); a bend of no radius counts as one of the tube's own.
-                stretch: tube.od.mm() / (2.0 * bend.clr_mm.max(tube.od.mm() / 2.0)),
-            })
-            .collect();
-        let lay = SeamLay::best(&bends);
+    pub fn of(solved: &Solved) -> Option<Self> {
+        let lay = solved.seam.as_ref()?;
         Some(Self { clocks_rad: lay.at_bends.iter().map(|at| at.radians()).collect() })
     }
 

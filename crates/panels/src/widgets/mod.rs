@@ -1,11 +1,13 @@
 //! Small things that several panels draw.
 
 mod entry_field;
+mod figure;
 mod heading;
 mod link;
 mod mark;
 
 pub use entry_field::{FieldError, entry_field, length_field};
+pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
 pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};

@@ -1,0 +1,153 @@
+//! The forming sheet: every figure with its rule, what is unsure looks unsure, the seam is pinned and left.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use egui::Key;
+use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::forming::process::SpringbackRecord;
+use elbowroom_bending::forming::springback::SpringbackLine;
+use elbowroom_bending::{Edit, Seam};
+use elbowroom_geometry::Angle;
+use elbowroom_panels::forming::Model;
+use elbowroom_panels::panel::REGISTRY;
+use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme, Workbench};
+use one_panel::{Window, parts, shown};
+
+const SIZE: [f32; 2] = [400.0, 1900.0];
+
+fn lines(workbench: &Workbench) -> Vec<String> {
+    Model::of(workbench).to_string().lines().map(|line| line.trim().to_owned()).collect()
+}
+
+#[track_caller]
+fn has(lines: &[String], start: &str) {
+    assert!(lines.iter().any(|line| line.starts_with(start)), "no line \u{201c}{start}\u{201d} in {lines:#?}");
+}
+
+/// A workbench whose shop has measured the springback of its 76.2 mm die set.
+fn measured() -> Workbench {
+    let mut shop = parts::shop();
+    shop.springback.push(SpringbackRecord {
+        die: "51 on 76".into(),
+        material: "304".into(),
+        trials: Vec::new(),
+        line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
+        stretch: None,
+    });
+    Workbench::new((**parts::sound().part()).clone(), shop)
+}
+
+#[test]
+fn every_rule_speaks_for_itself() {
+    let lines = lines(&parts::sound());
+    has(&lines, "bend 1 of 3");
+    // Factors of TEMA RCB-2.31 and ASME B31.1 table 102.4.5, and a tool-maker's "Pt = ( Ro - R ) / Ro",
+    // at 1.5 diameters; the free hoop is a text-book result from memory.
+    has(&lines, "Outside, TEMA RCB-2.31: 1.29 mm, 14.3 % less");
+    has(&lines, "Outside, ASME B31.1 table 102.4.5: 1.20 mm, 20.0 % less");
+    has(&lines, "Outside, radius ratio: ≈ 1.13 mm, 25.0 % less");
+    has(&lines, "Outside, free hoop: ≈ 1.30 mm, 13.4 % less");
+    has(&lines, "Inside, free hoop: ≈ 1.84 mm, 22.5 % more");
+    has(&lines, "Outer fibre: 33.3 %");
+    has(&lines, "Gives at break: 40.0 % (ASTM A240, minimum)");
+    has(&lines, "Gives at break: 55.0 %");
+    has(&lines, "Wall factor: 33.9");
+    has(&lines, "D of bend: 1.50");
+    // Tool-maker's "Fb = [ 2Kr + .2Fw + ( B / 180 ) ] / [ Fd ]": 7.516 at 90°.
+    has(&lines, "Difficulty: 7.5, not simple");
+    // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 mm.
+    has(&lines, "Mandrel nose: 47.48 mm");
+    has(&lines, "Mandrel: ≈ 2 to 3 balls");
+    has(&lines, "Wiper: ≈ yes");
+    has(&lines, "Mandrel and wiper of: aluminium bronze");
+    has(&lines, "TEMA RCB-2.31: 10.0 %, 5.08 mm");
+    has(&lines, "ASME B31.3 332.2.1: ≈ 3.0 %, 1.52 mm");
+    has(&lines, "Tube: 1.835 kg/m");
+    has(&lines, "Density, another source: 8.00 g/cm³");
+}
+
+#[test]
+fn the_selected_bend_is_shown() {
+    let mut window = shown("forming", parts::sound(), SIZE);
+    assert!(window.harness.query_by_label("Forming: bend 1").is_some());
+    window.click("Bend 2");
+    assert_eq!(window.asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
+    assert!(window.harness.query_by_label("Forming: bend 2").is_some());
+}
+
+#[test]
+fn the_mark_of_doubt_goes_with_the_shops_own_figure() {
+    has(&lines(&parts::sound()), "Set angle: ≈ 90.");
+    has(&lines(&measured()), "Set angle: 92.0°");
+    // Constant arc length, a text-book result: 76.2 at 92° to 90° gives 77.893.
+    has(&lines(&measured()), "CLR left: 77.9 mm");
+    let window = shown("forming", measured(), SIZE);
+    assert!(window.harness.query_by_label("92.0° for 90.0°").is_some());
+    let window = shown("forming", parts::sound(), SIZE);
+    assert!(window.harness.query_all_by_label_contains("≈ 90.").count() > 0);
+}
+
+#[test]
+fn the_seam_is_pinned_and_left() {
+    let mut window = shown("forming", parts::sound(), SIZE);
+    assert!(window.harness.query_by_label("Leave it to the best start").is_none());
+    window.harness.get_by_label("Seam at bend 1").focus();
+    window.harness.run_steps(2);
+    window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+    window.harness.event(egui::Event::Text("12".to_owned()));
+    window.harness.run_steps(2);
+    window.harness.key_press(Key::Enter);
+    window.harness.run_steps(3);
+    let pinned = Angle::from_degrees(12.0);
+    assert_eq!(window.asked(), [Command::Edit(Edit::PinSeam(Some(pinned)))]);
+    assert_eq!(window.workbench().part().tooling.seam_start, Some(pinned));
+    assert!(window.harness.query_by_label("Bend 1: 12.0°, stretched by 32.6 %, too near the outside").is_some());
+    window.click("Leave it to the best start");
+    assert_eq!(window.asked(), [Command::Edit(Edit::PinSeam(None))]);
+    assert_eq!(window.workbench().part().tooling.seam_start, None);
+}
+
+#[test]
+fn what_is_not_known_is_told() {
+    let mut part = (**parts::sound().part()).clone();
+    part.tube.material = "unobtainium".into();
+    part.tube.seam = Seam::Seamless;
+    let found = lines(&Workbench::new(part, parts::shop()));
+    has(&found, "The shop does not know unobtainium, so nothing is checked.");
+    has(&found, "The shop does not know unobtainium, so no springback at all is assumed.");
+    has(&found, "The shop knows no density of unobtainium.");
+    assert!(!found.contains(&"Seam".to_owned()));
+    let straight = Workbench::new(parts::part(&[], 500.0), parts::shop());
+    has(&lines(&straight), "nothing is bent");
+    let window = shown("forming", straight, SIZE);
+    assert!(window.harness.query_by_label_contains("Nothing is bent").is_some());
+    let mut odd = (**parts::sound().part()).clone();
+    odd.tooling.die = Some("lost".into());
+    has(&lines(&Workbench::new(odd, parts::shop())), "The shop has no die set for this bend");
+}
+
+#[test]
+fn hundreds_of_bends_are_chosen_elsewhere() {
+    let window = shown("forming", parts::two_hundred(), SIZE);
+    assert!(window.harness.query_by_label("Select another bend in the strip or the scene.").is_some());
+    assert!(window.harness.query_by_label("and 176 more bends").is_some());
+}
+
+#[test]
+fn the_sheet_is_shown_by_its_tab_alone() {
+    let panel = REGISTRY.iter().find(|panel| panel.name == "forming").unwrap();
+    let mut workbench = parts::sound();
+    assert!(!(panel.shown)(workbench.screen()));
+    workbench.perform(Command::ShowSheet(Sheet::Forming));
+    assert!((panel.shown)(workbench.screen()));
+}
+
+#[test]
+fn pictures() {
+    for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 1.0, "dark")] {
+        let window = Window::new("forming", parts::sound(), SIZE.into(), theme, scale);
+        window.keep_picture(&format!("forming-{suffix}"));
+        assert!(window.colours() > 20);
+    }
+}
