@@ -97,6 +97,7 @@ impl Dialogs {
         if self.asked.is_some() || self.prompt.is_some() {
             return;
         }
+        let name = if purpose == Purpose::SaveAs { name } else { "" };
         if !system_has_dialogs() {
             self.prompt = Some((purpose, Prompt::new(purpose, folder, name)));
             return;
