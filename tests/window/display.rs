@@ -66,14 +66,6 @@ impl Display {
         }
     }
 
-    /// Presses the window's own close button, which a window manager would draw.
-    pub fn close(&self) {
-        let found = self.tool(&["search", "--onlyvisible", "--name", "Elbowroom"]);
-        if let Some(window) = found.lines().last() {
-            self.tool(&["windowquit", window]);
-        }
-    }
-
     /// Moves the mouse.
     pub fn point(&self, (x, y): (i32, i32)) {
         self.tool(&["mousemove", "--sync", &x.to_string(), &y.to_string()]);

@@ -1,11 +1,11 @@
-//! Opening and saving under a typed name, and what happens to unsaved work when the window is closed.
+//! Opening and saving under a typed name, and what happens to unsaved work when the program is left.
 
 use crate::display;
 use crate::drag::{demo, report};
 use crate::program::Program;
 
 #[test]
-fn files_are_opened_and_saved_by_typed_names_and_closing_asks_first() {
+fn files_are_opened_and_saved_by_typed_names_and_quitting_asks_first() {
     let Some(display) = display::open(1280, 800) else { return };
     let folder = tempfile::tempdir().expect("a folder");
     demo("silencer-return.ron", folder.path());
@@ -39,11 +39,11 @@ fn files_are_opened_and_saved_by_typed_names_and_closing_asks_first() {
     let saved = program.shows();
     program.type_into(&saved, "bend 1 angle", "44");
     program.wait_for("the typed angle", |entry| entry.line("undo") != Some("-") && entry.rows().contains("44"));
-    display.close();
+    display.keys("ctrl+q");
     let asked = program.wait_for("the question", |entry| entry.line("question").is_some_and(|line| line != "-"));
     display.click(asked.place("widget", "Go back").expect("a way back"));
     program.wait_for("the way back", |entry| entry.line("question") == Some("-"));
-    display.close();
+    display.keys("ctrl+q");
     let asked = program.wait_for("the question", |entry| entry.line("question").is_some_and(|line| line != "-"));
     display.click(asked.place("widget", "Save").expect("a button that saves"));
     assert!(program.wait_for_end().success());

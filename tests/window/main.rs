@@ -7,6 +7,5 @@ mod account;
 mod crash;
 mod display;
 mod drag;
-mod files;
 mod program;
 mod start;

@@ -109,3 +109,33 @@ fn set_up(mut commands: Commands, mut settings: ResMut<EguiGlobalSettings>) {
         },
     ));
 }
+
+#[cfg(test)]
+mod tests {
+    use bevy::asset::AssetPlugin;
+    use bevy::ecs::schedule::{LogLevel, ScheduleBuildSettings, ScheduleLabel, Schedules};
+    use bevy::gizmos::GizmoPlugin;
+
+    use super::*;
+
+    /// Every pair of the program's own systems that touch the same thing has an order. The engine's systems
+    /// are not in this application.
+    #[test]
+    fn the_program_s_systems_have_an_order() {
+        let mut app = App::new();
+        app.add_plugins((AssetPlugin::default(), GizmoPlugin));
+        add_systems(&mut app);
+        app.add_plugins((ViewportPlugin, redraw::plugin));
+        let labels = [Startup.intern(), PreUpdate.intern(), Update.intern(), PostUpdate.intern(), Last.intern()];
+        for label in labels.into_iter().chain([EguiPrimaryContextPass.intern()]) {
+            let Some(mut schedule) = app.world_mut().resource_mut::<Schedules>().remove(label) else { continue };
+            schedule.set_build_settings(ScheduleBuildSettings { ambiguity_detection: LogLevel::Error, ..default() });
+            let built = schedule.initialize(app.world_mut());
+            assert!(
+                built.is_ok(),
+                "{label:?}: {:?}",
+                built.err().map(|error| error.to_string(schedule.graph(), app.world()))
+            );
+        }
+    }
+}

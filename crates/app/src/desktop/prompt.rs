@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use bevy_egui::egui;
-use egui::{Align, Id, Key, Modal, Modifiers, RichText, ScrollArea, TextEdit};
+use egui::{Align, Frame, Id, Key, Margin, Modal, Modifiers, RichText, ScrollArea, TextEdit};
 
 use super::dialogs::Purpose;
 use super::prompt_path::{Entry, completed, fitting, list, path_of, split, with_entry};
@@ -32,8 +32,10 @@ pub enum Outcome {
 impl Prompt {
     /// Opens in `folder`, with `name` typed in where one is to be given.
     pub fn new(purpose: Purpose, folder: &Path, name: &str) -> Self {
-        let text = format!("{}/{name}", folder.display().to_string().trim_end_matches('/'));
-        Self { purpose, base: folder.to_path_buf(), text, listed: None, trouble: None, replace: None, fresh: true }
+        // Spelt out from the root, so that what is typed is not taken from the folder twice.
+        let base = std::path::absolute(folder).unwrap_or_else(|_| folder.to_path_buf());
+        let text = format!("{}/{name}", base.display().to_string().trim_end_matches('/'));
+        Self { purpose, base, text, listed: None, trouble: None, replace: None, fresh: true }
     }
 
     /// Draws it over everything else and takes what was typed.
@@ -48,7 +50,8 @@ impl Prompt {
         }
         let accept = typing && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
         let width = 560.0_f32.min(ctx.viewport_rect().width() - 48.0);
-        let shown = Modal::new(Id::new("file prompt")).show(ctx, |ui| {
+        let frame = Frame::window(&ctx.global_style()).inner_margin(Margin::same(20));
+        let shown = Modal::new(Id::new("file prompt")).frame(frame).show(ctx, |ui| {
             ui.set_width(width);
             ui.heading(self.purpose.title());
             ui.label("Type where the file is. The tab key completes a name.");
@@ -165,4 +168,48 @@ fn put_caret_at_end(ctx: &egui::Context, field: Id, text: &str) {
     let end = egui::text::CCursor::new(text.chars().count());
     state.cursor.set_char_range(Some(egui::text::CCursorRange::one(end)));
     state.store(ctx, field);
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    fn prompt(purpose: Purpose, folder: &Path, text: &str) -> Prompt {
+        let mut prompt = Prompt::new(purpose, folder, "");
+        prompt.text = text.into();
+        prompt
+    }
+
+    #[test]
+    fn a_file_to_open_must_be_there() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut prompt = prompt(Purpose::Open, folder.path(), "a.ron");
+        assert!(matches!(prompt.accept(), Outcome::Open));
+        assert!(prompt.trouble.as_ref().unwrap().contains("a.ron"));
+        std::fs::write(folder.path().join("a.ron"), "").unwrap();
+        assert!(matches!(prompt.accept(), Outcome::Given(path) if path == folder.path().join("a.ron")));
+    }
+
+    #[test]
+    fn a_file_is_replaced_only_when_asked_twice_and_an_ending_is_added() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut prompt = prompt(Purpose::SaveAs, folder.path(), "a");
+        assert!(matches!(prompt.accept(), Outcome::Given(path) if path == folder.path().join("a.ron")));
+        std::fs::write(folder.path().join("a.ron"), "").unwrap();
+        assert!(matches!(prompt.accept(), Outcome::Open));
+        assert!(matches!(prompt.accept(), Outcome::Given(_)));
+    }
+
+    #[test]
+    fn a_folder_is_entered_and_a_missing_one_told() {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::create_dir(folder.path().join("car")).unwrap();
+        let mut prompt = prompt(Purpose::SaveAs, folder.path(), "car");
+        assert!(matches!(prompt.accept(), Outcome::Open));
+        assert_eq!(prompt.text, "car/");
+        prompt.text = "nowhere/a.ron".into();
+        assert!(matches!(prompt.accept(), Outcome::Open));
+        assert!(prompt.trouble.as_ref().unwrap().contains("no folder"));
+    }
 }

@@ -104,6 +104,18 @@ mod tests {
     use super::*;
 
     #[test]
+    fn the_close_button_and_a_dropped_file_become_wishes() {
+        let mut app = App::new();
+        app.init_resource::<Wishes>().add_message::<FileDragAndDrop>().add_message::<WindowCloseRequested>();
+        app.add_systems(Update, (wish_for_dropped_files, wish_to_close).chain());
+        let (window, path_buf) = (Entity::PLACEHOLDER, PathBuf::from("a.ron"));
+        app.world_mut().write_message(FileDragAndDrop::DroppedFile { window, path_buf: path_buf.clone() });
+        app.world_mut().write_message(WindowCloseRequested { window });
+        app.update();
+        assert_eq!(app.world().resource::<Wishes>().0, [Command::Open(path_buf), Command::Quit]);
+    }
+
+    #[test]
     fn a_part_s_name_is_made_fit_for_a_file() {
         assert_eq!(file_name_for("Rear section"), "Rear section.ron");
         assert_eq!(file_name_for("a/b: 2\""), "a-b- 2-.ron");
