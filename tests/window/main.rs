@@ -7,5 +7,6 @@ mod account;
 mod crash;
 mod display;
 mod drag;
+mod files;
 mod program;
 mod start;

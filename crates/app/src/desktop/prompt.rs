@@ -43,12 +43,9 @@ impl Prompt {
         self.list_folder();
         let field = Id::new("file prompt path");
         let typing = ctx.memory(|memory| memory.has_focus(field));
-        if typing && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Tab)) {
-            let entries = self.listed.as_ref().map(|(_, entries)| entries.as_slice()).unwrap_or_default();
-            let text = completed(&self.text, entries);
-            self.type_in(ctx, field, text);
-        }
-        let accept = typing && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
+        // Heard now, so that nothing else takes them, and acted on once the field has what was typed before them.
+        let pressed = |key| typing && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+        let (complete, accept) = (pressed(Key::Tab), pressed(Key::Enter));
         let width = 560.0_f32.min(ctx.viewport_rect().width() - 48.0);
         let frame = Frame::window(&ctx.global_style()).inner_margin(Margin::same(20));
         let shown = Modal::new(Id::new("file prompt")).frame(frame).show(ctx, |ui| {
@@ -65,6 +62,11 @@ impl Prompt {
                 self.fresh = false;
                 response.request_focus();
                 put_caret_at_end(ui.ctx(), field, &self.text);
+            }
+            if complete {
+                let entries = self.listed.as_ref().map(|(_, entries)| entries.as_slice()).unwrap_or_default();
+                let text = completed(&self.text, entries);
+                self.type_in(ui.ctx(), field, text);
             }
             self.entries(ui, field);
             if let Some(trouble) = &self.trouble {
