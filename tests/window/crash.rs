@@ -26,8 +26,9 @@ fn work_is_taken_back_after_the_program_was_killed() {
     assert_eq!(std::fs::read(&file).expect("the file"), before, "the part's own file is as it was");
 
     let mut program = Program::start(&display, folder.path(), None);
-    let offer = program.wait_for("the offer", |entry| entry.panel("question").contains("Cross link"));
-    display.click(offer.place("widget", "Take it back").expect("a button to take it back"));
+    let offer = program.wait_for("the offer", |entry| entry.place("widget", "Take it back").is_some());
+    assert!(offer.panel("question").contains("Cross link"), "{}", offer.text);
+    display.click(offer.place("widget", "Take it back").expect("it was just seen"));
     let back = program.wait_for("the work", |entry| entry.line("question") == Some("-"));
     assert_eq!(back.rows(), typed.rows());
     assert!(back.line("title").is_some_and(|title| title.contains("Cross link (unsaved)")), "{}", back.text);
