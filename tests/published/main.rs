@@ -7,6 +7,7 @@
 
 mod arcs;
 mod bend_lengths;
+mod forming;
 mod offsets;
 mod outside_dimensions;
 mod rotations;

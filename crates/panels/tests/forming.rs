@@ -49,6 +49,8 @@ fn every_rule_speaks_for_itself() {
     has(&lines, "Outside, radius ratio: ≈ 1.13 mm, 25.0 % less");
     has(&lines, "Outside, free hoop: ≈ 1.30 mm, 13.4 % less");
     has(&lines, "Inside, free hoop: ≈ 1.84 mm, 22.5 % more");
+    // ASME B31.3 304.2.1 at R = 1.5 D: 5/4 and 7/8.
+    has(&lines, "Wall for pressure: 1.25 inside, 0.88 outside");
     has(&lines, "Outer fibre: 33.3 %");
     has(&lines, "Gives at break: 40.0 % (ASTM A240, minimum)");
     has(&lines, "Gives at break: 55.0 %");

@@ -99,6 +99,16 @@ fn ordering_factor(diameters: f64) -> f64 {
     TABLE[3].1
 }
 
+/// By what the wall that pressure asks for is multiplied at the inside and at the outside of a bend, against
+/// straight tube: (4R/D ∓ 1)/(4R/D ∓ 2), ASME B31.3 304.2.1 (W04). The hoop stress is higher at the inside
+/// and lower at the outside, so a wall thinned there is missed less than one might think. `None` where the
+/// inside folds in on itself.
+pub fn pressure_factors(od: Length, clr: Length) -> Option<(f64, f64)> {
+    let ratio = 4.0 * clr.mm() / od.mm();
+    // At half a diameter the inside has no radius left.
+    (ratio.is_finite() && ratio > 2.0).then(|| ((ratio - 1.0) / (ratio - 2.0), (ratio + 1.0) / (ratio + 2.0)))
+}
+
 /// Stretch of the outer fibre, OD/2R (W08), as a share.
 pub fn outer_stretch(od: Length, clr: Length) -> f64 {
     od.mm() / (2.0 * clr.mm())

@@ -2,7 +2,7 @@
 
 use elbowroom_bending::forming::difficulty::SIMPLE_DIFFICULTY;
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::forming::wall::WallFigure;
+use elbowroom_bending::forming::wall::{WallFigure, pressure_factors};
 use elbowroom_bending::forming::{mandrel, ovality};
 use elbowroom_bending::{Formed, Part, Shop, Solved, SolvedBend};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length, format_number};
@@ -15,7 +15,7 @@ pub(super) fn groups(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> 
     let made = &solved.bends[bend];
     let Some(formed) = &made.formed else { return Vec::new() };
     vec![
-        walls(part, shop, formed),
+        walls(part, shop, made, formed),
         stretch(part, shop, formed),
         springback(part, made, formed),
         tooling(part, shop, made, formed),
@@ -41,7 +41,7 @@ pub(super) fn percent(share: f64) -> String {
     format!("{} %", format_number(share * 100.0, 1))
 }
 
-fn walls(part: &Part, shop: &Shop, formed: &Formed) -> Group {
+fn walls(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Group {
     let limits = &shop.limits;
     let mut rows = Vec::new();
     for figure in &formed.walls {
@@ -64,6 +64,11 @@ fn walls(part: &Part, shop: &Shop, formed: &Formed) -> Group {
             let value = format!("{}, {more} more", fine(inside, part.units));
             rows.push(Row::new(format!("Inside, {}", figure.rule.name()), value, ground, note));
         }
+    }
+    if let Some((inside, outside)) = pressure_factors(part.tube.od, Length::from_mm(made.clr_mm)) {
+        let value = format!("{} inside, {} outside", format_number(inside, 2), format_number(outside, 2));
+        let note = "ASME B31.3 304.2.1: the wall that inner pressure asks for, against straight tube";
+        rows.push(Row::new("Wall for pressure", value, Ground::Published, note));
     }
     let (share, from) = (percent(limits.least_wall), limits.wall_rule.name());
     Group {
