@@ -14,7 +14,8 @@ fn main() {
 /// into the direction of the first leg.
 fn system(bends: usize, straight_mm: f64) -> Part {
     let rows = (0..bends).map(|index| {
-        let rotation = if index % 2 == 0 { 60.0 } else { 180.0 };
+        // Two square planes: the seam keeps 45° from the outside of every bend.
+        let rotation = if index % 2 == 0 { 90.0 } else { 180.0 };
         row(if index == 0 { 200.0 } else { straight_mm }, rotation, 45.0)
     });
     part(rows.collect(), 300.0).expect("rows of plain numbers")
