@@ -3,8 +3,8 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, forming, help, hints, manual, message, question, rows, sheets,
-    strip, verdict, why,
+    PanelState, bar, bench, command_list, findings, forming, help, hints, manual, message, program, question, rows,
+    sheets, strip, tooling, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -94,6 +94,20 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.sheet == Sheet::Forming,
         show: |ui, workbench, _| forming::ui(ui, &forming::Model::of(workbench)),
         snapshot: |workbench| forming::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "program",
+        place: Place::Column,
+        shown: |screen| screen.sheet == Sheet::Program,
+        show: |ui, workbench, state| program::show(ui, workbench, &mut state.program),
+        snapshot: |workbench| program::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "tooling",
+        place: Place::Column,
+        shown: |screen| screen.sheet == Sheet::Tooling,
+        show: |ui, workbench, state| tooling::show(ui, workbench, &mut state.tooling),
+        snapshot: |workbench| tooling::Model::of(workbench).to_string(),
     },
     Panel {
         name: "strip",

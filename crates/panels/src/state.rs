@@ -1,4 +1,5 @@
-//! What the panels remember from frame to frame that is neither part nor screen: half-typed text.
+//! What the panels remember from frame to frame that is neither part nor screen: half-typed text,
+//! and what took a while to work out.
 
 /// The state of every panel that has any. Belongs to the window; dropping it loses only half-typed text.
 #[derive(Default)]
@@ -9,4 +10,8 @@ pub struct PanelState {
     pub findings: crate::findings::State,
     /// Of the command list.
     pub command_list: crate::command_list::State,
+    /// Of the bend program.
+    pub program: crate::program::State,
+    /// Of the comparison of tooling.
+    pub tooling: crate::tooling::State,
 }

@@ -69,6 +69,8 @@ impl Workbench {
             Command::DiscardRecovery => self.discard_recovery(),
             Command::View(view) => self.requests.push(Request::View(view)),
             Command::ShowSheet(sheet) => self.screen.sheet = sheet,
+            Command::ProgramFrom(end) => self.screen.program_from = end,
+            Command::ProgramHand(hand) => self.screen.program_hand = hand,
             Command::ToggleBench => {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();

@@ -1,6 +1,6 @@
 //! What the screen shows beside the part: theme, scale, open drawers, messages, questions.
 
-use elbowroom_bending::Fault;
+use elbowroom_bending::{End, Fault, Hand};
 
 /// The colours of the whole interface.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -20,17 +20,23 @@ pub enum Sheet {
     Bends,
     /// What bending does to the tube: walls, stretch, springback, seam, material.
     Forming,
+    /// The bend program and what else to set on the machine.
+    Program,
+    /// Which of the shop's tooling makes the part.
+    Tooling,
 }
 
 impl Sheet {
     /// Every sheet, in the order of its tabs.
-    pub const ALL: &[Self] = &[Self::Bends, Self::Forming];
+    pub const ALL: &[Self] = &[Self::Bends, Self::Forming, Self::Program, Self::Tooling];
 
     /// What its tab says.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bends => "Bends",
             Self::Forming => "Forming",
+            Self::Program => "Program",
+            Self::Tooling => "Tooling",
         }
     }
 
@@ -39,6 +45,10 @@ impl Sheet {
         match self {
             Self::Bends => "The bends as rows, what the checks found, and why.",
             Self::Forming => "What bending does to the tube: walls, stretch, springback, seam, material.",
+            Self::Program => "What to set on the machine, bend by bend, from either end and for either hand.",
+            Self::Tooling => {
+                "Which die set and clamp of the shop makes the part, and what the drawing would have to be."
+            }
         }
     }
 }
@@ -87,6 +97,10 @@ pub struct Screen {
     pub scale: f32,
     /// The sheet that lies on top in the right column.
     pub sheet: Sheet,
+    /// The end of the drawing that the program bends first.
+    pub program_from: End,
+    /// The side to which the machine of the program bends; `None` for that of the shop's machine.
+    pub program_hand: Option<Hand>,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
     /// Whether the command list is open.
@@ -109,6 +123,8 @@ impl Default for Screen {
             theme: Theme::default(),
             scale: 1.0,
             sheet: Sheet::default(),
+            program_from: End::Lead,
+            program_hand: None,
             bench_open: false,
             command_list_open: false,
             help_open: false,

@@ -43,6 +43,9 @@ fn every_verb_does_something() {
         if verb.id == "show-millimetres" {
             workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
         }
+        if verb.id == "bends" {
+            workbench.perform(Command::ShowSheet(elbowroom_workbench::Sheet::Program));
+        }
         let before = state(&mut workbench);
         assert!(verb.enabled(&workbench), "{} cannot be used", verb.id);
         let command = verb.command(&workbench);

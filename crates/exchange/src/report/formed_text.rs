@@ -8,7 +8,7 @@ use elbowroom_bending::{Formed, Part, Solved};
 use super::table::{lined_up, tenth};
 
 /// The mark of an unsure figure.
-const UNSURE: &str = "≈";
+const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
 
 /// The section, with its heading; nothing where no bend is formed.
 pub(super) fn section(part: &Part, solved: &Solved) -> String {

@@ -4,7 +4,7 @@ use egui::{Response, RichText, Shape, Ui, pos2};
 use elbowroom_bending::forming::ground::Ground;
 
 /// The mark before a figure that rests on theory, common practice or memory.
-pub const UNSURE: &str = "≈";
+pub const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
 
 /// A figure as text, with the mark before it where it is unsure.
 pub fn figure_text(text: &str, ground: Ground) -> String {

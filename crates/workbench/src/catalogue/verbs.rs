@@ -4,7 +4,7 @@ use elbowroom_bending::{Edit, Path};
 use elbowroom_geometry::units::LengthUnit;
 
 use super::{Group, Key, Shortcut, Verb};
-use crate::{Command, Theme, ViewCommand, ViewFrom, Workbench};
+use crate::{Command, Sheet, Theme, ViewCommand, ViewFrom, Workbench};
 
 const fn always(_: &Workbench) -> bool {
     true
@@ -156,6 +156,15 @@ pub static VERBS: &[Verb] = &[
         Command::ToggleBench
     })
     .on(Shortcut::plain(Key::Character('B'))),
+    verb(Group::Shop, "program", "Bend program", "Shows what to set on the machine, bend by bend.", |_| {
+        Command::ShowSheet(Sheet::Program)
+    }),
+    verb(Group::Shop, "tooling", "Which tooling makes it", "Compares every die set and clamp of the shop.", |_| {
+        Command::ShowSheet(Sheet::Tooling)
+    }),
+    verb(Group::View, "bends", "Bends and findings", "Shows the bends as rows and what the checks found.", |_| {
+        Command::ShowSheet(Sheet::Bends)
+    }),
     verb(Group::Shop, "choose-shop", "Choose a shop file\u{2026}", "Checks the part against another shop.", |_| {
         Command::AskShop
     }),

@@ -240,8 +240,9 @@ mod tests {
     #[test]
     fn the_mark_goes_when_the_shop_has_measured() {
         let mut shop = specimen::shop();
-        let unsure =
-            |text: &str| text.lines().skip_while(|line| !line.starts_with("Step ")).nth(1).unwrap().contains('~');
+        let unsure = |text: &str| {
+            text.lines().skip_while(|line| !line.starts_with("Step ")).nth(1).unwrap().contains(UNSURE_MARK)
+        };
         assert!(unsure(&sheet(&shop, End::Lead, Hand::Right)));
         shop.springback.push(elbowroom_bending::forming::process::SpringbackRecord {
             die: shop.die_sets[0].name.clone(),

@@ -1,0 +1,148 @@
+//! The bend program on screen: from which end, to which side, what to set bend by bend, the setup list and
+//! what to be careful of. It can be taken along as text or as a table.
+
+mod model;
+mod steps;
+mod words;
+
+use std::sync::Arc;
+
+use egui::{Label, RichText, Ui};
+use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::{End, Hand};
+use elbowroom_workbench::{Command, Workbench};
+
+use crate::style::heading_text;
+use crate::widgets::heading;
+pub use model::{Fact, Model, Sheet, StepLine};
+
+/// What the program remembers from frame to frame.
+#[derive(Default)]
+pub struct State {
+    kept: Option<(Key, Arc<Model>)>,
+}
+
+/// What the model depends on.
+#[derive(Clone, Copy, PartialEq)]
+struct Key {
+    revision: u64,
+    from: End,
+    hand: Option<Hand>,
+}
+
+impl State {
+    /// The model, worked out anew only when something changed that it depends on. With `asked` a part of very
+    /// many bends is worked out too.
+    fn model(&mut self, workbench: &Workbench, asked: bool) -> Arc<Model> {
+        let screen = workbench.screen();
+        let key = Key { revision: workbench.revision(), from: screen.program_from, hand: screen.program_hand };
+        match &self.kept {
+            Some((kept, model)) if *kept == key && !asked => Arc::clone(model),
+            _ => {
+                let model = Arc::new(if asked { Model::at_any_length(workbench) } else { Model::of(workbench) });
+                self.kept = Some((key, Arc::clone(&model)));
+                model
+            }
+        }
+    }
+}
+
+/// Draws the program of a workbench.
+pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command> {
+    let mut model = state.model(workbench, false);
+    let mut commands = choices(ui, &model);
+    if let Some(too_many) = model.too_long {
+        ui.label(format!("{too_many} bends take a moment: the program is worked out when you ask for it."));
+        if ui.button("Work it out").clicked() {
+            model = state.model(workbench, true);
+        }
+    }
+    commands.extend(sheet(ui, &model, workbench));
+    commands
+}
+
+/// From which end and to which side.
+fn choices(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    let mut commands = Vec::new();
+    heading(ui, "Bend program", |_| ());
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Bent first");
+        for (end, name, hint) in [
+            (End::Lead, "Start", "The drawing's first bend is made first."),
+            (End::Tail, "Finish", "The drawing's last bend is made first."),
+        ] {
+            if ui.selectable_label(model.from == end, name).on_hover_text(hint).clicked() {
+                commands.push(Command::ProgramFrom(end));
+            }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Machine bends");
+        for (hand, name) in [(Hand::Left, "Left"), (Hand::Right, "Right")] {
+            let hint =
+                "Seen from the chuck looking to the die. Where nothing is chosen, it is that of the shop's machine.";
+            if ui.selectable_label(model.hand == hand, name).on_hover_text(hint).clicked() {
+                commands.push(Command::ProgramHand((hand != model.hand_of_shop).then_some(hand)));
+            }
+        }
+    });
+    commands
+}
+
+fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
+    let sheet = match &model.sheet {
+        Some(Ok(sheet)) => sheet,
+        Some(Err(why)) => {
+            ui.label(RichText::new(format!("There is no program: {why}.")).color(ui.visuals().error_fg_color));
+            return Vec::new();
+        }
+        None => return Vec::new(),
+    };
+    for stop in &sheet.stops {
+        ui.label(RichText::new(format!("Stop: {stop}")).color(ui.visuals().error_fg_color));
+    }
+    ui.label(RichText::new(&sheet.rotation).small().weak());
+    for fact in &sheet.blank {
+        self::fact(ui, fact);
+    }
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        // Copying touches neither part nor screen, so it needs no command.
+        if ui.button("Copy the sheet").on_hover_text("Puts all of this on the clipboard as text.").clicked() {
+            ui.ctx().copy_text(model.to_string());
+        }
+        let hint = "Puts the steps on the clipboard as comma-separated text in mm and degrees, all digits.";
+        if ui.button("Copy the table").on_hover_text(hint).clicked() {
+            ui.ctx().copy_text(sheet.table.clone());
+        }
+    });
+    let commands = steps::ui(ui, &sheet.steps, workbench.selection());
+    ui.add_space(8.0);
+    heading(ui, "Setup", |_| ());
+    for fact in &sheet.setup {
+        self::fact(ui, fact);
+    }
+    ui.add_space(8.0);
+    heading(ui, "Take care", |_| ());
+    for caution in &sheet.cautions {
+        ui.add(Label::new(format!("\u{2022} {caution}")).wrap());
+    }
+    if sheet.unsure() {
+        ui.add_space(6.0);
+        ui.label(RichText::new(UNSURE_LEGEND).small().weak());
+    }
+    commands
+}
+
+/// A name, what there is to say, and where it comes from.
+fn fact(ui: &mut Ui, fact: &Fact) {
+    let mark = if fact.unsure { UNSURE_MARK } else { "" };
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 5.0;
+        ui.label(RichText::new(format!("{mark}{}", fact.name)).text_style(heading_text()));
+        ui.label(&fact.value);
+        if !fact.source.is_empty() {
+            ui.label(RichText::new(format!("({})", fact.source)).small().weak());
+        }
+    });
+}

@@ -1,0 +1,69 @@
+//! The steps, each in two lines: large what is set, small the rest. A click selects the bend.
+
+use egui::{Align2, FontId, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use elbowroom_workbench::{Command, SelectMode, Selection, Target};
+
+use super::StepLine;
+use crate::colours::{colour, colours};
+use crate::style::heading_text;
+
+/// Where the columns end, as shares of the width.
+const COLUMNS: [(&str, f32); 4] = [("Step", 0.10), ("Feed", 0.40), ("Rotation", 0.68), ("Set angle", 0.97)];
+
+/// Draws the steps that are in view and says what was asked for.
+pub(super) fn ui(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> Vec<Command> {
+    let mut commands = Vec::new();
+    if steps.is_empty() {
+        ui.label("Nothing is bent: cut the blank and it is done.");
+        return commands;
+    }
+    let font = |ui: &Ui, style: TextStyle| style.resolve(ui.style());
+    let (large, small) = (font(ui, heading_text()), font(ui, TextStyle::Small));
+    let width = ui.available_width();
+    let (head, _) = ui.allocate_exact_size(vec2(width, small.size + 6.0), Sense::hover());
+    let weak = ui.visuals().weak_text_color();
+    for (name, end) in COLUMNS {
+        let at = pos2(head.left() + width * end, head.center().y);
+        ui.painter().text(at, Align2::RIGHT_CENTER, name, small.clone(), weak);
+    }
+    for step in steps {
+        let rest = ui.painter().layout(step.rest.clone(), small.clone(), weak, width * 0.97 - 12.0);
+        let height = large.size + rest.size().y + 12.0;
+        let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
+        let target = Target::Bend(step.bend);
+        let label = format!(
+            "Step {}: feed {}, rotation {}, set {}, {}",
+            step.number, step.feed, step.rotation, step.set, step.rest
+        );
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+        if ui.is_rect_visible(rect) {
+            row(ui, rect, step, &large, selection.contains(target), response.hovered());
+            let at = pos2(rect.left() + 12.0, rect.top() + large.size + 7.0);
+            ui.painter().galley(at, rest, weak);
+        }
+        if response.clicked() {
+            commands.push(Command::Select(target, SelectMode::Only));
+        }
+    }
+    commands
+}
+
+fn row(ui: &Ui, rect: Rect, step: &StepLine, large: &FontId, selected: bool, hovered: bool) {
+    let palette = colours(ui);
+    let painter = ui.painter();
+    if selected || hovered {
+        let fill = if selected { palette.selection } else { palette.hovered };
+        painter.rect_filled(rect, 3.0, colour(fill));
+    }
+    if selected {
+        // A bar at the edge, so that the selection is not told by colour alone.
+        let bar = Rect::from_min_size(rect.left_top(), vec2(4.0, rect.height()));
+        painter.rect_filled(bar, 2.0, colour(palette.accent));
+    }
+    let cells = [step.number.to_string(), step.feed.clone(), step.rotation.clone(), step.set.clone()];
+    for ((_, end), cell) in COLUMNS.iter().zip(cells) {
+        let at = pos2(rect.left() + rect.width() * end, rect.top() + 4.0);
+        painter.text(at, Align2::RIGHT_TOP, cell, large.clone(), ui.visuals().text_color());
+    }
+    painter.hline(rect.x_range(), rect.bottom(), egui::Stroke::new(1.0, colour(palette.border)));
+}

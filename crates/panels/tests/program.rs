@@ -1,0 +1,127 @@
+//! The bend program on screen: what it says, which end and hand, copying, and long parts.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use egui::OutputCommand;
+use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::{End, Hand};
+use elbowroom_panels::program::Model;
+use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
+use one_panel::{Window, parts, shown};
+
+const SIZE: [f32; 2] = [400.0, 1500.0];
+
+/// What the last frame put on the clipboard.
+fn copied(window: &Window) -> Option<String> {
+    window.harness.output().platform_output.commands.iter().find_map(|command| match command {
+        OutputCommand::CopyText(text) => Some(text.clone()),
+        _ => None,
+    })
+}
+
+/// Clicks a button and gives what came on the clipboard within the next frames.
+fn copy(window: &mut Window, label: &str) -> String {
+    window.harness.get_by_label(label).click();
+    for _ in 0..4 {
+        window.harness.step();
+        if let Some(text) = copied(window) {
+            return text;
+        }
+    }
+    panic!("nothing was copied");
+}
+
+#[test]
+fn the_program_says_what_to_set_and_where_it_comes_from() {
+    let text = Model::of(&parts::sound()).to_string();
+    for words in [
+        "Bend program, from the start, machine bends right",
+        "clockwise seen from the chuck looking to the die",
+        "Blank: ≈",
+        "1. feed ≈",
+        "rotation +90.0°",
+        "rotation -90.0°",
+        "bend 3 as drawn",
+        "Mandrel nose: 47.485 mm",
+        "Weld seam",
+        "power presses",
+        "≈ rests on theory",
+    ] {
+        assert!(text.contains(words), "{words}:\n{text}");
+    }
+}
+
+#[test]
+fn end_and_hand_are_chosen_by_a_click() {
+    let mut window = shown("program", parts::sound(), SIZE);
+    window.click("Finish");
+    assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail)]);
+    let first = Model::of(window.workbench()).sheet.unwrap().unwrap().steps[0].clone();
+    assert_eq!((first.number, first.bend), (1, 2), "the last bend is made first");
+    window.click("Left");
+    assert_eq!(window.asked(), [Command::ProgramHand(Some(Hand::Left))]);
+    window.click("Right");
+    // That is what the shop's machine does, so nothing is chosen any more.
+    assert_eq!(window.asked(), [Command::ProgramHand(None)]);
+}
+
+#[test]
+fn a_click_on_a_step_selects_its_bend() {
+    let mut window = shown("program", parts::sound(), SIZE);
+    let step = window.harness.query_all_by_label_contains("Step 2: feed").next().unwrap();
+    step.click();
+    window.harness.run_steps(3);
+    assert_eq!(window.asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
+}
+
+#[test]
+fn the_sheet_and_the_table_can_be_copied() {
+    let mut window = shown("program", parts::sound(), SIZE);
+    let sheet = copy(&mut window, "Copy the sheet");
+    assert_eq!(sheet, Model::of(&parts::sound()).to_string());
+    let table = copy(&mut window, "Copy the table");
+    assert!(table.starts_with("step,bend,feed_mm,rotation_deg,set_angle_deg,"), "{table}");
+    assert_eq!(table.lines().count(), 4);
+}
+
+#[test]
+fn the_figures_follow_an_edit() {
+    let mut window = shown("program", parts::sound(), SIZE);
+    let straight = elbowroom_geometry::Length::from_mm(260.0);
+    let before = copy(&mut window, "Copy the table");
+    let edit = elbowroom_bending::Edit::SetStraight(0, straight);
+    window.harness.state_mut().workbench.perform(Command::Edit(edit));
+    window.harness.run_steps(2);
+    assert_ne!(copy(&mut window, "Copy the table"), before);
+}
+
+#[test]
+fn what_cannot_be_tooled_is_told() {
+    let mut part = parts::part(&[(200.0, 0.0, 90.0)], 200.0);
+    part.tube = parts::tube(60.3, 2.0, elbowroom_bending::Seam::Seamless);
+    let text = Model::of(&Workbench::new(part, parts::shop())).to_string();
+    assert!(text.contains("There is no program: bend 1 has no die set"), "{text}");
+    let text = Model::of(&parts::short_straights()).to_string();
+    assert!(text.contains("Stop: "), "{text}");
+}
+
+#[test]
+fn a_very_long_part_waits_to_be_asked() {
+    let rows: Vec<_> = (0..1200).map(|_| (130.0, 60.0, 20.0)).collect();
+    let mut window = shown("program", Workbench::new(parts::part(&rows, 200.0), parts::shop()), [400.0, 700.0]);
+    assert!(window.harness.query_by_label("Copy the sheet").is_none());
+    window.click("Work it out");
+    assert!(copy(&mut window, "Copy the table").lines().count() == 1201);
+}
+
+#[test]
+fn pictures() {
+    for (name, make) in [("sound", parts::sound as fn() -> Workbench), ("stop", parts::short_straights)] {
+        for (theme, suffix) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
+            let window = Window::new("program", make(), SIZE.into(), theme, 1.0);
+            window.keep_picture(&format!("program-{name}-{suffix}"));
+            assert!(window.colours() > 20);
+        }
+    }
+}
