@@ -2,13 +2,14 @@
 
 use bevy::math::Vec2;
 use bevy::prelude::*;
-use elbowroom_bending::{Part, Solved};
+use elbowroom_bending::{Part, Path, Solved};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
-use elbowroom_geometry::{HandleId, Length, Point3};
+use elbowroom_geometry::{Angle, HandleId, Length, Point3};
 use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
 use crate::input::Hand;
+use crate::pick::bend_of_knob;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
 
 /// A length as the scene shows it: to 0.1 mm, in other units to about as much.
@@ -34,10 +35,10 @@ pub fn write_labels(
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
     if let Some(drag) = hand.drag() {
-        let turn = bend_of(drag.knob.target).and_then(|bend| solved.form.path.rows().get(bend));
+        let turn = bend_of_knob(drag.knob.target, solved).and_then(|bend| solved.form.path.rows().get(bend));
         let turn = turn.map_or_else(String::new, |row| format!(", bend {}", format_angle(row.angle, 1)));
         wanted.push((drag.at, drag.label() + &turn, true));
-        for target in beside(drag.knob.target, solved.centreline.bends()) {
+        for target in beside(drag.knob.target, solved) {
             wanted.extend(label_of(target, part, solved).map(|(at, text)| (at, text, false)));
         }
     } else if let Some((at, text)) = desk.0.hover().and_then(|target| label_of(target, part, solved)) {
@@ -57,26 +58,16 @@ pub fn write_labels(
 }
 
 /// The straights that change when a handle is dragged.
-fn beside(target: Target, bends: usize) -> Vec<Target> {
-    match target {
-        Target::Handle(HandleId::LeadEnd) => vec![Target::Straight(0)],
-        Target::Handle(HandleId::TailEnd) => vec![Target::Straight(bends)],
-        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-            vec![Target::Straight(bend), Target::Straight(bend + 1)]
-        }
-        Target::Straight(_) | Target::Bend(_) | Target::Vertex(_) => Vec::new(),
+fn beside(target: Target, solved: &Solved) -> Vec<Target> {
+    match (target, bend_of_knob(target, solved)) {
+        (Target::Handle(HandleId::LeadEnd), _) => vec![Target::Straight(0)],
+        (Target::Handle(HandleId::TailEnd), _) => vec![Target::Straight(solved.centreline.bends())],
+        (_, Some(bend)) => vec![Target::Straight(bend), Target::Straight(bend + 1)],
+        (_, None) => Vec::new(),
     }
 }
 
-/// The bend that a handle belongs to.
-fn bend_of(target: Target) -> Option<usize> {
-    match target {
-        Target::Handle(handle) => handle.bend(),
-        Target::Straight(_) | Target::Bend(_) | Target::Vertex(_) => None,
-    }
-}
-
-/// Where a target's label belongs and what it says. Vertices without a bend have nothing to say.
+/// Where a target's label belongs and what it says. A vertex without a bend says the radius it would bend with.
 fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>, String)> {
     match target {
         Target::Straight(straight) => {
@@ -92,6 +83,10 @@ fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>
         }
         Target::Handle(HandleId::LeadEnd) => label_of(Target::Straight(0), part, solved),
         Target::Handle(HandleId::TailEnd) => label_of(Target::Straight(solved.centreline.bends()), part, solved),
-        Target::Vertex(_) => None,
+        Target::Vertex(vertex) => {
+            let Path::Vertices(path) = &part.path else { return None };
+            let (point, clr) = (path.points().get(vertex)?, path.clr().get(vertex.checked_sub(1)?)?);
+            Some((*point, format!("{}, CLR {}", format_angle(Angle::ZERO, 1), length_text(*clr, part.units))))
+        }
     }
 }

@@ -8,8 +8,8 @@ use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
 use crate::mirror::{
-    SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_part, set_up_lines,
-    spawn_floor,
+    LinesOnTop, SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_part,
+    follow_seam, set_up_lines, spawn_floor,
 };
 use crate::place::SceneOrigin;
 use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
@@ -27,6 +27,7 @@ impl Plugin for ViewportPlugin {
             app.init_asset::<Mesh>().init_asset::<Paint>().init_asset::<Floor>();
         }
         app.init_gizmo_group::<SceneLines>()
+            .init_gizmo_group::<LinesOnTop>()
             .init_resource::<Wishes>()
             .init_resource::<ViewWishes>()
             .init_resource::<SceneArea>()
@@ -48,6 +49,7 @@ impl Plugin for ViewportPlugin {
                     follow_theme,
                     follow_part,
                     dress_stretches,
+                    follow_seam,
                     follow_requests,
                     follow_fixtures,
                     follow_floor,

@@ -59,6 +59,8 @@ pub enum Command {
     Select(Target, SelectMode),
     /// Selects every bend.
     SelectAll,
+    /// Selects nothing, and leaves all that is open as it is.
+    SelectNothing,
     /// Escape: drops a preview, closes what is open on top, else clears the selection.
     Escape,
     /// Says what lies under the pointer.

@@ -124,6 +124,8 @@ pub struct Palette {
     pub tube_selected: Colour,
     /// The cut faces of the tube.
     pub tube_end: Colour,
+    /// The weld seam on the tube.
+    pub tube_seam: Colour,
     /// A handle.
     pub handle: Colour,
     /// The handle under the pointer or held.

@@ -36,6 +36,7 @@ impl Workbench {
                 let bends = 0..self.solved.centreline.bends();
                 self.selection = Selection::of(bends.map(Target::Bend).collect());
             }
+            Command::SelectNothing => self.select_nothing(),
             Command::Escape => self.escape(),
             Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
             Command::GoToFinding(index) => self.go_to_finding(index),
@@ -145,6 +146,13 @@ impl Workbench {
         let selection = self.selection.clone();
         if let Some(preview) = &mut self.preview {
             preview.select_instead(selection);
+        }
+    }
+
+    fn select_nothing(&mut self) {
+        self.selection.clear();
+        if let Some(preview) = &mut self.preview {
+            preview.select_instead(Selection::default());
         }
     }
 

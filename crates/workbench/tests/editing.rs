@@ -63,6 +63,7 @@ fn any_command() -> impl Strategy<Value = Command> {
         1 => Just(Command::Undo),
         1 => Just(Command::Redo),
         1 => Just(Command::SelectAll),
+        1 => Just(Command::SelectNothing),
         1 => (0..6usize).prop_map(|bend| Command::Select(Target::Bend(bend), SelectMode::Toggle)),
         1 => Just(Command::DeleteSelection),
     ]

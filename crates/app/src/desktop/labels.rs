@@ -14,7 +14,10 @@ pub fn paint(ctx: &egui::Context, scene: Rect, zoom: f32, labels: &[SceneLabel])
     let style = ctx.global_style();
     let visuals = &style.visuals;
     let font = TextStyle::Body.resolve(&style);
-    for label in labels {
+    // What is dragged or pointed at comes first; the others make room for it.
+    let mut plates: Vec<Rect> = Vec::with_capacity(labels.len());
+    let (strong, weak): (Vec<_>, Vec<_>) = labels.iter().partition(|label| label.strong);
+    for label in strong.into_iter().chain(weak) {
         let at = egui::pos2(label.at.x, label.at.y) / zoom;
         let ink = if label.strong { visuals.strong_text_color() } else { visuals.text_color() };
         let text = painter.layout_no_wrap(label.text.clone(), font.clone(), ink);
@@ -24,10 +27,44 @@ pub fn paint(ctx: &egui::Context, scene: Rect, zoom: f32, labels: &[SceneLabel])
         let least = scene.min.to_vec2();
         let most = (scene.max - size).to_vec2().max(least);
         let corner = corner.to_vec2().clamp(least, most).to_pos2();
-        let plate = Rect::from_min_size(corner, size);
+        let plate = with_room(Rect::from_min_size(corner, size), scene, &plates);
+        plates.push(plate);
         painter.rect_filled(plate, 3.0, visuals.window_fill);
         let edge = if label.strong { visuals.widgets.active.bg_stroke.color } else { visuals.window_stroke.color };
         painter.rect_stroke(plate, 3.0, Stroke::new(1.0, edge), StrokeKind::Inside);
-        painter.galley(corner + MARGIN, text, Color32::PLACEHOLDER);
+        painter.galley(plate.min + MARGIN, text, Color32::PLACEHOLDER);
+    }
+}
+
+/// The plate moved up or down as little as lets it lie beside those already there, within the scene; where it is, if
+/// there is no room anywhere near.
+fn with_room(plate: Rect, scene: Rect, others: &[Rect]) -> Rect {
+    let step = plate.height() + 2.0;
+    let places = [0.0, 1.0, -1.0, 2.0, -2.0].map(|steps| plate.translate(Vec2::new(0.0, steps * step)));
+    let free = |place: &Rect| {
+        let inside = place.top() >= scene.top() && place.bottom() <= scene.bottom();
+        inside && !others.iter().any(|other| other.intersects(*place))
+    };
+    places.into_iter().find(free).unwrap_or(plate)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plate(x: f32, y: f32) -> Rect {
+        Rect::from_min_size(egui::pos2(x, y), Vec2::new(60.0, 20.0))
+    }
+
+    #[test]
+    fn plates_make_room_for_one_another_and_stay_in_the_scene() {
+        let scene = Rect::from_min_size(egui::Pos2::ZERO, Vec2::new(400.0, 300.0));
+        let first = plate(100.0, 100.0);
+        assert_eq!(with_room(plate(200.0, 100.0), scene, &[first]), plate(200.0, 100.0), "there is room");
+        let moved = with_room(plate(120.0, 105.0), scene, &[first]);
+        assert!(!moved.intersects(first) && moved.left() == 120.0 && (moved.top() - 105.0).abs() < 25.0, "{moved:?}");
+        let low = plate(100.0, 280.0);
+        let above = with_room(plate(120.0, 280.0), scene, &[low]);
+        assert!(above.bottom() <= 280.0 && !above.intersects(low), "{above:?}");
     }
 }

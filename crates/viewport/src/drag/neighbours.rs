@@ -1,13 +1,41 @@
 //! Finds what a dragged handle hangs on, so that its legs and turns can snap to round figures.
 
+use elbowroom_bending::{Part, Path, Solved};
 use elbowroom_geometry::{HandleId, Point3};
 use elbowroom_workbench::Target;
 
 use super::{Knob, Neighbours};
 
+/// The vertices beside a handle. In vertex form every vertex counts, those that carry no bend among them.
+pub fn neighbours(part: &Part, solved: &Solved, knobs: &[Knob], knob: &Knob) -> Neighbours {
+    if let Path::Vertices(path) = &part.path
+        && let Some(vertex) = vertex_of(knob.target, path.points().len(), solved)
+    {
+        let at = |vertex: Option<usize>| path.points().get(vertex?).copied();
+        let (before, after) = (at(vertex.checked_sub(1)), at(Some(vertex + 1)));
+        return match (before, after) {
+            (None, corner) => Neighbours { beside: [corner, None], beyond: at(Some(vertex + 2)) },
+            (corner, None) => Neighbours { beside: [corner, None], beyond: at(vertex.checked_sub(2)) },
+            both => Neighbours { beside: [both.0, both.1], beyond: None },
+        };
+    }
+    along_bends(knobs, knob)
+}
+
+/// The vertex that is dragged, where it is one.
+fn vertex_of(target: Target, vertices: usize, solved: &Solved) -> Option<usize> {
+    match target {
+        Target::Vertex(vertex) => Some(vertex),
+        Target::Handle(HandleId::LeadEnd) => Some(0),
+        Target::Handle(HandleId::TailEnd) => vertices.checked_sub(1),
+        Target::Handle(HandleId::Vertex(bend)) => solved.form.vertex_of_bend.get(bend).copied(),
+        Target::Handle(HandleId::ArcStart(_) | HandleId::ArcEnd(_)) | Target::Straight(_) | Target::Bend(_) => None,
+    }
+}
+
 /// The vertices beside a handle. Where a neighbouring bend has no vertex (a U-bend) its tangent points stand
 /// for it; the tangent points themselves snap to the grid alone.
-pub fn neighbours(knobs: &[Knob], knob: &Knob) -> Neighbours {
+fn along_bends(knobs: &[Knob], knob: &Knob) -> Neighbours {
     let Target::Handle(handle) = knob.target else { return Neighbours::default() };
     let bends = knobs.iter().filter_map(|knob| bend_of(knob.target)).max().map_or(0, |last| last + 1);
     let at = |target: HandleId| knobs.iter().find(|knob| knob.target == Target::Handle(target)).map(|knob| knob.at);
@@ -49,7 +77,12 @@ fn bend_of(target: Target) -> Option<usize> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
+    use elbowroom_bending::{solve, specimen};
+    use elbowroom_geometry::{Length, VertexPath};
+
     use super::*;
+    use crate::pick::knobs;
 
     fn knob(handle: HandleId, x: f64) -> Knob {
         Knob { target: Target::Handle(handle), at: Point3::new(x, 0.0, 0.0), slides_along: None }
@@ -65,9 +98,32 @@ mod tests {
             knob(HandleId::TailEnd, 4.0),
         ];
         let point = |x: f64| Some(Point3::new(x, 0.0, 0.0));
-        assert_eq!(neighbours(&knobs, &knobs[0]), Neighbours { beside: [point(1.0), None], beyond: point(2.0) });
-        assert_eq!(neighbours(&knobs, &knobs[1]), Neighbours { beside: [point(0.0), point(2.0)], beyond: None });
-        assert_eq!(neighbours(&knobs, &knobs[2]), Neighbours::default());
-        assert_eq!(neighbours(&knobs, &knobs[4]), Neighbours { beside: [point(3.0), None], beyond: None });
+        assert_eq!(along_bends(&knobs, &knobs[0]), Neighbours { beside: [point(1.0), None], beyond: point(2.0) });
+        assert_eq!(along_bends(&knobs, &knobs[1]), Neighbours { beside: [point(0.0), point(2.0)], beyond: None });
+        assert_eq!(along_bends(&knobs, &knobs[2]), Neighbours::default());
+        assert_eq!(along_bends(&knobs, &knobs[4]), Neighbours { beside: [point(3.0), None], beyond: None });
+    }
+
+    #[test]
+    fn a_vertex_without_a_bend_hangs_on_the_vertices_beside_it() {
+        let points: Vec<_> =
+            [[0.0, 0.0], [100.0, 0.0], [400.0, 0.0], [400.0, 500.0]].map(|[x, y]| Point3::new(x, y, 0.0)).to_vec();
+        let clr = vec![Length::from_mm(specimen::CLR_MM); 2];
+        let mut part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 300.0).unwrap();
+        part.path = Path::Vertices(VertexPath::new(points.clone(), clr).unwrap());
+        let solved = solve(&part, &specimen::shop());
+        let knobs = knobs(&part, &solved);
+        let of = |target: Target| {
+            let knob = knobs.iter().find(|knob| knob.target == target).unwrap();
+            neighbours(&part, &solved, &knobs, knob)
+        };
+        let point = |vertex: usize| Some(points[vertex]);
+        assert_eq!(of(Target::Vertex(1)), Neighbours { beside: [point(0), point(2)], beyond: None });
+        let bend = of(Target::Handle(HandleId::Vertex(0)));
+        assert_eq!(bend, Neighbours { beside: [point(1), point(3)], beyond: None });
+        let lead = of(Target::Handle(HandleId::LeadEnd));
+        assert_eq!(lead, Neighbours { beside: [point(1), None], beyond: point(2) });
+        let tail = of(Target::Handle(HandleId::TailEnd));
+        assert_eq!(tail, Neighbours { beside: [point(2), None], beyond: point(1) });
     }
 }

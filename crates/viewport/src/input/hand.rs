@@ -3,7 +3,7 @@
 use bevy::math::Vec2;
 use bevy::prelude::Resource;
 use elbowroom_bending::Edit;
-use elbowroom_geometry::Length;
+use elbowroom_geometry::{Length, Point3};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
 use super::Around;
@@ -19,6 +19,8 @@ const DOUBLE_CLICK_S: f64 = 0.45;
 const TURN_RAD: f64 = 0.006;
 /// What one notch of the wheel does to the distance.
 const NOTCH: f64 = 0.86;
+/// A vertex that was added is found again this near to where it was asked for, mm.
+const ADDED_MM: f64 = 1e-3;
 
 /// A button of the mouse that means something here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,6 +75,11 @@ enum Grasp {
         at: Vec2,
         hit: Option<Hit>,
     },
+    /// A vertex was asked for by a double click and the button is still down: it can be dragged once it is there.
+    Adding {
+        at: Vec2,
+        point: Point3<f64>,
+    },
     Dragging(Box<Drag>),
     Turning,
 }
@@ -102,6 +109,7 @@ impl Hand {
     /// Takes what happened in a frame, in order.
     pub fn frame(&mut self, acts: impl IntoIterator<Item = Act>, mut around: Around) -> Outcome {
         let mut outcome = Outcome { keys_taken: self.drag().is_some(), ..Outcome::default() };
+        self.hold_added(&around, &mut outcome);
         for act in acts {
             self.act(act, &mut around, &mut outcome);
         }
@@ -114,7 +122,7 @@ impl Hand {
     fn act(&mut self, act: Act, around: &mut Around, outcome: &mut Outcome) {
         match act {
             Act::Moved(to) => self.moved(to, around, outcome),
-            Act::Down(button) => self.down(button, around),
+            Act::Down(button) => self.down(button, around, outcome),
             Act::Up(Button::Left) => self.up(around, outcome),
             Act::Up(Button::Turn) => {
                 if matches!(self.grasp, Grasp::Turning) {
@@ -166,8 +174,23 @@ impl Hand {
         }
     }
 
+    /// Takes hold of the vertex that a double click has added since.
+    fn hold_added(&mut self, around: &Around, outcome: &mut Outcome) {
+        let Grasp::Adding { at, point } = self.grasp else { return };
+        let away = |knob: &Knob| (knob.at - point).norm();
+        let nearest = knobs(around.part, around.solved).into_iter().min_by(|a, b| away(a).total_cmp(&away(b)));
+        let Some(knob) = nearest.filter(|knob| away(knob) <= ADDED_MM) else {
+            self.grasp = Grasp::Nothing;
+            return;
+        };
+        self.grasp = Grasp::Pressed { at, hit: Some(Hit::Knob(knob)) };
+        if self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS) {
+            self.take_hold(knob, at, around, outcome);
+        }
+    }
+
     fn take_hold(&mut self, knob: Knob, at: Vec2, around: &Around, outcome: &mut Outcome) {
-        let beside = neighbours(&knobs(around.part, around.solved), &knob);
+        let beside = neighbours(around.part, around.solved, &knobs(around.part, around.solved), &knob);
         let drag = Drag::new(knob, beside, &around.view, at, around.part.units);
         self.grasp = Grasp::Dragging(Box::new(drag));
         self.previewed = None;
@@ -177,37 +200,56 @@ impl Hand {
         }
     }
 
-    fn down(&mut self, button: Button, around: &Around) {
+    fn down(&mut self, button: Button, around: &Around, outcome: &mut Outcome) {
         let (Some(pointer), Grasp::Nothing) = (self.pointer, &self.grasp) else { return };
         if !around.has(pointer) {
             return;
         }
         self.grasp = match button {
             Button::Left => {
-                Grasp::Pressed { at: pointer, hit: pick(&around.view, pointer, around.part, around.solved) }
+                let hit = pick(&around.view, pointer, around.part, around.solved);
+                match hit.and_then(|hit| self.asks_for_vertex(pointer, &hit, around)) {
+                    Some((straight, point)) => {
+                        self.last_click = None;
+                        let edit = Edit::InsertVertex(straight, point, usual_clr(around, straight));
+                        outcome.wishes.push(Command::Edit(edit));
+                        Grasp::Adding { at: pointer, point }
+                    }
+                    None => Grasp::Pressed { at: pointer, hit },
+                }
             }
             Button::Turn => Grasp::Turning,
         };
     }
 
+    /// The straight and the point at which a press asks for a vertex: the second press of a double click there.
+    fn asks_for_vertex(&self, at: Vec2, hit: &Hit, around: &Around) -> Option<(usize, Point3<f64>)> {
+        let (when_s, place, what) = self.last_click?;
+        let (Hit::Tube(tube), Target::Straight(straight)) = (hit, hit.target()) else { return None };
+        let twice =
+            what == hit.target() && around.now_s - when_s < DOUBLE_CLICK_S && place.distance(at) < 2.0 * TREMBLE_PIXELS;
+        twice.then_some((straight, tube.on_centreline))
+    }
+
     fn up(&mut self, around: &Around, outcome: &mut Outcome) {
         self.finish_drag(around, outcome);
+        if matches!(self.grasp, Grasp::Adding { .. }) {
+            self.grasp = Grasp::Nothing;
+        }
         let Grasp::Pressed { at, hit } = self.grasp else { return };
         self.grasp = Grasp::Nothing;
-        let moved = self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS);
-        let Some(hit) = hit.filter(|_| !moved) else {
-            self.last_click = None;
+        self.last_click = None;
+        if self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS) {
+            return;
+        }
+        let Some(hit) = hit else {
+            // A click beside the tube lets go of what is selected; with shift one only missed what was to be added.
+            if !around.shift && !around.selection.targets().is_empty() {
+                outcome.wishes.push(Command::SelectNothing);
+            }
             return;
         };
         let target = hit.target();
-        let twice = self.last_click.take().is_some_and(|(when, place, what)| {
-            what == target && around.now_s - when < DOUBLE_CLICK_S && place.distance(at) < 2.0 * TREMBLE_PIXELS
-        });
-        if let (true, Target::Straight(straight), Hit::Tube(tube)) = (twice, target, hit) {
-            let clr = usual_clr(around, straight);
-            outcome.wishes.push(Command::Edit(Edit::InsertVertex(straight, tube.on_centreline, clr)));
-            return;
-        }
         self.last_click = Some((around.now_s, at, target));
         let mode = if around.shift { SelectMode::Toggle } else { SelectMode::Only };
         outcome.wishes.push(Command::Select(target, mode));
@@ -267,7 +309,7 @@ impl Hand {
         let here = match &self.grasp {
             Grasp::Dragging(drag) => Some(drag.knob.target),
             Grasp::Turning => return,
-            Grasp::Nothing | Grasp::Pressed { .. } => self
+            Grasp::Nothing | Grasp::Pressed { .. } | Grasp::Adding { .. } => self
                 .pointer
                 .filter(|pointer| around.has(*pointer))
                 .and_then(|pointer| pick(&around.view, pointer, around.part, around.solved))

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use bevy::math::Vec2;
-use elbowroom_bending::{Edit, Part, Shop, Solved, solve, specimen};
+use elbowroom_bending::{Edit, Part, Path, Shop, Solved, solve, specimen};
 use elbowroom_geometry::{HandleId, Point3};
 use elbowroom_workbench::{Command, SelectMode, Selection, Target, ViewFrom};
 
@@ -259,4 +259,58 @@ fn losing_the_window_s_focus_drops_the_drag() {
     bench.frame(press(from));
     bench.frame(vec![Act::Moved(from + 40.0)]);
     assert!(bench.frame(vec![Act::FocusLost]).wishes.contains(&Command::DropPreview));
+}
+
+#[test]
+fn a_double_click_can_go_on_to_drag_the_new_vertex() {
+    let mut bench = Bench::new();
+    bench.part.path = Path::Vertices(bench.solved.form.path.to_vertex_form().unwrap());
+    bench.solved = solve(&bench.part, &bench.shop);
+    let at = bench.on_element(2);
+    bench.frame(click(at));
+    bench.now_s += 0.2;
+    let wishes = bench.frame(press(at)).wishes;
+    let [Command::Edit(insert)] = wishes.as_slice() else { panic!("{wishes:?}") };
+    bench.part = insert.applied_to(&bench.part).unwrap();
+    bench.solved = solve(&bench.part, &bench.shop);
+    let moved = bench.frame(vec![Act::Moved(at + 30.0)]).wishes;
+    assert!(moved.contains(&Command::Select(Target::Vertex(2), SelectMode::Only)), "{moved:?}");
+    let to = moved.iter().find_map(|wish| match wish {
+        Command::Preview(Edit::MoveVertex(2, to)) => Some(*to),
+        _ => None,
+    });
+    let seen = bench.at(&to.unwrap_or_else(|| panic!("{moved:?}")));
+    let by =
+        seen - bench.at(&knobs(&bench.part, &bench.solved).iter().find(|k| k.target == Target::Vertex(2)).unwrap().at);
+    assert!(by.distance(Vec2::splat(30.0)) < 1.0, "{by}");
+    assert!(bench.frame(vec![Act::Up(Button::Left)]).wishes.contains(&Command::CommitPreview));
+}
+
+#[test]
+fn a_double_click_that_is_let_go_only_selects_the_new_vertex() {
+    let mut bench = Bench::new();
+    let at = bench.on_element(2);
+    bench.frame(click(at));
+    bench.now_s += 0.2;
+    let wishes = bench.frame(press(at)).wishes;
+    let [Command::Edit(insert)] = wishes.as_slice() else { panic!("{wishes:?}") };
+    bench.part = insert.applied_to(&bench.part).unwrap();
+    bench.solved = solve(&bench.part, &bench.shop);
+    let target = Target::Handle(HandleId::Vertex(1));
+    let select = Command::Select(target, SelectMode::Only);
+    assert!(bench.frame(vec![Act::Up(Button::Left)]).wishes.contains(&select), "in bend form it is a row of 0°");
+}
+
+#[test]
+fn a_click_on_nothing_lets_go_but_not_with_shift_nor_after_a_drag() {
+    let mut bench = Bench::new();
+    let empty = Vec2::new(25.0, 35.0);
+    assert_eq!(bench.frame(click(empty)).wishes, [], "nothing is selected");
+    bench.selection.select(Target::Bend(0), SelectMode::Only);
+    assert_eq!(bench.frame(click(empty)).wishes, [Command::SelectNothing]);
+    bench.shift = true;
+    assert_eq!(bench.frame(click(empty)).wishes, []);
+    bench.shift = false;
+    bench.frame(press(empty));
+    assert_eq!(bench.frame(vec![Act::Moved(empty + 20.0), Act::Up(Button::Left)]).wishes, []);
 }

@@ -172,12 +172,12 @@ impl Paint {
         Self::of(palette, linear(palette.tube_end, 1.0), 3.0)
     }
 
-    /// A handle.
-    pub fn handle(palette: &Palette, lit: Lit) -> Self {
+    /// A handle: a disc, or a ring through which one sees what lies below.
+    pub fn handle(palette: &Palette, lit: Lit, hollow: bool) -> Self {
         let colour = if lit == Lit::Plain { palette.handle } else { palette.handle_hovered };
         let mut paint = Self::of(palette, linear(colour, 1.0), 1.0);
         let rim = if lit == Lit::Selected { palette.text } else { palette.handle_outline };
-        paint.uniform.ink = linear(rim, 1.0);
+        paint.uniform.ink = linear(rim, if hollow { 4.0 } else { 1.0 });
         paint.on_top = true;
         paint
     }

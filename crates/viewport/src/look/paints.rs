@@ -17,8 +17,8 @@ pub enum Wearer {
     Ring,
     /// A cut face.
     EndFace,
-    /// A handle.
-    Handle(Lit),
+    /// A handle, and whether one sees through it.
+    Handle(Lit, bool),
     /// The clamp block.
     Clamp,
 }
@@ -50,7 +50,7 @@ impl Paints {
             Wearer::Stretch(severity, lit) => Paint::stretch(palette, severity, lit),
             Wearer::Ring => Paint::ring(palette),
             Wearer::EndFace => Paint::end_face(palette),
-            Wearer::Handle(lit) => Paint::handle(palette, lit),
+            Wearer::Handle(lit, hollow) => Paint::handle(palette, lit, hollow),
             Wearer::Clamp => Paint::clamp(palette),
         }
     }
@@ -60,7 +60,7 @@ fn wearers() -> impl Iterator<Item = Wearer> {
     let severities = [None, Some(Severity::Note), Some(Severity::Caution), Some(Severity::Stop)];
     let lights = [Lit::Plain, Lit::Hovered, Lit::Selected];
     let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
-    let handles = lights.into_iter().map(Wearer::Handle);
+    let handles = [false, true].into_iter().flat_map(move |hollow| lights.map(|lit| Wearer::Handle(lit, hollow)));
     stretches.chain(handles).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp])
 }
 

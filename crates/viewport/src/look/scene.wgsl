@@ -7,7 +7,8 @@ struct Paint {
     base: vec4<f32>,
     // Colour of the mark; alpha says its pattern: 0 none, 1 dots, 2 stripes, 3 solid.
     mark: vec4<f32>,
-    // Colour between stripes and around handles; alpha says the surface: 0 metal, 1 handle, 2 block, 3 matte.
+    // Colour between stripes and around handles; alpha says the surface: 0 metal, 1 handle, 2 block, 3 matte,
+    // 4 handle that is a ring.
     ink: vec4<f32>,
     // Colour of highlighted stretches; alpha says how much of it.
     glow: vec4<f32>,
@@ -74,6 +75,13 @@ fn fragment(in: VertexOutput, @builtin(front_facing) front: bool) -> @location(0
         let soft = max(fwidth(facing), 0.02);
         let rim = smoothstep(0.62 - soft, 0.62 + soft, facing);
         return vec4(mix(paint.ink.rgb, paint.base.rgb, rim), paint.base.a);
+    }
+    if surface > 3.5 {
+        // A handle that is a ring: rim, band, and nothing within.
+        let soft = max(fwidth(facing), 0.02);
+        let band = smoothstep(0.45 - soft, 0.45 + soft, facing);
+        let within = smoothstep(0.74 - soft, 0.74 + soft, facing);
+        return vec4(mix(paint.ink.rgb, paint.base.rgb, band), 1.0 - within);
     }
     normal = select(-normal, normal, facing > 0.0);
     let lift = 0.5 + 0.5 * normal.z;

@@ -4,19 +4,22 @@ use bevy::camera::visibility::NoFrustumCulling;
 use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Severity, Solved};
-use elbowroom_geometry::Frame;
+use elbowroom_geometry::{Frame, HandleId};
 use elbowroom_workbench::{Selection, Target};
 
 use super::Shadow;
+use super::hidden::SmallMarks;
 use super::shapes::Shapes;
 use crate::camera::{Eye, View};
 use crate::look::{Lit, Paint, Paints, Wearer};
-use crate::pick::knobs;
+use crate::pick::{Knob, knobs};
 use crate::place::{SceneOrigin, turn};
 use crate::{Desk, SceneArea};
 
 /// Radius of a handle, logical pixels.
 const HANDLE_PIXELS: f64 = 7.0;
+/// Radius of a handle that is a ring, logical pixels.
+const HOLLOW_PIXELS: f64 = 10.5;
 /// The clamp block is drawn this much thicker than the tube. The clamp's true outside is not known to the shop file.
 const BLOCK_DIAMETERS: f64 = 1.45;
 
@@ -62,7 +65,8 @@ pub fn follow_fixtures(
     shapes.fit_face(part.tube.wall.mm() / part.tube.od.mm(), &mut meshes);
     let mut wanted = on_tube(part, solved, &shadow, desk.0.selection(), &origin);
     if let Some(view) = View::new(&eye, &area) {
-        wanted.extend(handles(part, solved, desk.0.selection(), desk.0.hover(), &view, &origin));
+        let small = SmallMarks::of(&shadow.marks, solved, &view);
+        wanted.extend(handles(&knobs(part, solved), desk.0.selection(), desk.0.hover(), &small, &view, &origin));
     }
     let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
     for Wanted { fixture, transform, wearer } in wanted {
@@ -85,16 +89,18 @@ pub fn follow_fixtures(
 
 /// The handles, as large on the screen wherever they are.
 fn handles(
-    part: &Part,
-    solved: &Solved,
+    knobs: &[Knob],
     selection: &Selection,
     hover: Option<Target>,
+    small: &SmallMarks,
     view: &View,
     origin: &SceneOrigin,
 ) -> Vec<Wanted> {
-    let wanted = knobs(part, solved).into_iter().filter_map(|knob| {
-        let radius = HANDLE_PIXELS * view.pixel_mm(&knob.at)?;
-        let lit = if selection.contains(knob.target) {
+    let wanted = knobs.iter().filter_map(|knob| {
+        // A mark that would hide below the handle is seen through it.
+        let hollow = view.project(&knob.at).is_some_and(|at| small.any_near(at, HANDLE_PIXELS as f32));
+        let radius = if hollow { HOLLOW_PIXELS } else { HANDLE_PIXELS } * view.pixel_mm(&knob.at)?;
+        let lit = if is_selected(knob.target, selection) {
             Lit::Selected
         } else if hover == Some(knob.target) {
             Lit::Hovered
@@ -104,9 +110,15 @@ fn handles(
         let larger = if lit == Lit::Plain { 1.0 } else { 1.25 };
         let transform =
             Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
-        Some(Wanted { fixture: Fixture::Knob(knob.target), transform, wearer: Wearer::Handle(lit) })
+        Some(Wanted { fixture: Fixture::Knob(knob.target), transform, wearer: Wearer::Handle(lit, hollow) })
     });
     wanted.collect()
+}
+
+/// Whether a handle is selected, by itself or with its bend.
+fn is_selected(target: Target, selection: &Selection) -> bool {
+    let with_bend = |handle: HandleId| handle.bend().is_some_and(|bend| selection.contains(Target::Bend(bend)));
+    selection.contains(target) || matches!(target, Target::Handle(handle) if with_bend(handle))
 }
 
 /// Rings, faces and the clamp.

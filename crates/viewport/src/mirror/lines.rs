@@ -15,16 +15,22 @@ use crate::place::{SceneOrigin, turn};
 #[derive(Default, Reflect, GizmoConfigGroup)]
 pub struct SceneLines;
 
+/// Lines that are seen through everything.
+#[derive(Default, Reflect, GizmoConfigGroup)]
+pub struct LinesOnTop;
+
 /// Lines thinner than the engine's own.
 pub fn set_up_lines(mut store: ResMut<GizmoConfigStore>) {
-    let (config, _) = store.config_mut::<SceneLines>();
-    config.line.width = 1.5;
-    config.depth_bias = -0.002;
+    store.config_mut::<SceneLines>().0.line.width = 1.5;
+    let (on_top, _) = store.config_mut::<LinesOnTop>();
+    on_top.line.width = 1.5;
+    on_top.depth_bias = -1.0;
 }
 
 /// Draws the lines of this frame.
 pub fn draw_lines(
     mut lines: Gizmos<SceneLines>,
+    mut on_top: Gizmos<LinesOnTop>,
     desk: Res<Desk>,
     eye: Res<Eye>,
     origin: Res<SceneOrigin>,
@@ -45,14 +51,14 @@ pub fn draw_lines(
         lines.cube(transform, solid(colours.clamp_block));
         // The clamp's axis over the tube: where it leaves the centreline, the clamp reaches over an arc.
         let half = frame.tangent * f64::from(size.x) / 2.0;
-        lines.line(
+        on_top.line(
             origin.point(&(frame.origin - half)),
             origin.point(&(frame.origin + half)),
             solid(colours.clamp_block),
         );
     }
     if let Some(drag) = hand.drag() {
-        lines.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));
+        on_top.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));
         if let Some(axis) = drag.keys.constraint.axis() {
             let (from, to) = long_line(&drag.knob.at, &axis, eye.distance_mm);
             lines.line(origin.point(&from), origin.point(&to), solid(colours.axis));
@@ -66,7 +72,7 @@ fn long_line(through: &Point3<f64>, along: &Vector3<f64>, distance_mm: f64) -> (
 }
 
 /// A colour of the theme, without its translucence.
-fn solid(colour: Colour) -> Color {
+pub fn solid(colour: Colour) -> Color {
     let [red, green, blue] = colour.rgb();
     Color::srgb_u8(red, green, blue)
 }

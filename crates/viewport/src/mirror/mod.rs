@@ -2,7 +2,9 @@
 
 mod fixtures;
 mod floor;
+mod hidden;
 mod lines;
+mod seam;
 mod shadow;
 mod shapes;
 #[cfg(test)]
@@ -11,7 +13,8 @@ mod tube;
 
 pub use fixtures::{Fixture, clamp_block, follow_fixtures};
 pub use floor::{follow_floor, spawn_floor};
-pub use lines::{SceneLines, draw_lines, set_up_lines};
+pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};
+pub use seam::follow_seam;
 pub use shadow::Shadow;
 pub use shapes::Shapes;
 pub use tube::{dress_stretches, follow_part};

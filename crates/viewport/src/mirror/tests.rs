@@ -11,6 +11,7 @@ use elbowroom_bending::{Edit, Severity, specimen};
 use elbowroom_geometry::{Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
+use super::seam::SeamLine;
 use super::tube::{Marked, StretchId};
 use super::{Fixture, Shadow};
 use crate::marks::severity_at;
@@ -206,6 +207,46 @@ fn far_from_the_world_s_origin_the_meshes_keep_their_shape() {
             assert!(differ.length() < 2e-3, "{differ}");
         }
     }
+}
+
+#[test]
+fn a_vertex_without_a_bend_has_a_handle_and_can_be_deleted() {
+    let mut app = app();
+    let path = app.world().resource::<Desk>().0.solved().form.path.to_vertex_form().unwrap();
+    let (from, to) = (path.points()[0], path.points()[1]);
+    edit(&mut app, Edit::SetPath(elbowroom_bending::Path::Vertices(path)));
+    let count = fixtures(&mut app).len();
+    edit(&mut app, Edit::InsertVertex(0, from + (to - from) * 0.4, Length::from_mm(specimen::CLR_MM)));
+    let knob = Fixture::Knob(Target::Vertex(1));
+    assert!(fixtures(&mut app).contains(&knob));
+    assert_eq!(app.world().resource::<Desk>().0.selection().targets(), [Target::Vertex(1)]);
+    perform(&mut app, Command::DeleteSelection);
+    assert!(!fixtures(&mut app).contains(&knob));
+    assert_eq!(fixtures(&mut app).len(), count);
+}
+
+#[test]
+fn the_seam_is_drawn_for_welded_tube_and_anew_only_on_change() {
+    let mut app = app();
+    let strips = |app: &mut App| {
+        let mut query = app.world_mut().query_filtered::<&Gizmo, With<SeamLine>>();
+        let handles: Vec<_> = query.iter(app.world()).map(|gizmo| gizmo.handle.clone()).collect();
+        assert_eq!(handles.len(), 1);
+        app.world().resource::<Assets<GizmoAsset>>().get(&handles[0]).unwrap().buffer().buffer().strip_positions.len()
+    };
+    let welded = elbowroom_bending::Tube { seam: elbowroom_bending::Seam::Welded, ..specimen::tube() };
+    edit(&mut app, Edit::SetTube(welded));
+    assert!(strips(&mut app) > 10);
+    let changed = |app: &mut App| {
+        let mut query = app.world_mut().query_filtered::<Entity, Changed<SeamLine>>();
+        query.iter(app.world()).count()
+    };
+    app.world_mut().clear_trackers();
+    app.update();
+    assert_eq!(changed(&mut app), 0);
+    let seamless = elbowroom_bending::Tube { seam: elbowroom_bending::Seam::Seamless, ..specimen::tube() };
+    edit(&mut app, Edit::SetTube(seamless));
+    assert_eq!(strips(&mut app), 0);
 }
 
 #[test]

@@ -41,6 +41,15 @@ pub fn knobs(part: &Part, solved: &Solved) -> Vec<Knob> {
     knobs
 }
 
+/// The bend that something which can be dragged belongs to; a vertex that had none may get one while it is dragged.
+pub fn bend_of_knob(target: Target, solved: &Solved) -> Option<usize> {
+    match target {
+        Target::Handle(handle) => handle.bend(),
+        Target::Vertex(vertex) => solved.form.vertex_of_bend.binary_search(&vertex).ok(),
+        Target::Straight(_) | Target::Bend(_) => None,
+    }
+}
+
 /// What the pointer means.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Hit {
