@@ -29,8 +29,8 @@ impl SmallMarks {
     /// Whether the middle of a small mark lies within so many pixels of a place.
     pub fn any_near(&self, at: Vec2, pixels: f32) -> bool {
         let first = self.0.partition_point(|middle| middle.x < at.x - pixels);
-        let near = self.0[first..].iter().take_while(|middle| middle.x <= at.x + pixels);
-        near.into_iter().any(|middle| middle.distance(at) <= pixels)
+        let mut near = self.0[first..].iter().take_while(|middle| middle.x <= at.x + pixels);
+        near.any(|middle| middle.distance(at) <= pixels)
     }
 }
 

@@ -79,7 +79,6 @@ fn arc_steps(radius_mm: f64, angle_rad: f64) -> usize {
 }
 
 /// Makes the line follow part and theme; it is drawn anew when one of them changes and never else.
-#[allow(clippy::too_many_arguments, reason = "a system names each resource it touches")]
 pub fn follow_seam(
     desk: Res<Desk>,
     shadow: Res<Shadow>,
