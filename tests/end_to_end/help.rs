@@ -36,7 +36,10 @@ fn a_wrong_command_line_is_told_and_is_2() {
     bench.refused(&["check", "a.csv", "--colour"], &["--colour"]);
     bench.refused(&["check", "a.csv", "--format", "xml"], &["xml", "json"]);
     bench.refused(&["convert", "a.csv"], &["OUT"]);
-    bench.refused(&["chekc", "a.csv"], &["\"chekc\" is no task", "check, program, compare, explain and convert"]);
+    bench.refused(
+        &["chekc", "a.csv"],
+        &["\"chekc\" is no task", "check, program, compare, first-off, explain and convert"],
+    );
 }
 
 #[test]

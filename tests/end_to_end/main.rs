@@ -4,6 +4,7 @@
 mod check;
 mod compare;
 mod convert;
+mod first_off;
 mod help;
 mod hostile;
 mod json;

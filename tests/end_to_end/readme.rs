@@ -38,6 +38,9 @@ fn every_field_of_the_report_is_in_the_readme() {
         let ran = bench.run(&[task, "u.csv", "--tube", "50.8x1.5", "--format", "json"]);
         keys(&serde_json::from_str(&ran.out).unwrap(), &mut found);
     }
+    bench.write("measured.csv", "x_mm,y_mm,z_mm\n0,0,0\n400,0,0\n400,212.4,0\n0,212.4,0\n");
+    let ran = bench.run(&["first-off", "u.csv", "measured.csv", "--tube", "50.8x1.5", "--format", "json"]);
+    keys(&serde_json::from_str(&ran.out).unwrap(), &mut found);
     assert!(found.len() > 30, "{found:?}");
     let missing: Vec<_> = found.iter().filter(|key| !readme.contains(&format!("`{key}`"))).collect();
     assert!(missing.is_empty(), "the README does not name {missing:?}");
@@ -45,7 +48,8 @@ fn every_field_of_the_report_is_in_the_readme() {
 
 #[test]
 fn every_option_of_the_tasks_is_in_the_readme() {
-    let help: String = ["check", "program", "compare"].map(|task| Bench::new().run(&[task, "--help"]).out).concat();
+    let help: String =
+        ["check", "program", "compare", "first-off"].map(|task| Bench::new().run(&[task, "--help"]).out).concat();
     let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
     let readme = readme();
     let missing: Vec<_> = options.filter(|option| !readme.contains(&format!("`{option}"))).collect();
@@ -81,6 +85,7 @@ fn the_commands_of_the_readme_run() {
     assert!(commands.len() >= 6, "{section}");
     let table = "x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n300,0,0,90.5\n300,400,0,\n";
     bench.write("points.csv", table);
+    bench.write("measured.csv", "x_mm,y_mm,z_mm\n0.4,0,0\n300,0.3,0\n300,400,0.2\n");
     for command in commands {
         let ran = bench.run(&command);
         assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{command:?}");

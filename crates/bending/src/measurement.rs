@@ -106,6 +106,21 @@ fn turned_round(doubt: MeasurementDoubt, count: usize) -> MeasurementDoubt {
 }
 
 impl FirstOff {
+    /// The worst of what was found, in one sentence.
+    pub fn verdict(&self) -> String {
+        let (found, tolerance) = (&self.found, &self.tolerance);
+        let worst = |offs: &mut dyn Iterator<Item = f64>| offs.map(f64::abs).fold(0.0, f64::max);
+        let angle = worst(&mut found.angle_off.iter().chain(&found.rotation_off).map(|off| off.degrees()));
+        let straight = worst(&mut found.straight_off_mm.iter().copied());
+        let vertex = worst(&mut found.vertex_off_mm.iter().copied());
+        format!(
+            "{}: vertices up to {vertex:.1} mm off, straights up to {straight:.1} mm, angles and rotations up to {angle:.1}°; allowed are {:.1} mm and {:.1}°.",
+            if self.within { "Within tolerance" } else { "Out of tolerance" },
+            tolerance.length.mm(),
+            tolerance.angle.degrees()
+        )
+    }
+
     /// The measured tube laid over the design, its deviations drawn so many times as large. `design` is the
     /// path it was judged against. `None` where so much magnification leaves no tube.
     pub fn ghost(&self, design: &BendPath, magnified: f64) -> Option<BendPath> {

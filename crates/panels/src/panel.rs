@@ -3,8 +3,8 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, forming, help, hints, manual, message, program, question, rows,
-    sheets, strip, tooling, verdict, why,
+    PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, message, program,
+    question, rows, sheets, springback, strip, tooling, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -108,6 +108,20 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.sheet == Sheet::Tooling,
         show: |ui, workbench, state| tooling::show(ui, workbench, &mut state.tooling),
         snapshot: |workbench| tooling::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "springback",
+        place: Place::Column,
+        shown: |screen| screen.sheet == Sheet::Springback,
+        show: |ui, workbench, state| springback::ui(ui, &springback::Model::of(workbench), &mut state.springback),
+        snapshot: |workbench| springback::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "first-off",
+        place: Place::Column,
+        shown: |screen| screen.sheet == Sheet::FirstOff,
+        show: |ui, workbench, state| first_off::ui(ui, &first_off::Model::of(workbench), &mut state.first_off),
+        snapshot: |workbench| first_off::Model::of(workbench).to_string(),
     },
     Panel {
         name: "strip",

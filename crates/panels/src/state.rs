@@ -8,6 +8,10 @@ pub struct PanelState {
     pub rows: crate::rows::State,
     /// Of the findings.
     pub findings: crate::findings::State,
+    /// Of the sheet of springback.
+    pub springback: crate::springback::State,
+    /// Of the sheet of the first-off.
+    pub first_off: crate::first_off::State,
     /// Of the command list.
     pub command_list: crate::command_list::State,
     /// Of the bend program.

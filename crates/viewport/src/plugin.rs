@@ -8,8 +8,8 @@ use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
 use crate::mirror::{
-    LinesOnTop, SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_part,
-    follow_seam, set_up_lines, spawn_floor,
+    LinesOnTop, SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_ghost,
+    follow_part, follow_seam, set_up_lines, spawn_floor,
 };
 use crate::place::SceneOrigin;
 use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
@@ -48,6 +48,7 @@ impl Plugin for ViewportPlugin {
                 (
                     follow_theme,
                     follow_part,
+                    follow_ghost,
                     dress_stretches,
                     follow_seam,
                     follow_requests,

@@ -134,6 +134,8 @@ pub struct Palette {
     pub handle_outline: Colour,
     /// The clamp of the selected bend; translucent.
     pub clamp_block: Colour,
+    /// The measured first-off laid over the tube; translucent.
+    pub ghost: Colour,
     /// The main light of the scene.
     pub light: Colour,
     /// The light from all sides.

@@ -24,11 +24,15 @@ pub enum Sheet {
     Program,
     /// Which of the shop's tooling makes the part.
     Tooling,
+    /// What the shop knows of springback, by trial bends.
+    Springback,
+    /// The first piece measured, and the program for the next.
+    FirstOff,
 }
 
 impl Sheet {
     /// Every sheet, in the order of its tabs.
-    pub const ALL: &[Self] = &[Self::Bends, Self::Forming, Self::Program, Self::Tooling];
+    pub const ALL: &[Self] = &[Self::Bends, Self::Forming, Self::Program, Self::Tooling, Self::Springback, Self::FirstOff];
 
     /// What its tab says.
     pub const fn name(self) -> &'static str {
@@ -37,6 +41,8 @@ impl Sheet {
             Self::Forming => "Forming",
             Self::Program => "Program",
             Self::Tooling => "Tooling",
+            Self::Springback => "Springback",
+            Self::FirstOff => "First-off",
         }
     }
 
@@ -49,6 +55,8 @@ impl Sheet {
             Self::Tooling => {
                 "Which die set and clamp of the shop makes the part, and what the drawing would have to be."
             }
+            Self::Springback => "What trial bends say of springback, and the angle to set for each bend.",
+            Self::FirstOff => "What the first piece measures, and the program for the next one.",
         }
     }
 }

@@ -3,9 +3,10 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use elbowroom_geometry::Length;
+use elbowroom_bending::{End, Hand};
+use elbowroom_geometry::{Angle, Length};
 
-use super::sizes::{TubeSize, clamp_length, tube_size};
+use super::sizes::{TubeSize, angle_tolerance, clamp_length, length_tolerance, tube_size};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -15,6 +16,7 @@ Examples:
   elbowroom check points.csv --tube 60.3x2     the same for a table of points
   elbowroom program system.ron                 the bend program: what to set, bend by bend
   elbowroom compare system.ron                 which of the shop's tooling makes it, best first
+  elbowroom first-off system.ron measured.csv  what the first piece measures, and the next program
   elbowroom explain clamp-across-arc           what that finding means and what cures it
   elbowroom convert system.ron points.csv      write the part's vertices as a table
 
@@ -56,6 +58,18 @@ straight, angle before and CLR would have to be on the tooling that --die and --
 
 Exit codes: 0 some tooling makes it without a finding at stop, 1 none does, 2 it could not run.";
 
+const FIRST_OFF_EXAMPLES: &str = "\
+Examples:
+  elbowroom first-off system.ron measured.csv
+  elbowroom first-off points.csv measured.csv --tube 60.3x2 --format json
+  elbowroom first-off system.ron rows.csv --angle-tolerance 1 --length-tolerance 1.5
+
+What was measured is comma-separated text. Either vertices, from the start of the drawing to its finish,
+in any axes: the header x_mm,y_mm,z_mm, then one vertex a line. Or bend rows: the header
+straight_mm,rotation_deg,angle_deg, then one bend a line, and the tail alone on the last.
+
+Exit codes: 0 within tolerance, 1 out of tolerance or the measurement is doubted, 2 it could not run.";
+
 const EXPLAIN_EXAMPLES: &str = "\
 Examples:
   elbowroom explain                            list every check
@@ -71,7 +85,8 @@ A table holds no tube, so --tube is needed to make a part of it. A part with a b
 
 /// Lay out a bent tube and see whether your bender can make it.
 ///
-/// Without a task the window opens. The tasks check, program, compare, explain and convert work without one.
+/// Without a task the window opens. The tasks check, program, compare, first-off, explain and
+/// convert work without one.
 #[derive(Debug, Parser)]
 #[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Arguments {
@@ -91,6 +106,8 @@ pub enum Task {
     Program(Program),
     /// Compare the shop's tooling on a part, best first.
     Compare(Compare),
+    /// Judge a measured first piece against its design, and correct the program for the next.
+    FirstOff(FirstOff),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
     /// Turn a part into a points table or a points table into a part.
@@ -157,6 +174,24 @@ pub enum Side {
     Right,
 }
 
+impl From<FirstEnd> for End {
+    fn from(end: FirstEnd) -> Self {
+        match end {
+            FirstEnd::Start => Self::Lead,
+            FirstEnd::Finish => Self::Tail,
+        }
+    }
+}
+
+impl From<Side> for Hand {
+    fn from(side: Side) -> Self {
+        match side {
+            Side::Left => Self::Left,
+            Side::Right => Self::Right,
+        }
+    }
+}
+
 /// How a program is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum ProgramFormat {
@@ -194,6 +229,32 @@ pub struct Compare {
     #[command(flatten)]
     pub subject: Subject,
     /// How the comparison is written.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: ReportFormat,
+}
+
+/// Judge a measured first piece against its design, and correct the program for the next.
+#[derive(Debug, Args)]
+#[command(after_help = FIRST_OFF_EXAMPLES)]
+pub struct FirstOff {
+    /// What was bent.
+    #[command(flatten)]
+    pub subject: Subject,
+    /// What was measured on the first piece: vertices or bend rows (.csv).
+    pub measured: PathBuf,
+    /// The end of the drawing that was bent first.
+    #[arg(long, value_enum, default_value = "start")]
+    pub from: FirstEnd,
+    /// The side to which the machine bends. Else that of the shop's machine.
+    #[arg(long, value_enum)]
+    pub hand: Option<Side>,
+    /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
+    #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
+    pub angle_tolerance: Option<Angle>,
+    /// How far a vertex or straight may stray, mm unless a unit is named. Else what is usual.
+    #[arg(long, value_name = "MM", value_parser = length_tolerance, allow_hyphen_values = true)]
+    pub length_tolerance: Option<Length>,
+    /// How the report is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,
 }

@@ -2,26 +2,18 @@
 
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::setup::Setup;
-use elbowroom_bending::{End, Hand, Severity};
+use elbowroom_bending::{End, Severity};
 use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text, used_up_in_words};
 
-use super::arguments::{FirstEnd, Program, ProgramFormat, Side};
+use super::arguments::{Program, ProgramFormat};
 use super::{Failure, Outcome, complain, output, shop, subject};
 
 /// Reads, plans, writes the program.
 pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let part = subject::part(&arguments.subject, &shop.shop)?;
-    let from = match arguments.from {
-        FirstEnd::Start => End::Lead,
-        FirstEnd::Finish => End::Tail,
-    };
-    let hand = match arguments.hand {
-        None => shop.shop.machine.hand,
-        Some(Side::Left) => Hand::Left,
-        Some(Side::Right) => Hand::Right,
-    };
-    let plan = plan(&part, &shop.shop, from, hand)
+    let hand = arguments.hand.map_or(shop.shop.machine.hand, Into::into);
+    let plan = plan(&part, &shop.shop, arguments.from.into(), hand)
         .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let setup = Setup::of(&plan, &shop.shop);
     let text = match arguments.format {

@@ -1,8 +1,8 @@
 //! Sizes as they are typed on the command line.
 
 use elbowroom_bending::{Seam, Shop, Tube};
-use elbowroom_geometry::Length;
-use elbowroom_geometry::units::{EntryError, LengthUnit, parse_length};
+use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
+use elbowroom_geometry::{Angle, Length};
 
 /// A tube's size: outside diameter and wall, both guarded.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,6 +36,26 @@ pub fn clamp_length(text: &str) -> Result<Length, String> {
         return Err(format!("a clamp is longer than 0 mm; {right}"));
     }
     Ok(length)
+}
+
+/// Reads how far a length may stray. A number without a unit is mm.
+pub fn length_tolerance(text: &str) -> Result<Length, String> {
+    let right = "write it in mm, such as 2";
+    let length = parse_length(text, LengthUnit::Millimetre).map_err(|error| format!("{}; {right}", said(&error)))?;
+    if length.is_finite() && length > Length::ZERO {
+        return Ok(length);
+    }
+    Err(format!("a tolerance is more than 0 mm; {right}"))
+}
+
+/// Reads how far an angle may stray. A number without a unit is degrees.
+pub fn angle_tolerance(text: &str) -> Result<Angle, String> {
+    let right = "write it in degrees, such as 1.5";
+    let angle = parse_angle(text).map_err(|error| format!("{}; {right}", said(&error)))?;
+    if angle.is_finite() && angle > Angle::ZERO {
+        return Ok(angle);
+    }
+    Err(format!("a tolerance is more than 0°; {right}"))
 }
 
 fn said(error: &EntryError) -> String {

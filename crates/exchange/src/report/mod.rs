@@ -1,7 +1,8 @@
 //! Reports for scripts as JSON, for people as text: of a check, of a bend program, of a comparison of
-//! tooling.
+//! tooling, of a measured first-off.
 
 mod compare;
+mod first_off;
 mod formed_json;
 mod formed_text;
 mod json;
@@ -10,6 +11,7 @@ mod table;
 mod text;
 
 pub use compare::{compare_to_json, compare_to_text};
+pub use first_off::{JudgedPart, first_off_to_json, first_off_to_text};
 pub use json::to_json;
 pub use program::{program_to_csv, program_to_json, program_to_text, used_up_in_words};
 pub use text::{TextContext, to_text};

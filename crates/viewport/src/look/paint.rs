@@ -186,4 +186,9 @@ impl Paint {
     pub fn clamp(palette: &Palette) -> Self {
         Self::of(palette, linear(palette.clamp_block, opacity(palette.clamp_block)), 2.0)
     }
+
+    /// The measured first-off laid over the tube.
+    pub fn ghost(palette: &Palette) -> Self {
+        Self::of(palette, linear(palette.ghost, opacity(palette.ghost)), 2.0)
+    }
 }

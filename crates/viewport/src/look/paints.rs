@@ -21,6 +21,8 @@ pub enum Wearer {
     Handle(Lit, bool),
     /// The clamp block.
     Clamp,
+    /// The measured first-off.
+    Ghost,
 }
 
 /// The paints.
@@ -52,6 +54,7 @@ impl Paints {
             Wearer::EndFace => Paint::end_face(palette),
             Wearer::Handle(lit, hollow) => Paint::handle(palette, lit, hollow),
             Wearer::Clamp => Paint::clamp(palette),
+            Wearer::Ghost => Paint::ghost(palette),
         }
     }
 }
@@ -61,7 +64,7 @@ fn wearers() -> impl Iterator<Item = Wearer> {
     let lights = [Lit::Plain, Lit::Hovered, Lit::Selected];
     let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
     let handles = [false, true].into_iter().flat_map(move |hollow| lights.map(|lit| Wearer::Handle(lit, hollow)));
-    stretches.chain(handles).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp])
+    stretches.chain(handles).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp, Wearer::Ghost])
 }
 
 /// Mixes the paints anew when the theme changes.

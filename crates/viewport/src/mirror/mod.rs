@@ -2,6 +2,7 @@
 
 mod fixtures;
 mod floor;
+mod ghost;
 mod hidden;
 mod lines;
 mod seam;
@@ -13,6 +14,7 @@ mod tube;
 
 pub use fixtures::{Fixture, clamp_block, follow_fixtures};
 pub use floor::{follow_floor, spawn_floor};
+pub use ghost::follow_ghost;
 pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};
 pub use seam::follow_seam;
 pub use shadow::Shadow;

@@ -267,3 +267,47 @@ fn the_systems_have_no_ambiguous_order() {
     // Building a schedule that is ambiguous fails here.
     app.update();
 }
+
+#[test]
+fn the_ghost_comes_with_a_measurement_and_goes_with_it() {
+    use elbowroom_bending::measurement::{MeasuredRow, Measurement};
+    use elbowroom_bending::plan::plan;
+    use elbowroom_bending::{End, Hand};
+
+    use super::ghost::Ghost;
+
+    let corners = |app: &mut App| -> Option<Vec<[f32; 3]>> {
+        let mut query = app.world_mut().query_filtered::<&Mesh3d, With<Ghost>>();
+        let world = app.world();
+        let mesh = world.resource::<Assets<Mesh>>().get(&query.iter(world).next()?.0)?;
+        match mesh.attribute(Mesh::ATTRIBUTE_POSITION)? {
+            VertexAttributeValues::Float32x3(places) => Some(places.clone()),
+            _ => None,
+        }
+    };
+    let mut app = app();
+    assert_eq!(corners(&mut app), None);
+    let (mut rows, tail) = {
+        let bench = &app.world().resource::<Desk>().0;
+        let design = plan(bench.part(), bench.shop(), End::Lead, Hand::Right).unwrap().program.as_bent;
+        let row = |row: &elbowroom_geometry::BendRow| MeasuredRow {
+            straight: row.straight,
+            rotation: row.rotation,
+            angle: row.angle,
+        };
+        (design.rows().iter().map(row).collect::<Vec<_>>(), design.tail())
+    };
+    rows[1].straight += Length::from_mm(3.0);
+    perform(&mut app, Command::SetMeasurement(Measurement::Rows(rows.clone(), tail)));
+    let once = corners(&mut app).unwrap();
+    perform(&mut app, Command::MagnifyGhost(20.0));
+    let magnified = corners(&mut app).unwrap();
+    assert_ne!(once, magnified);
+    assert_true_to_the_part(&mut app);
+    // Doubtful, then put away: no ghost.
+    rows.pop();
+    perform(&mut app, Command::SetMeasurement(Measurement::Rows(rows, tail)));
+    assert_eq!(corners(&mut app), None);
+    perform(&mut app, Command::ClearMeasurement);
+    assert_eq!(corners(&mut app), None);
+}

@@ -1,0 +1,93 @@
+//! The sheet of the first-off: what the first piece measures, and the program for the next one.
+
+mod entry;
+mod model;
+mod outcome;
+
+pub use entry::State;
+pub use model::{Model, Row, Stand, Table, View};
+
+use egui::{RichText, Slider, Ui};
+use elbowroom_bending::Severity;
+use elbowroom_bending::first_off::Tolerance;
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::{format_angle_exact, parse_angle};
+use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION};
+
+use crate::widgets::{FieldError, entry_field, heading, length_field, mark};
+
+/// Shows the sheet.
+pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
+    heading(ui, "First-off", |_| ());
+    let mut commands = Vec::new();
+    match &model.stand {
+        Stand::Nothing => {
+            ui.label("Bend the first piece, measure it, and give what it measures: the machine's errors come out, and the program for the next piece with them.");
+        }
+        Stand::NoProgram(why) => doubt(ui, &format!("There is no program to judge by: {why}.")),
+        Stand::Doubted(why) => {
+            doubt(ui, &format!("This measurement is doubted: {why}."));
+            ui.label("No correction is made from it.");
+        }
+        Stand::Judged(view) => outcome::ui(ui, view),
+    }
+    if matches!(model.stand, Stand::Judged(_)) {
+        commands.extend(ghost(ui, model));
+    }
+    ui.add_space(6.0);
+    commands.extend(entry::ui(ui, model, state));
+    ui.add_space(6.0);
+    commands.extend(tolerance(ui, model));
+    commands
+}
+
+fn doubt(ui: &mut Ui, text: &str) {
+    ui.horizontal_wrapped(|ui| {
+        mark(ui, Severity::Stop, 16.0);
+        ui.label(RichText::new(text).strong());
+    });
+}
+
+/// How the measured tube is drawn over the design.
+fn ghost(ui: &mut Ui, model: &Model) -> Option<Command> {
+    let mut times = model.magnification;
+    ui.label("In the scene the measured tube lies over the design, its deviations drawn so many times as large:");
+    let slider = Slider::new(&mut times, 1.0..=LARGEST_MAGNIFICATION).logarithmic(true).fixed_decimals(0);
+    let changed = ui.add(slider.suffix(" times")).changed();
+    (changed && times != model.magnification).then_some(Command::MagnifyGhost(times))
+}
+
+fn tolerance(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Tolerance", |_| ());
+    let now = model.tolerance;
+    let mut commands = Vec::new();
+    let more = |is_more: bool, tolerance: Tolerance| {
+        let refused = || FieldError::Refused("A tolerance is more than 0.".to_owned());
+        if is_more { Ok(Command::SetTolerance(Some(tolerance))) } else { Err(refused()) }
+    };
+    let name = |ui: &mut Ui, name: &str| {
+        ui.add_sized([150.0, ui.spacing().interact_size.y], egui::Label::new(name).truncate());
+    };
+    ui.horizontal_top(|ui| {
+        name(ui, "Vertices and straights");
+        commands.extend(length_field(ui, "Length tolerance", now.length, model.unit, |length: Length| {
+            more(length.is_finite() && length.mm() > 0.0, Tolerance { length, ..now })
+        }));
+    });
+    ui.horizontal_top(|ui| {
+        name(ui, "Angles and rotations");
+        commands.extend(entry_field(ui, "Angle tolerance", &format_angle_exact(now.angle), |text| {
+            let angle = parse_angle(text)?;
+            more(angle.is_finite() && angle.degrees() > 0.0, Tolerance { angle, ..now })
+        }));
+    });
+    if model.tolerance_is_own {
+        if ui.button("Back to the usual tolerance").clicked() {
+            commands.push(Command::SetTolerance(None));
+        }
+    } else {
+        let text = "The angle is a fabricator's published procedure: 1° on a part of one bend, 1.5° on more up to 63.5 mm OD, 2° above. The length is common practice, no source.";
+        ui.label(RichText::new(text).small().weak());
+    }
+    commands
+}

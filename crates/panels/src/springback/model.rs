@@ -1,0 +1,193 @@
+//! What the shop knows of springback on one die set in one material, as a plain value.
+
+use std::fmt;
+
+use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend};
+use elbowroom_bending::{DieSet, Knowledge, ShopEdit};
+use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
+use elbowroom_geometry::{Angle, Length};
+use elbowroom_workbench::{Command, Workbench};
+
+/// What the sheet shows; nothing where no die set is in use.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Model {
+    /// What is known; none where no die set of the shop bends this part.
+    pub known: Option<Known>,
+}
+
+/// What is known of one die set in one material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Known {
+    /// The die set, by name.
+    pub die: String,
+    /// The tube's material.
+    pub material: String,
+    /// The unit of lengths.
+    pub unit: LengthUnit,
+    /// The line that is used.
+    pub line: SpringbackLine,
+    /// Where it comes from.
+    pub basis: SpringbackBasis,
+    /// Where it comes from, in words.
+    pub from: String,
+    /// Why the trial bends could not be used, where they could not.
+    pub refused: Option<String>,
+    /// Whether the line was typed in by the shop.
+    pub line_typed: bool,
+    /// The trial bends.
+    pub trials: Vec<TrialBend>,
+    /// The line fitted to them, whether or not it is used.
+    pub fit: Option<SpringbackFit>,
+    /// Share by which bends take less blank.
+    pub stretch: f64,
+    /// Where the stretch comes from, in words.
+    pub stretch_from: &'static str,
+    /// Whether the stretch was typed in.
+    pub stretch_typed: bool,
+    /// The bends on this die set.
+    pub bends: Vec<SetBend>,
+    /// Where a change is kept, in words.
+    pub kept: String,
+}
+
+/// What is to be set for one bend.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SetBend {
+    /// Its number, counted from 1.
+    pub number: usize,
+    /// The angle that is drawn.
+    pub drawn: Angle,
+    /// The angle to set.
+    pub set: Angle,
+    /// The radius that is left when the tube is released.
+    pub free_clr: Length,
+}
+
+impl Model {
+    /// The die set of the selected bend, else of the first one, and what the shop knows of it.
+    pub fn of(workbench: &Workbench) -> Self {
+        Self { known: die_in_use(workbench).map(|die| Known::of(workbench, die)) }
+    }
+}
+
+/// The die set of the selected bend, else of the first bend that has one, else the chosen one.
+fn die_in_use(workbench: &Workbench) -> Option<&DieSet> {
+    let (shop, solved) = (workbench.shop(), workbench.solved());
+    let selected = workbench.selection().bend().into_iter();
+    let index = selected.chain(0..solved.bends.len()).find_map(|bend| solved.bends.get(bend)?.die);
+    let chosen = || shop.die_named(workbench.part().tooling.die.as_deref()?);
+    index.and_then(|index| shop.die_sets.get(index)).or_else(chosen)
+}
+
+impl Known {
+    fn of(workbench: &Workbench, die: &DieSet) -> Self {
+        let (shop, part) = (workbench.shop(), workbench.part());
+        let found = shop.springback_of(die, &part.tube);
+        let record = shop.springback_record(&die.name, &part.tube.material);
+        let trials = record.map(|record| record.trials.clone()).unwrap_or_default();
+        let fit = SpringbackLine::fit(&trials).ok().map(|mut fit| {
+            fit.check_radii(die.clr, &trials);
+            fit
+        });
+        let from = match found.basis {
+            SpringbackBasis::Shop => "typed in by the shop".to_owned(),
+            SpringbackBasis::Trials if trials.len() == 1 => "fitted to one trial bend".to_owned(),
+            SpringbackBasis::Trials => format!("fitted to {} trial bends", trials.len()),
+            SpringbackBasis::Theory if found.material_unknown => {
+                "no springback at all is assumed: the material is not in the library".to_owned()
+            }
+            SpringbackBasis::Theory => {
+                "theory, only a start: real springback is usually 2 to 5 times as much".to_owned()
+            }
+        };
+        let stretch_typed = record.is_some_and(|record| record.stretch.is_some());
+        let stretch_from = match (stretch_typed, found.stretch_measured) {
+            (true, _) => "typed in by the shop",
+            (false, true) => "from the trial bends",
+            (false, false) => "nothing measured; the blank comes out long enough",
+        };
+        let index = shop.die_sets.iter().position(|other| other.name == die.name);
+        let bends = workbench.solved().bends.iter().enumerate();
+        let bends = bends.filter(|(_, bend)| bend.is_bent() && bend.die == index).map(|(number, bend)| {
+            let drawn = Angle::from_radians(bend.angle_rad);
+            let (set, free_clr) = (found.line.set(drawn), found.line.free_radius(die.clr, drawn));
+            SetBend { number: number + 1, drawn, set, free_clr }
+        });
+        let kept = match workbench.shop_file() {
+            Some(file) => format!("Kept in {}.", file.display()),
+            None => "The built-in shop is in use: the first change makes a shop file of your own.".to_owned(),
+        };
+        Self {
+            die: die.name.clone(),
+            material: part.tube.material.clone(),
+            unit: part.units,
+            line: found.line,
+            basis: found.basis,
+            from,
+            refused: found.refused.map(|refusal| refusal.to_string()),
+            line_typed: record.is_some_and(|record| record.line.is_some()),
+            bends: bends.collect(),
+            trials,
+            fit,
+            stretch: found.stretch,
+            stretch_from,
+            stretch_typed,
+            kept,
+        }
+    }
+
+    /// Whether the line rests on theory and must look unsure.
+    pub fn unsure(&self) -> bool {
+        self.basis == SpringbackBasis::Theory
+    }
+
+    /// What is to be remarked, in words.
+    pub fn warnings(&self) -> Vec<String> {
+        let refused = self.refused.iter().map(|why| format!("The trial bends cannot be used: {why}."));
+        let remarks = self.fit.iter().flat_map(|fit| fit.warnings.iter().map(|warning| warning.words()));
+        refused.chain(remarks).collect()
+    }
+
+    /// The line in words, such as `0.70° + 0.0210 × set angle`.
+    pub fn line_text(&self) -> String {
+        format!("{} + {:.4} × set angle", format_angle(self.line.a, 2), self.line.b)
+    }
+
+    /// The command that changes what is known.
+    pub(super) fn change(&self, what: Knowledge) -> Command {
+        Command::EditShop(ShopEdit { die: self.die.clone(), material: self.material.clone(), what })
+    }
+}
+
+impl fmt::Display for Model {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Some(known) = &self.known else { return writeln!(out, "no die set of the shop bends this part") };
+        let length = |length: Length| format_length(length, known.unit, known.unit.decimals());
+        writeln!(out, "{} in {}", known.die, known.material)?;
+        let mark = if known.unsure() { " (unsure)" } else { "" };
+        writeln!(out, "springback: {}, {}{mark}", known.line_text(), known.from)?;
+        for (index, trial) in known.trials.iter().enumerate() {
+            write!(out, "trial {}: set {}, ", index + 1, format_angle(trial.set, 1))?;
+            write!(out, "measured {}", format_angle(trial.measured, 1))?;
+            if let Some(radius) = trial.measured_radius {
+                write!(out, ", radius {}", length(radius))?;
+            }
+            if let Some(drawn) = trial.drawn_length {
+                write!(out, ", drawn {}", length(drawn))?;
+            }
+            match &known.fit {
+                Some(fit) => writeln!(out, ", off the line {}", format_angle(fit.residuals[index], 2))?,
+                None => writeln!(out)?,
+            }
+        }
+        for warning in known.warnings() {
+            writeln!(out, "mind: {warning}")?;
+        }
+        writeln!(out, "stretch: {:.2} %, {}", known.stretch * 100.0, known.stretch_from)?;
+        for bend in &known.bends {
+            let (drawn, set) = (format_angle(bend.drawn, 1), format_angle(bend.set, 2));
+            writeln!(out, "bend {}: drawn {drawn}, set {set}, free CLR {}", bend.number, length(bend.free_clr))?;
+        }
+        writeln!(out, "{}", known.kept)
+    }
+}

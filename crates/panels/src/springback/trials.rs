@@ -1,0 +1,186 @@
+//! The table of trial bends that one can type into.
+
+use egui::{Align, Button, Key, Layout, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
+use elbowroom_bending::Knowledge;
+use elbowroom_bending::forming::springback::TrialBend;
+use elbowroom_geometry::units::{LengthUnit, format_angle, format_length_exact, parse_angle, parse_length};
+use elbowroom_geometry::{Angle, Length};
+use elbowroom_workbench::Command;
+
+use super::Known;
+use crate::widgets::{FieldError, entry_field, heading};
+
+/// A trial bend that is being typed.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    fields: [String; 4],
+    error: Option<String>,
+}
+
+/// Width of a field, points.
+const FIELD: f32 = 66.0;
+/// The fields of a trial bend, in order; the last two may stay empty.
+const NAMES: [&str; 4] = ["set angle", "measured angle", "measured radius", "length drawn"];
+const HEADS: [&str; 4] = ["Set", "Measured", "Radius", "Drawn"];
+
+pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> {
+    heading(ui, "Trial bends", |_| ());
+    let mut commands = Vec::new();
+    ui.horizontal(|ui| {
+        cell(ui, 14.0, |_| ());
+        for head in HEADS.into_iter().chain(["Off line"]) {
+            cell(ui, FIELD, |ui| ui.label(RichText::new(head).small().weak()));
+        }
+    });
+    for index in 0..known.trials.len() {
+        ui.push_id(index, |ui| commands.extend(row(ui, known, index)));
+    }
+    commands.extend(new_row(ui, known, state));
+    if known.trials.is_empty() {
+        let text =
+            "Bend two or more pieces at angles far apart, release them, and enter what was set and what was measured.";
+        ui.label(RichText::new(text).small().weak());
+    }
+    commands
+}
+
+/// One trial bend.
+fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
+    let number = index + 1;
+    let trial = known.trials[index];
+    let changed = |trial: TrialBend| {
+        trial.check(number).map_err(|refusal| FieldError::Refused(format!("{refusal}.")))?;
+        let mut trials = known.trials.clone();
+        trials[index] = trial;
+        Ok(known.change(Knowledge::Trials(trials)))
+    };
+    let mut command = None;
+    ui.horizontal_top(|ui| {
+        cell(ui, 14.0, |ui| ui.label(number.to_string()));
+        for (field, name) in NAMES.into_iter().enumerate() {
+            let label = format!("{} of trial {number}", capital(name));
+            let shown = shown(&trial, field, known.unit);
+            let given = cell(ui, FIELD, |ui| {
+                entry_field(ui, &label, &shown, |text| changed(with(trial, field, text, known.unit)?))
+            });
+            command = command.take().or(given);
+        }
+        let off = known.fit.as_ref().and_then(|fit| fit.residuals.get(index));
+        cell(ui, 44.0, |ui| ui.label(off.map_or_else(String::new, |off| format_angle(*off, 2))));
+        let remove = ui.add(Button::new("×").small()).on_hover_text("Remove this trial bend");
+        let label = format!("Remove trial {number}");
+        remove.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+        if remove.clicked() {
+            let mut trials = known.trials.clone();
+            trials.remove(index);
+            command = Some(known.change(Knowledge::Trials(trials)));
+        }
+    });
+    command
+}
+
+/// The row in which a new trial bend is typed.
+fn new_row(ui: &mut Ui, known: &Known, state: &mut State) -> Option<Command> {
+    let mut entered = false;
+    ui.horizontal_top(|ui| {
+        cell(ui, 14.0, |ui| ui.label("+"));
+        for (text, name) in state.fields.iter_mut().zip(NAMES) {
+            let before = text.clone();
+            let edit = TextEdit::singleline(text).desired_width(FIELD - 8.0).vertical_align(Align::Center);
+            let response = cell(ui, FIELD, |ui| ui.add(edit.min_size(vec2(0.0, ui.spacing().interact_size.y))));
+            let label = format!("New {name}");
+            response.widget_info(|| {
+                let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, &label);
+                info.current_text_value = Some(before.clone());
+                info
+            });
+            if response.changed() {
+                state.error = None;
+            }
+            entered |= response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        }
+        entered |= ui.button("Add").on_hover_text("Add this trial bend").clicked();
+    });
+    if let Some(error) = &state.error {
+        ui.label(RichText::new(error).color(ui.visuals().error_fg_color));
+    }
+    if !entered {
+        return None;
+    }
+    match typed(&state.fields, known) {
+        Ok(trial) => {
+            *state = State::default();
+            let mut trials = known.trials.clone();
+            trials.push(trial);
+            Some(known.change(Knowledge::Trials(trials)))
+        }
+        Err(error) => {
+            state.error = Some(error);
+            None
+        }
+    }
+}
+
+/// The trial bend that was typed.
+fn typed(fields: &[String; 4], known: &Known) -> Result<TrialBend, String> {
+    let blank = TrialBend { set: Angle::ZERO, measured: Angle::ZERO, measured_radius: None, drawn_length: None };
+    let mut trial = blank;
+    for (field, text) in fields.iter().enumerate() {
+        let name = capital(NAMES[field]);
+        if text.trim().is_empty() && field < 2 {
+            return Err(format!("{name} is missing."));
+        }
+        trial = with(trial, field, text, known.unit).map_err(|error| match error {
+            FieldError::Unreadable(error) => format!("{name}: {}. {}.", error.what, capital(&error.would_be_right)),
+            FieldError::Refused(reason) => reason,
+        })?;
+    }
+    trial.check(known.trials.len() + 1).map_err(|refusal| format!("{}.", capital(&refusal.to_string())))?;
+    Ok(trial)
+}
+
+/// A trial bend with one field as it was typed.
+fn with(mut trial: TrialBend, field: usize, text: &str, unit: LengthUnit) -> Result<TrialBend, FieldError> {
+    let length = || -> Result<Option<Length>, FieldError> {
+        if text.trim().is_empty() { Ok(None) } else { Ok(Some(parse_length(text, unit)?)) }
+    };
+    match field {
+        0 => trial.set = parse_angle(text)?,
+        1 => trial.measured = parse_angle(text)?,
+        2 => trial.measured_radius = length()?,
+        _ => trial.drawn_length = length()?,
+    }
+    Ok(trial)
+}
+
+/// A field as it is shown.
+fn shown(trial: &TrialBend, field: usize, unit: LengthUnit) -> String {
+    let length = |length: Option<Length>| length.map_or_else(String::new, |length| format_length_exact(length, unit));
+    match field {
+        0 => degrees(trial.set),
+        1 => degrees(trial.measured),
+        2 => length(trial.measured_radius),
+        _ => length(trial.drawn_length),
+    }
+}
+
+/// An angle to a billionth of a degree, which is far below what anybody means.
+fn degrees(angle: Angle) -> String {
+    format!("{}°", (angle.degrees() * 1e9).round() / 1e9)
+}
+
+/// A place of a fixed width in a row.
+fn cell<R>(ui: &mut Ui, width: f32, content: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, ui.spacing().interact_size.y);
+    ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
+        ui.set_min_width(width);
+        ui.set_max_width(width);
+        content(ui)
+    })
+    .inner
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
+}

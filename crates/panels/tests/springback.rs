@@ -1,0 +1,186 @@
+//! The sheet of springback: theory looks unsure, trial bends are typed in, and doubts are told in words.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use egui::Key;
+use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::forming::springback::TrialBend;
+use elbowroom_bending::{Knowledge, ShopEdit};
+use elbowroom_geometry::{Angle, Length};
+use elbowroom_panels::springback::Model;
+use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
+use one_panel::{Window, parts, shown};
+
+const SIZE: [f32; 2] = [420.0, 900.0];
+
+fn trial(set: f64, measured: f64) -> TrialBend {
+    let (set, measured) = (Angle::from_degrees(set), Angle::from_degrees(measured));
+    TrialBend { set, measured, measured_radius: None, drawn_length: None }
+}
+
+fn edit(what: Knowledge) -> Command {
+    Command::EditShop(ShopEdit { die: "51 on 76".into(), material: "304 stainless".into(), what })
+}
+
+/// A workbench whose shop has bent these trials.
+fn tried(trials: &[TrialBend]) -> Workbench {
+    let mut workbench = parts::sound();
+    workbench.perform(edit(Knowledge::Trials(trials.to_vec())));
+    workbench
+}
+
+fn enter(window: &mut Window, label: &str, text: &str) {
+    window.harness.get_by_label(label).focus();
+    window.harness.run_steps(2);
+    window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+    window.harness.event(egui::Event::Text(text.to_owned()));
+    window.harness.run_steps(2);
+    window.harness.key_press(Key::Enter);
+    window.harness.run_steps(3);
+}
+
+fn type_into(window: &mut Window, label: &str, text: &str) {
+    window.harness.get_by_label(label).focus();
+    window.harness.run_steps(2);
+    window.harness.event(egui::Event::Text(text.to_owned()));
+    window.harness.run_steps(2);
+}
+
+#[test]
+fn the_sheet_says_what_is_known_and_where_it_comes_from() {
+    // Springback 1, 2, 4 at 30, 60, 90: slope 0.05, intercept -2/3, residuals 1/6, -1/3, 1/6, by hand.
+    let trials = [trial(30.0, 29.0), trial(60.0, 58.0), trial(90.0, 86.0)];
+    let text = Model::of(&tried(&trials)).to_string();
+    let expected = "\
+51 on 76 in 304 stainless
+springback: -0.67° + 0.0500 × set angle, fitted to 3 trial bends
+trial 1: set 30.0°, measured 29.0°, off the line 0.17°
+trial 2: set 60.0°, measured 58.0°, off the line -0.33°
+trial 3: set 90.0°, measured 86.0°, off the line 0.17°
+stretch: 0.00 %, nothing measured; the blank comes out long enough
+bend 1: drawn 90.0°, set 94.04°, free CLR 79.6 mm
+bend 2: drawn 45.0°, set 46.67°, free CLR 79.0 mm
+bend 3: drawn 30.0°, set 30.88°, free CLR 78.4 mm
+The built-in shop is in use: the first change makes a shop file of your own.
+";
+    assert_eq!(text, expected);
+}
+
+#[test]
+fn theory_looks_unsure_until_the_shop_has_bent_trials() {
+    let window = shown("springback", parts::sound(), SIZE);
+    assert!(Model::of(window.workbench()).to_string().contains("theory, only a start"));
+    assert!(window.harness.query_by_label("caution").is_some(), "theory carries a mark");
+    let window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
+    assert!(!Model::of(window.workbench()).to_string().contains("unsure"));
+    assert!(window.harness.query_by_label("caution").is_none(), "the mark goes with the theory");
+}
+
+#[test]
+fn a_trial_bend_is_typed_in_and_changed_and_removed() {
+    let mut window = shown("springback", parts::sound(), SIZE);
+    type_into(&mut window, "New set angle", "40");
+    type_into(&mut window, "New measured angle", "90 - 51.5");
+    type_into(&mut window, "New measured radius", "7.9 cm");
+    window.click("Add");
+    let first = TrialBend { measured_radius: Some(Length::from_mm(79.0)), ..trial(40.0, 38.5) };
+    let asked = window.asked();
+    let Some(Command::EditShop(ShopEdit { what: Knowledge::Trials(trials), .. })) = asked.first() else {
+        panic!("{asked:?}")
+    };
+    assert_eq!(trials.len(), 1);
+    assert!((trials[0].measured - first.measured).degrees().abs() < 1e-12);
+    assert_eq!(trials[0].measured_radius, first.measured_radius);
+    assert!(window.harness.query_by_label_contains("One trial bend gives no slope").is_some());
+
+    type_into(&mut window, "New set angle", "120");
+    type_into(&mut window, "New measured angle", "116.5");
+    window.click("Add");
+    assert!(window.harness.query_by_label_contains("One trial bend gives no slope").is_none());
+    let record = |window: &Window| window.workbench().shop().springback[0].clone();
+    assert_eq!(record(&window).trials.len(), 2);
+    enter(&mut window, "Measured angle of trial 2", "117");
+    assert_eq!(record(&window).trials[1].measured, Angle::from_degrees(117.0));
+    window.click("Remove trial 1");
+    assert_eq!(record(&window).trials, [trial(120.0, 117.0)]);
+}
+
+#[test]
+fn nonsense_is_refused_where_it_stands_and_loses_nothing() {
+    let mut window = shown("springback", tried(&[trial(90.0, 88.0)]), SIZE);
+    window.asked();
+    type_into(&mut window, "New set angle", "90");
+    window.click("Add");
+    assert!(window.harness.query_by_label("Measured angle is missing.").is_some());
+    type_into(&mut window, "New measured angle", "9");
+    window.click("Add");
+    assert!(window.harness.query_by_label_contains("The measured angle of trial 2 is 9°").is_some());
+    assert_eq!(window.harness.get_by_label("New set angle").value().as_deref(), Some("90"));
+    enter(&mut window, "Measured angle of trial 1", "ninety");
+    assert_eq!(window.harness.get_by_label("Measured angle of trial 1").value().as_deref(), Some("ninety"));
+    assert_eq!(window.asked(), []);
+    assert_eq!(window.workbench().shop().springback[0].trials, [trial(90.0, 88.0)]);
+}
+
+#[test]
+fn doubts_are_told_in_words() {
+    let said = |trials: &[TrialBend], words: &str| {
+        let text = Model::of(&tried(trials)).to_string();
+        assert!(text.contains(words), "\"{words}\" is missing in\n{text}");
+    };
+    said(&[trial(90.0, 88.0), trial(95.0, 92.9)], "only 5.0° apart");
+    said(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)], "Trial 2 says that the tube closed further");
+    said(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)], "off the line, more than 0.75°");
+    said(
+        &[TrialBend { measured_radius: Some(Length::from_mm(95.0)), ..trial(90.0, 88.0) }],
+        "radius measured on trial 1",
+    );
+    said(&[trial(100.0, 51.0), trial(20.0, 29.0)], "The trial bends cannot be used: the springback fitted is");
+    said(&[trial(100.0, 51.0), trial(20.0, 29.0)], "theory, only a start");
+}
+
+#[test]
+fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
+    let mut window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
+    window.asked();
+    enter(&mut window, "Own springback per degree", "0.03");
+    enter(&mut window, "Own stretch", "2.5 %");
+    let record = window.workbench().shop().springback[0].clone();
+    assert_eq!((record.line.map(|line| line.b), record.stretch), (Some(0.03), Some(0.025)));
+    assert!(Model::of(window.workbench()).to_string().contains("typed in by the shop"));
+    window.click("Give up the typed line");
+    window.click("Give up the typed stretch");
+    let record = window.workbench().shop().springback[0].clone();
+    assert_eq!((record.line, record.stretch), (None, None));
+    enter(&mut window, "Own springback per degree", "0.9");
+    assert!(window.harness.query_by_label_contains("half of the bend").is_some());
+}
+
+#[test]
+fn the_selected_bend_tells_the_die_set() {
+    let mut workbench = parts::sound();
+    workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(1, Length::from_mm(101.6))));
+    assert!(Model::of(&workbench).to_string().starts_with("51 on 76"));
+    workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    assert!(Model::of(&workbench).to_string().starts_with("51 on 102"));
+    workbench.perform(Command::Edit(elbowroom_bending::Edit::ChooseDie(Some("38 on 57".into()))));
+    for bend in 0..3 {
+        workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(bend, Length::from_mm(333.0))));
+    }
+    workbench.perform(Command::Edit(elbowroom_bending::Edit::ChooseDie(None)));
+    assert_eq!(Model::of(&workbench).known, None);
+}
+
+#[test]
+fn pictures() {
+    let trials = [trial(30.0, 29.2), trial(60.0, 57.8), trial(110.0, 106.4)];
+    for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 2.0, "dark-2x")] {
+        let mut window = Window::new("springback", tried(&trials), SIZE.into(), theme, scale);
+        enter(&mut window, "Set angle of trial 2", "6o");
+        window.keep_picture(&format!("springback-{suffix}"));
+        assert!(window.colours() > 20);
+    }
+    let window = Window::new("springback", parts::sound(), SIZE.into(), Theme::Light, 1.0);
+    window.keep_picture("springback-theory");
+}
