@@ -32,7 +32,8 @@ pub enum Sheet {
 
 impl Sheet {
     /// Every sheet, in the order of its tabs.
-    pub const ALL: &[Self] = &[Self::Bends, Self::Forming, Self::Program, Self::Tooling, Self::Springback, Self::FirstOff];
+    pub const ALL: &[Self] =
+        &[Self::Bends, Self::Forming, Self::Program, Self::Tooling, Self::Springback, Self::FirstOff];
 
     /// What its tab says.
     pub const fn name(self) -> &'static str {
