@@ -89,7 +89,7 @@ impl<'a> Line<'a> {
     /// Whether it says what the columns are: no field begins as a number does.
     fn is_head(&self) -> bool {
         let begins_as_number = |field: &&str| field.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
-        !self.fields.iter().any(|field| begins_as_number(field))
+        !self.fields.iter().any(begins_as_number)
     }
 
     fn kind(&self) -> Result<Kind, TableProblem> {
