@@ -185,7 +185,12 @@ fn the_table_holds_the_same_numbers() {
     let head = lines.next().unwrap();
     assert_eq!(
         head,
-        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from"
+        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from,rotation_positive"
+    );
+    assert!(
+        lines.clone().all(|line| line.ends_with(",clockwise seen from the chuck looking to the die")),
+        "{}",
+        csv.out
     );
     for (line, step) in lines.zip(program["steps"].as_array().unwrap()) {
         for (name, cell) in head.split(',').zip(line.split(',')).skip(2).take(9) {
@@ -201,12 +206,12 @@ fn a_seamless_tube_has_no_seam_and_a_straight_one_no_steps() {
     // The built-in shop keeps 50.8 × 1.5 mm welded first; a shop of one's own can keep it seamless.
     let shop = include_str!("../../assets/shop.ron").replace("seam: welded", "seam: seamless");
     bench.write("shop.ron", shop);
-    let (code, program, _) = self::program(&bench, "corner.csv", &["--tube", "50.8x1.5", "--shop", "shop.ron"]);
-    assert_eq!((code, &program["seam"]), (0, &Value::Null));
+    let (code, bent, _) = program(&bench, "corner.csv", &["--tube", "50.8x1.5", "--shop", "shop.ron"]);
+    assert_eq!((code, &bent["seam"]), (0, &Value::Null));
     bench.write("straight.csv", table(&[[0.0; 3], [700.0, 0.0, 0.0]], 90.5));
-    let (code, program, _) = self::program(&bench, "straight.csv", &PLAIN);
-    assert_eq!((code, program["steps"].as_array().unwrap().len()), (0, 0));
-    assert_eq!(program["blank_length_mm"].as_f64(), Some(700.0));
+    let (code, cut, _) = program(&bench, "straight.csv", &PLAIN);
+    assert_eq!((code, cut["steps"].as_array().unwrap().len()), (0, 0));
+    assert_eq!(cut["blank_length_mm"].as_f64(), Some(700.0));
 }
 
 #[test]

@@ -2,9 +2,10 @@
 
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
+use crate::program::ROTATION_SENSE;
 
 /// The columns, each with its unit.
-pub const COLUMNS: [&str; 13] = [
+pub const COLUMNS: [&str; 14] = [
     "step",
     "bend",
     "feed_mm",
@@ -18,6 +19,7 @@ pub const COLUMNS: [&str; 13] = [
     "clamp_mm",
     "die",
     "springback_from",
+    "rotation_positive",
 ];
 
 /// One row of cells a step. Numbers are written so that reading them gives the same number again.
@@ -38,6 +40,7 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
             step.forming.clamp.mm().to_string(),
             plan.die_of_step[index].clone(),
             step.forming.basis.word().to_owned(),
+            ROTATION_SENSE.to_owned(),
         ]
     };
     plan.program.steps.iter().enumerate().map(row).collect()

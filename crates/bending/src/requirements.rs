@@ -133,17 +133,17 @@ fn radii(part: &Part, shop: &Shop) -> Vec<Radius> {
     radii
 }
 
-/// Steps in which angles are tried. An arc turned further changes the bite smoothly, and a clamp is a few
-/// diameters long, so no window of angles that fails is narrower than half a turn over this.
-const STEPS: u32 = 90;
+/// Angles are tried in steps of at most so much. An arc turned further changes the bite smoothly, and a clamp is
+/// a few diameters long, so no window of angles that fails is narrower.
+const STEP: Angle = Angle::from_degrees(2.0);
 /// The least turn that is tried: less is a straight.
 const LEAST: Angle = Angle::from_degrees(0.01);
 /// Halvings after which an angle is known to a hundred-thousandth of a degree.
 const HALVINGS: usize = 20;
 
 /// The largest angle of bend `before` up to which the bite of the clamp on `seat` stays within a limit, on
-/// the true path in space: the first step that fails is found, and halved down to. Angles beyond half a turn
-/// change nothing under a clamp. `rows` come back as they were.
+/// the true path in space: the first step that fails is found, and halved down to. Angles at which the arc
+/// reaches past the clamp, or beyond half a turn, change nothing under it. `rows` come back as they were.
 fn angle_before(
     rows: &mut [BendRow],
     seat: &Seat,
@@ -152,17 +152,24 @@ fn angle_before(
     die: &DieSet,
     limit: Length,
 ) -> AngleBefore {
-    let kept = rows[before].angle;
+    let (kept, radius_mm) = (rows[before].angle, rows[before].clr.mm());
+    if radius_mm <= 0.0 {
+        // A corner of no radius has no arc to turn.
+        return AngleBefore::Never;
+    }
     let mut passes = |angle: Angle| {
         rows[before].angle = angle;
-        let arc_mm = rows[before].clr.mm() * (angle - kept).radians();
+        let arc_mm = radius_mm * (angle - kept).radians();
         let tried = Seat { rows: &*rows, starts_at_mm: seat.starts_at_mm + arc_mm, ..*seat };
         tried.lay(clamp, die).bite_mm <= limit.mm() + SAME_MM
     };
-    let step = |index: u32| Angle::HALF_TURN * (f64::from(index) / f64::from(STEPS));
+    let overlap_mm = clamp.mm() - seat.straight_mm;
+    let whole = Angle::from_radians(overlap_mm / radius_mm).min(Angle::HALF_TURN).max(LEAST);
+    let steps = (whole / STEP).ceil().max(1.0) as u32;
+    let step = |index: u32| whole * (f64::from(index) / f64::from(steps));
     let found = if !passes(LEAST) {
         AngleBefore::Never
-    } else if let Some(first) = (1..=STEPS).find(|index| !passes(step(*index))) {
+    } else if let Some(first) = (1..=steps).find(|index| !passes(step(*index))) {
         let (mut low, mut high) = (step(first - 1).max(LEAST), step(first));
         for _ in 0..HALVINGS {
             let middle = (low + high) / 2.0;

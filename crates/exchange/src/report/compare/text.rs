@@ -106,7 +106,7 @@ fn required(requirements: &Requirements) -> String {
                 (one.bend + 1).to_string(),
                 tenth(one.straight_mm),
                 tenth_at_least(one.closes_from_mm),
-                tenth_at_least(one.mark_free_from_mm),
+                one.before.map_or_else(|| "-".to_owned(), |_| tenth_at_least(one.mark_free_from_mm)),
                 turn(one.before, one.before_closes),
                 turn(one.before, one.before_mark_free),
                 tenth(one.angle.degrees()),

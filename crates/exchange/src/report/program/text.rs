@@ -95,7 +95,7 @@ fn steps(plan: &Plan) -> String {
             (index + 1).to_string(),
             plan.drawn_bend(index).map_or_else(String::new, |bend| (bend + 1).to_string()),
             marked(step.feed.mm()),
-            tenth(step.rotation.degrees()),
+            signed(step.rotation.degrees()),
             marked(step.set_angle.degrees()),
             tenth(step.free_angle.degrees()),
             tenth(step.forming.die_clr.mm()),
@@ -108,12 +108,21 @@ fn steps(plan: &Plan) -> String {
     };
     let rows: Vec<Vec<String>> = plan.program.steps.iter().enumerate().map(row).collect();
     let mut text = lined_up(&head, &rows);
-    text += "Feed is the carriage's travel before the bend; that of step 1 includes the lead trim. Mark is where the bend\n\
-             starts, measured along the blank from the end that is bent first, for a machine fed by hand. Bend is the\n\
-             number of the bend as drawn. Positive rotation is\n";
-    text += ROTATION_SENSE;
-    text += ".\n";
+    text += &wrapped(
+        "",
+        &format!(
+            "Rotation is positive {ROTATION_SENSE}. Feed is the carriage's travel before the bend; that of step 1 includes the \
+             lead trim. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
+             machine fed by hand. Bend is the number of the bend as drawn."
+        ),
+    );
     text
+}
+
+/// A figure to a tenth, its sign always shown.
+fn signed(value: f64) -> String {
+    let text = tenth(value);
+    if text.starts_with('-') || text == "0.0" { text } else { format!("+{text}") }
 }
 
 /// One line a die set: the springback line and where it comes from.
@@ -154,12 +163,13 @@ fn springback(plan: &Plan) -> String {
 
 fn verdict(plan: &Plan) -> String {
     let solved = &plan.solved;
-    let mut text = format!("{}\n", solved.verdict.text);
-    if let Some(words) = used_up_in_words(plan) {
-        text += &format!("Stop: {words}\n");
-    }
+    let mut text = String::new();
     if plan.from == End::Tail && !solved.findings.is_empty() {
         text += "Here bends are counted from the finish, as the part lies turned round.\n";
+    }
+    text += &format!("{}\n", solved.verdict.text);
+    if let Some(words) = used_up_in_words(plan) {
+        text += &format!("Stop: {words}\n");
     }
     for (index, finding) in solved.findings.iter().enumerate() {
         text += &told(index + 1, finding);
