@@ -6,7 +6,7 @@ mod support;
 use egui_kittest::Harness;
 use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
 use elbowroom_geometry::Length;
-use elbowroom_panels::{colour, findings, install, message, question, rows, verdict};
+use elbowroom_panels::{colour, findings, forming, install, message, question, rows, verdict};
 use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, palette};
 use support::{golden, raster, workbench};
 
@@ -70,6 +70,14 @@ fn finding() {
     let model = findings::Model { items: vec![findings::Item::new(0, &finding, 4)], hover: None };
     check("findings", 380.0, 220.0, |ui| {
         findings::ui(ui, &model, &mut findings::State::default());
+    });
+}
+
+#[test]
+fn forming_sheet() {
+    check("forming", 400.0, 760.0, |ui| {
+        let bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0)], 250.0);
+        forming::ui(ui, &forming::Model::of(&bench));
     });
 }
 

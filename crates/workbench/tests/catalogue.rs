@@ -6,9 +6,10 @@ mod common;
 use std::collections::HashSet;
 
 use elbowroom_bending::Edit;
+use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::catalogue::{Key, Shortcut, VERBS, matching, verb, verb_for};
-use elbowroom_workbench::{Command, Home, SelectMode, Target, Workbench};
+use elbowroom_workbench::{Command, Home, SelectMode, Sheet, Target, Workbench};
 
 /// Everything a person could see change.
 fn state(workbench: &mut Workbench) -> String {
@@ -44,7 +45,10 @@ fn every_verb_does_something() {
             workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
         }
         if verb.id == "bends" {
-            workbench.perform(Command::ShowSheet(elbowroom_workbench::Sheet::Program));
+            workbench.perform(Command::ShowSheet(Sheet::Program));
+        }
+        if verb.id == "seam-to-best" {
+            workbench.perform(Command::Edit(Edit::PinSeam(Some(Angle::from_degrees(30.0)))));
         }
         let before = state(&mut workbench);
         assert!(verb.enabled(&workbench), "{} cannot be used", verb.id);

@@ -78,7 +78,7 @@ fn table(formed: &[(usize, &Formed)]) -> String {
 
 fn rules(part: &Part) -> String {
     format!(
-        "{UNSURE} rests on theory, common practice or memory: a trial bend of your own replaces it. The walls are those \
+        "{UNSURE} is a start by theory, rule of thumb or memory: a trial bend of your own replaces it. The walls are those \
          left at\nthe outside of {:.2} mm, one column a rule; the rules disagree, and none is a measurement.\n",
         part.tube.wall.mm()
     )

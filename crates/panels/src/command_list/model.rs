@@ -65,6 +65,7 @@ fn reason(id: &str) -> &'static str {
         "select-all" => "The tube has no bend",
         "delete" | "frame-selection" => "Nothing is selected",
         "vertices-or-rows" => "A bend of half a turn or more has no vertex",
+        "seam-to-best" => "The seam is not pinned",
         "worst-finding" => "Nothing has been found",
         "make-own-shop" => "There is a shop file of your own already, or no folder to put it in",
         "larger" => "It is as large as it gets",

@@ -114,6 +114,14 @@ pub static VERBS: &[Verb] = &[
         Path::Vertices(_) => true,
         Path::Bends(path) => path.to_vertex_form().is_ok(),
     }),
+    verb(
+        Group::Edit,
+        "seam-to-best",
+        "Leave the seam to the best start",
+        "Lays the weld seam where it is strained least, instead of where it is pinned.",
+        |_| Command::Edit(Edit::PinSeam(None)),
+    )
+    .when(|bench| bench.part().tooling.seam_start.is_some()),
     show_in!("show-millimetres", Millimetre, "Show millimetres"),
     show_in!("show-centimetres", Centimetre, "Show centimetres"),
     show_in!("show-metres", Metre, "Show metres"),
@@ -156,6 +164,9 @@ pub static VERBS: &[Verb] = &[
         Command::ToggleBench
     })
     .on(Shortcut::plain(Key::Character('B'))),
+    verb(Group::Shop, "forming", "What bending does", "Shows walls, stretch, springback, seam and material.", |_| {
+        Command::ShowSheet(Sheet::Forming)
+    }),
     verb(Group::Shop, "program", "Bend program", "Shows what to set on the machine, bend by bend.", |_| {
         Command::ShowSheet(Sheet::Program)
     }),
