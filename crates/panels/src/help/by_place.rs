@@ -8,12 +8,12 @@ pub const BY_PLACE: [(&str, Lines); 3] = [
     (
         "In the scene",
         &[
-            ("Click", "Selects; with Shift adds or takes out"),
+            ("Click", "Selects; with Shift adds or takes out; beside the tube it lets go"),
             ("Drag a handle", "Moves it in the plane of the view"),
             ("X, Y or Z held", "Keeps the drag along that axis; with Shift, in the plane square to it"),
             ("Ctrl held", "Snaps to the grid, to round lengths and angles"),
             ("A number typed during a drag", "Sets it exactly; Enter takes it, Escape drops the drag"),
-            ("Double click on a straight", "Adds a vertex there"),
+            ("Double click on a straight", "Adds a vertex there; held down, goes on to drag it"),
             ("Drag with the right or middle button", "Turns the view; with Shift moves it"),
             ("Wheel", "Zooms to the pointer"),
         ],
