@@ -19,3 +19,9 @@ pub struct PanelState {
     /// Of the comparison of tooling.
     pub tooling: crate::tooling::State,
 }
+
+/// The window keeps this in its world, which any thread may hold: what cannot go there does not compile here.
+const _: () = {
+    const fn any_thread_may_hold<T: Send + Sync + 'static>() {}
+    any_thread_may_hold::<PanelState>();
+};

@@ -1,5 +1,6 @@
 //! A comparison that is worked out on a thread of its own, so that a long part does not stop the window.
 
+use std::sync::Mutex;
 use std::sync::mpsc::{Receiver, channel};
 
 use elbowroom_workbench::Workbench;
@@ -10,7 +11,8 @@ use super::Model;
 pub(super) struct Background {
     /// The revision of the workbench that is being compared.
     pub revision: u64,
-    result: Receiver<Model>,
+    /// Behind a lock, as the window's world may hand the panels' state from thread to thread.
+    result: Mutex<Receiver<Model>>,
 }
 
 impl Background {
@@ -25,11 +27,11 @@ impl Background {
             let _ = sender.send(Model::made(&part, &shop, &solved));
             context.request_repaint();
         });
-        Self { revision: workbench.revision(), result }
+        Self { revision: workbench.revision(), result: Mutex::new(result) }
     }
 
     /// The result, once it is there.
     pub fn finished(&self) -> Option<Model> {
-        self.result.try_recv().ok()
+        self.result.lock().ok()?.try_recv().ok()
     }
 }
