@@ -6,7 +6,7 @@ use elbowroom_geometry::{BendPath, Centreline, SkinMesh, SkinOptions, Stretch, s
 
 use super::shadow::{CHORD_TOLERANCE_MM, stretch_mesh};
 use crate::Desk;
-use crate::look::{Paint, Paints, Wearer};
+use crate::look::{Paints, Wearer};
 use crate::place::SceneOrigin;
 
 /// The ghost of the measured tube.
