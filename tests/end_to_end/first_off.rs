@@ -133,7 +133,9 @@ fn wrong_measurements_are_told_and_not_followed() {
     let mirrored = POINTS.map(|[x, y, z]| [x, y, -z]);
     let mut turned = POINTS;
     turned.reverse();
-    let cases: [(&[[f64; 3]], &str, &[usize], &str); 4] = [
+    /// The points as measured, the kind of doubt, the vertices it names, and words it says.
+    type Case<'a> = (&'a [[f64; 3]], &'a str, &'a [usize], &'a str);
+    let cases: [Case; 4] = [
         (&swapped, "swapped", &[2, 3], "vertices 2 and 3 seem to have changed places"),
         (&missing, "count", &[3], "vertex 3 seems to be the odd one"),
         (&mirrored, "mirrored", &[], "mirror image"),

@@ -25,7 +25,7 @@ pub fn missing() -> Vec<String> {
     let named = ["VK_DRIVER_FILES", "VK_ICD_FILENAMES"].iter().any(|name| std::env::var_os(name).is_some());
     let shelves = ["/usr/share/vulkan/icd.d", "/etc/vulkan/icd.d", "/usr/local/share/vulkan/icd.d"];
     let filled = |folder: &&str| std::fs::read_dir(folder).is_ok_and(|mut files| files.next().is_some());
-    if !named && !shelves.iter().any(|folder| filled(&folder)) {
+    if !named && !shelves.iter().any(filled) {
         missing.push("a Vulkan driver".into());
     }
     missing
