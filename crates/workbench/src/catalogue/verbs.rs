@@ -173,6 +173,23 @@ pub static VERBS: &[Verb] = &[
     verb(Group::Shop, "tooling", "Which tooling makes it", "Compares every die set and clamp of the shop.", |_| {
         Command::ShowSheet(Sheet::Tooling)
     }),
+    verb(
+        Group::Shop,
+        "springback",
+        "Springback by trial bends",
+        "Shows trial bends and the line fitted to them.",
+        |_| Command::ShowSheet(Sheet::Springback),
+    ),
+    verb(Group::Shop, "first-off", "First-off", "Shows what the first piece measures, and the next program.", |_| {
+        Command::ShowSheet(Sheet::FirstOff)
+    }),
+    verb(
+        Group::Shop,
+        "open-measurement",
+        "Read a measured first-off\u{2026}",
+        "Reads what was measured on the first piece from a file.",
+        |_| Command::AskMeasurement,
+    ),
     verb(Group::View, "bends", "Bends and findings", "Shows the bends as rows and what the checks found.", |_| {
         Command::ShowSheet(Sheet::Bends)
     }),
