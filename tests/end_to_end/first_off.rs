@@ -168,7 +168,7 @@ fn the_text_says_the_same_to_a_person() {
     bench.write("measured.csv", measured(&points));
     let ran = bench.run(&[&["first-off", "part.csv", "measured.csv"], &TUBE[..]].concat());
     assert_eq!(ran.code, Some(1));
-    for words in ["Out of tolerance: ", "Program for the next piece", "~", "clockwise seen from the chuck", "swing"] {
+    for words in ["Out of tolerance: ", "Program for the next piece", "≈", "clockwise seen from the chuck", "swing"] {
         assert!(ran.out.contains(words), "\"{words}\" is missing in\n{}", ran.out);
     }
     points.swap(1, 2);

@@ -5,6 +5,7 @@ use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::measurement::FirstOff;
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
+use elbowroom_bending::setup::UNSURE_MARK;
 
 use super::JudgedPart;
 use crate::report::table::{lined_up, tenth};
@@ -35,7 +36,7 @@ pub fn first_off_to_text(judged: JudgedPart<'_>) -> String {
         &format!("Blank length {} mm, was {} mm\n", tenth(first_off.next.blank.mm()), tenth(plan.program.blank.mm()));
     text += &format!("Rotation is positive {ROTATION_SENSE}.\n\n");
     if plan.program.steps.iter().any(|step| step.forming.basis == SpringbackBasis::Theory) {
-        text += "Set angles with a ~ rest on theory for their springback: enter trial bends.\n";
+        text += &format!("Set angles with a {UNSURE_MARK} rest on theory for their springback: enter trial bends.\n");
     }
     text + CAUTION
 }
@@ -68,7 +69,7 @@ fn next(plan: &Plan, first_off: &FirstOff) -> String {
     let steps = plan.program.steps.iter().zip(&first_off.next.steps).enumerate();
     let rows: Vec<_> = steps
         .map(|(index, (was, now))| {
-            let unsure = if now.forming.basis == SpringbackBasis::Theory { "~" } else { "" };
+            let unsure = if now.forming.basis == SpringbackBasis::Theory { UNSURE_MARK } else { "" };
             vec![
                 (index + 1).to_string(),
                 tenth(now.feed.mm()),
