@@ -1,11 +1,10 @@
 //! How a bend is formed in a given shop: which springback line holds, and what the limits are.
 
-use elbowroom_geometry::{Angle, Length};
+use elbowroom_geometry::Angle;
 
 use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
 use super::wall::WallRule;
 use crate::material::{Certainty, Material};
-use crate::program::Forming;
 use crate::{Basis, DieSet, Shop, Tube};
 
 /// What the shop knows of one die set in one material.
@@ -128,12 +127,6 @@ impl Shop {
         found.material_unknown = theory.is_none();
         found.line = theory.unwrap_or(SpringbackLine::NONE);
         found
-    }
-
-    /// How a bend is formed on a die set with a clamp.
-    pub fn forming_of(&self, die: &DieSet, clamp: Length, tube: &Tube) -> Forming {
-        let springback = self.springback_of(die, tube);
-        Forming { die_clr: die.clr, line: springback.line, basis: springback.basis, stretch: springback.stretch, clamp }
     }
 }
 
