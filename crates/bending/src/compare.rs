@@ -4,7 +4,8 @@ use std::cmp::Ordering;
 
 use elbowroom_geometry::Length;
 
-use crate::{Edit, End, Finding, Part, Severity, Shop, Solved, Verdict, solve};
+use crate::solve::solve_bent_from;
+use crate::{Edit, End, Finding, Part, Severity, Shop, Solved, Verdict};
 
 /// One way to tool the part.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,7 +20,7 @@ pub struct Tooling {
     pub changed_clr: Option<Length>,
     /// The verdict on it.
     pub verdict: Verdict,
-    /// The worst finding. Where the finish leads, its text counts bends from there.
+    /// The worst finding, its place on the drawing.
     pub worst: Option<Finding>,
     /// The bend it speaks of, counted from 0 as drawn.
     pub worst_bend: Option<usize>,
@@ -67,7 +68,14 @@ pub fn compare(part: &Part, shop: &Shop) -> Comparison {
             for from in [End::Lead, End::Tail] {
                 let edit = taking(&die.name, clamp.length, from, changed_clr);
                 let Ok(tried) = edit.applied_to(part) else { continue };
-                rows.push(tooling(solve(&tried, shop), &die.name, clamp.length, from, changed_clr, edit));
+                rows.push(tooling(
+                    solve_bent_from(&tried, shop, from),
+                    &die.name,
+                    clamp.length,
+                    from,
+                    changed_clr,
+                    edit,
+                ));
             }
         }
     }
@@ -87,10 +95,7 @@ fn taking(die: &str, clamp: Length, from: End, changed_clr: Option<Length>) -> E
 }
 
 fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Option<Length>, edit: Edit) -> Tooling {
-    let as_drawn = |bend: usize| match from {
-        End::Lead => bend,
-        End::Tail => solved.bends.len().saturating_sub(bend + 1),
-    };
+    let worst = solved.findings.first().map(|finding| finding.as_drawn(&solved, from));
     let count = |severity| solved.findings.iter().filter(|finding| finding.severity == severity).count();
     Tooling {
         die: die.to_owned(),
@@ -98,8 +103,8 @@ fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Opt
         from,
         changed_clr,
         counts: [count(Severity::Stop), count(Severity::Caution), count(Severity::Note)],
-        worst: solved.findings.first().cloned(),
-        worst_bend: solved.findings.first().and_then(|finding| finding.place.bend).map(as_drawn),
+        worst_bend: worst.as_ref().and_then(|finding| finding.place.bend),
+        worst,
         short_straight: solved
             .findings
             .iter()
@@ -134,6 +139,7 @@ impl Tooling {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::solve;
     use crate::specimen::{self, row};
 
     fn part(rows: &[(f64, f64, f64)], tail_mm: f64) -> Part {
@@ -161,7 +167,10 @@ mod tests {
         let part = part(&[(90.0, 0.0, 90.0), (60.0, 40.0, 60.0), (140.0, 90.0, 20.0)], 80.0);
         for row in compare(&part, &shop).rows {
             let taken = solve(&row.edit.applied_to(&part).unwrap(), &shop);
-            assert_eq!(taken.verdict, row.verdict);
+            assert_eq!(taken.verdict.severity, row.verdict.severity);
+            if row.from == End::Lead {
+                assert_eq!(taken.verdict.text, row.verdict.text);
+            }
             assert_eq!(taken.lead_trim_mm, row.lead_trim_mm);
         }
     }

@@ -3,6 +3,7 @@
 //! [`solve`] is total and deterministic: a [`Part`] and a [`Shop`] go in, a [`Solved`] part with all its
 //! findings comes out, however impossible the drawing. The crate knows nothing of files and windows.
 
+mod as_drawn;
 pub mod checks;
 pub mod compare;
 mod edit;

@@ -5,11 +5,13 @@ use std::collections::HashMap;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 use thiserror::Error;
 
+use crate::as_drawn;
 use crate::forming::process::Springback;
 use crate::forming::wall::outer_stretch;
 use crate::program::{Forming, Program, program};
 use crate::seam::{SeamBend, SeamLay};
-use crate::{Edit, EditRefusal, End, Hand, Part, Seam, Shop, Solved, solve};
+use crate::solve::solve_bent_from;
+use crate::{Edit, EditRefusal, End, Finding, Hand, Part, Seam, Shop, Solved};
 
 /// A part planned for bending from one end.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,7 +22,7 @@ pub struct Plan {
     pub hand: Hand,
     /// The part in the order of bending: turned round where the tail leads.
     pub part: Part,
-    /// That part, solved.
+    /// That part, solved: places count in the order of bending, words name bends as drawn.
     pub solved: Solved,
     /// The program.
     pub program: Program,
@@ -38,7 +40,12 @@ impl Plan {
     /// The bend of the drawing that a step makes, counted from 0 from the drawing's lead end whichever end
     /// is bent first. `None` beyond the last step.
     pub fn drawn_bend(&self, step: usize) -> Option<usize> {
-        self.bend_of_step.get(step).map(|&bend| as_drawn(bend, self.solved.bends.len(), self.from))
+        self.bend_of_step.get(step).map(|&bend| as_drawn::bend(bend, self.solved.bends.len(), self.from))
+    }
+
+    /// What the checks find when the part is bent from this end, with places and cures on the drawing.
+    pub fn findings(&self) -> Vec<Finding> {
+        as_drawn::findings(&self.solved, self.from)
     }
 
     /// Whether any step rests on springback by theory.
@@ -54,14 +61,6 @@ impl Plan {
         let straights = self.program.steps.iter().map(|step| step.feed);
         let tail = self.program.tail + self.program.tail_trim;
         straights.chain([tail]).enumerate().find(|(_, left)| *left < -ROUNDING).map(|(step, left)| (step, -left))
-    }
-}
-
-/// A bend of a part that may have been turned round, as the drawing counts it.
-fn as_drawn(bend: usize, bends: usize, from: End) -> usize {
-    match from {
-        End::Lead => bend,
-        End::Tail => bends - 1 - bend,
     }
 }
 
@@ -112,7 +111,7 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
         End::Lead => part.clone(),
         End::Tail => Edit::SwapEnds.applied_to(part)?,
     };
-    let solved = solve(&part, shop);
+    let solved = solve_bent_from(&part, shop, from);
     if let Some(finding) = solved.findings.iter().find(|finding| finding.fault == "path-undefined") {
         return Err(PlanRefusal::NoTube(finding.text.clone()));
     }
@@ -122,7 +121,7 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
     let mut die_of_step = Vec::with_capacity(bend_of_step.len());
     let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
     for &bend in &bend_of_step {
-        let none = || PlanRefusal::NoDie(as_drawn(bend, solved.bends.len(), from));
+        let none = || PlanRefusal::NoDie(as_drawn::bend(bend, solved.bends.len(), from));
         let (Some(index), Some(clamp)) = (solved.bends[bend].die, solved.bends[bend].clamp) else {
             return Err(none());
         };

@@ -4,7 +4,7 @@ use elbowroom_geometry::{Angle, BendRow, Length};
 
 use crate::checks::{SAME_MM, Subject};
 use crate::solve::clamp::Seat;
-use crate::{DieSet, Part, Shop, Solved};
+use crate::{DieSet, End, Part, Shop, Solved};
 
 /// How far the bend before may turn for the clamp to manage on the present straight.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -85,7 +85,7 @@ impl Requirement {
 
 /// What a solved part asks for, bent from its lead end. Grows with the number of bends.
 pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
-    let subject = Subject { part, shop, solved };
+    let subject = Subject { part, shop, solved, from: End::Lead };
     let mut rows = solved.form.path.rows().to_vec();
     let mut bends = Vec::new();
     let mut without_die = Vec::new();

@@ -1,8 +1,8 @@
 //! `elbowroom program`: what to set on the machine, bend by bend.
 
+use elbowroom_bending::Severity;
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::setup::Setup;
-use elbowroom_bending::{End, Severity};
 use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text, used_up_in_words};
 
 use super::arguments::{Program, ProgramFormat};
@@ -33,12 +33,9 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
 
 /// Everything that stops the part from being bent by this program, in words.
 fn stops(plan: &Plan) -> Vec<String> {
-    let at_stop = plan.solved.findings.iter().filter(|finding| finding.severity == Severity::Stop);
-    let counted = match plan.from {
-        End::Lead => "",
-        End::Tail => " (bends counted from the finish)",
-    };
-    let found = at_stop.map(|finding| format!("stop: {}{counted}", finding.text));
+    let findings = plan.findings();
+    let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
+    let found = at_stop.map(|finding| format!("stop: {}", finding.text));
     let used_up = used_up_in_words(plan).map(|words| format!("stop: {words}"));
     found.chain(used_up).collect()
 }

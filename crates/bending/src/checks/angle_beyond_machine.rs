@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{bend, cures_sentence, degrees};
+use super::words::{cures_sentence, degrees};
 use super::{Check, SAME_RAD, Subject};
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
@@ -74,12 +74,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             unit: Unit::Degree,
             text: format!(
                 "Bend {}: {angle} is more than the {most} that {who} bends.{}",
-                index + 1,
+                subject.number(index),
                 cures_sentence(&cures)
             ),
             verdict: format!(
                 "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {most}.",
-                bend(index)
+                subject.bend(index)
             ),
             cures,
         });

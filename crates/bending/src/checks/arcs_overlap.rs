@@ -3,9 +3,9 @@
 use elbowroom_geometry::Length;
 
 use super::cures::lengthen;
-use super::words::{bend, cures_sentence, mm, tenth_up};
+use super::words::{cures_sentence, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
-use crate::{Cure, Edit, Finding, Place, Severity, Unit};
+use crate::{Cure, Edit, End, Finding, Place, Severity, Unit};
 
 /// The check.
 pub(super) const CHECK: Check = Check {
@@ -48,8 +48,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             let needs_mm = made.clamp.filter(|_| before.is_some()).map(|clamp| clamp.needs_straight_mm);
             let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
             let what = match before {
-                Some(before) => format!("{} and {} overlap", capital(&bend(before)), bend(index)),
-                None => format!("{} begins before the lead end", capital(&bend(index))),
+                Some(before) => {
+                    let (first, second) = if subject.is_turned() { (index, before) } else { (before, index) };
+                    format!("{} and {} overlap", subject.capital_bend(first), subject.bend(second))
+                }
+                None => past(subject, index, End::Lead),
             };
             let place = Place {
                 from_mm: made.starts_at_mm,
@@ -69,13 +72,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             bend: Some(last),
             straight: Some(solved.bends.len()),
         };
-        let what = format!("{} runs past the tail end", capital(&bend(last)));
+        let what = past(subject, last, End::Tail);
         let last_mm = solved.straights_mm.last().copied().unwrap_or(0.0);
         let to_mm = tenth_up(square_mm(subject) - tail_mm + last_mm);
         let cure = Cure {
-            label: format!("Lengthen the tail to {}", mm(to_mm)),
+            label: format!("Lengthen {} to {}", subject.leg(End::Tail), mm(to_mm)),
             edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
-            risk: "The tail end moves out.".into(),
+            risk: subject.moves_out(End::Tail),
         };
         findings.push(finding(place, tail_mm, &what, cure));
     }
@@ -86,9 +89,15 @@ fn square_mm(subject: &Subject) -> f64 {
     subject.shop.machine.square_end_diameters * subject.part.tube.od.mm()
 }
 
-fn capital(words: &str) -> String {
-    let mut characters = words.chars();
-    characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect()
+/// A bend that leaves no leg at an end.
+fn past(subject: &Subject, index: usize, end: End) -> String {
+    let does = match (subject.from, end) {
+        (End::Lead, End::Lead) => "begins before the lead end",
+        (End::Lead, End::Tail) => "runs past the tail end",
+        (End::Tail, End::Lead) => "runs past the finish",
+        (End::Tail, End::Tail) => "begins before the start",
+    };
+    format!("{} {does}", subject.capital_bend(index))
 }
 
 fn finding(place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {

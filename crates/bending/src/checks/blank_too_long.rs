@@ -55,7 +55,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
         if leg.stock_mm > needed_mm + SAME_MM {
             cures.push(Cure {
-                label: format!("Take the extra stock off the {}", leg.name()),
+                label: format!("Take the extra stock off the {}", leg.name),
                 edit: Edit::SetStock(leg.end, Length::ZERO),
                 risk: format!("Saves {}.", mm(leg.stock_mm - needed_mm)),
             });

@@ -1,7 +1,7 @@
 //! `clamp-across-arc`: the clamp reaches over an arc that is already bent.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{bend, cures_sentence, degrees, direction, element_at, mm};
+use super::words::{cures_sentence, degrees, direction, mm};
 use super::{Check, SAME_MM, Subject};
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
 
@@ -78,7 +78,7 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
     let (overlap, bite) = (mm(clamp.overlap_mm), mm(clamp.bite_mm));
     let towards = direction(clamp.bite_direction_rad);
     let cures = cures(subject, index, clamp, severity, die);
-    let this = index + 1;
+    let this = subject.number(index);
     let reach = format!("Bend {this}: clamp reaches {overlap} over {}", covered.words);
     let (rule, limit, verdict) = match severity {
         Severity::Note => (
@@ -86,18 +86,18 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
             die.mark_free_bite.mm(),
             format!(
                 "Bends as drawn; the clamp of bend {this} reaches {overlap} over {} and leaves no mark.",
-                bend(before)
+                subject.bend(before)
             ),
         ),
         Severity::Caution => (
             format!("bite {bite} {towards}, and more than {mark_free} leaves a mark"),
             die.mark_free_bite.mm(),
-            format!("Bends, but the clamp will mark {}.", element_at(subject.solved, clamp.bite_at_mm, before)),
+            format!("Bends, but the clamp will mark {}.", subject.element_at(clamp.bite_at_mm, before)),
         ),
         Severity::Stop => (
             format!("bite {bite} {towards}, and this clamp closes on {closes}"),
             die.largest_bite.mm(),
-            format!("Cannot be bent as drawn: the clamp of bend {this} bites {bite} into {}.", bend(before)),
+            format!("Cannot be bent as drawn: the clamp of bend {this} bites {bite} into {}.", subject.bend(before)),
         ),
     };
     Finding {
@@ -142,9 +142,10 @@ impl Covered {
         let start_mm = clamp.from_mm;
         let into_mm = (last.ends_at_mm() - start_mm).min(last.arc_mm).max(0.0);
         let mut words = if start_mm > last.starts_at_mm + SAME_MM {
-            format!("the last {} of {}", degrees(last.angle_rad * into_mm / last.arc_mm), bend(before))
+            let which = if subject.is_turned() { "" } else { "the last " };
+            format!("{which}{} of {}", degrees(last.angle_rad * into_mm / last.arc_mm), subject.bend(before))
         } else {
-            format!("the whole of {}", bend(before))
+            format!("the whole of {}", subject.bend(before))
         };
         let mut from_mm = last.starts_at_mm.max(start_mm).min(last.ends_at_mm());
         let mut furthest = None;
@@ -158,7 +159,8 @@ impl Covered {
             }
         }
         if let Some(index) = furthest {
-            words = format!("{words} and back to {}", bend(index));
+            let back = if subject.is_turned() { "on" } else { "back" };
+            words = format!("{words} and {back} to {}", subject.bend(index));
         }
         Self { from_mm, to_mm: last.ends_at_mm(), words }
     }

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use super::words::{bend, degrees, mm, tenth_up};
+use super::words::{degrees, mm, tenth_up};
 use super::{SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
@@ -16,8 +16,8 @@ pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
         label: format!("Lengthen the straight to {}", mm(target_mm)),
         edit: Edit::SetStraight(index, Length::from_mm(target_mm)),
         risk: format!(
-            "Everything beyond {} moves along by {}.",
-            bend(index),
+            "Everything {} moves along by {}.",
+            subject.beyond(index),
             mm(target_mm - solved.straights_mm[index])
         ),
     }

@@ -57,8 +57,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             text: format!(
                 "Bend {}: the {} is {} away, and nearer than {} its face does not stay square: {} of extra stock, cut \
                  off after bending {}.{}",
-                leg.bend + 1,
-                leg.name(),
+                leg.number,
+                leg.name,
                 mm(leg.length_mm),
                 mm(square_mm),
                 mm(wanted_mm),

@@ -13,6 +13,14 @@ pub(crate) struct Leg {
     pub end: End,
     /// The bend it belongs to.
     pub bend: usize,
+    /// Its number on the drawing.
+    pub number: usize,
+    /// The end in words.
+    pub name: &'static str,
+    /// The leg in words.
+    pub leg: &'static str,
+    /// Whether the part is the drawing turned round.
+    is_turned: bool,
     /// Its length, mm, extra stock not counted.
     pub length_mm: f64,
     /// What it lacks.
@@ -42,6 +50,10 @@ impl Leg {
             Self {
                 end: End::Lead,
                 bend: first,
+                number: subject.number(first),
+                name: subject.end(End::Lead),
+                leg: subject.leg(End::Lead),
+                is_turned: subject.is_turned(),
                 length_mm: starts_mm,
                 needs: lead,
                 stock_mm: part.stock.lead.mm(),
@@ -50,6 +62,10 @@ impl Leg {
             Self {
                 end: End::Tail,
                 bend: last,
+                number: subject.number(last),
+                name: subject.end(End::Tail),
+                leg: subject.leg(End::Tail),
+                is_turned: subject.is_turned(),
                 length_mm: solved.developed_length_mm - ends_mm,
                 needs: tail,
                 stock_mm: part.stock.tail.mm(),
@@ -63,28 +79,22 @@ impl Leg {
         wanted_mm > SAME_MM && self.stock_mm < wanted_mm - SAME_MM
     }
 
-    /// The end in words.
-    pub fn name(&self) -> &'static str {
-        match self.end {
-            End::Lead => "lead end",
-            End::Tail => "tail",
-        }
-    }
-
     /// Where the trim cut goes.
     pub fn cut(&self) -> String {
-        let side = match self.end {
-            End::Lead => "ahead of",
-            End::Tail => "behind",
+        let side = match (self.end, self.is_turned) {
+            (End::Lead, false) => "ahead of",
+            (End::Tail, false) => "behind",
+            (End::Lead, true) => "after",
+            (End::Tail, true) => "before",
         };
-        format!("{} {side} bend {}", mm(self.length_mm), self.bend + 1)
+        format!("{} {side} bend {}", mm(self.length_mm), self.number)
     }
 
     /// Puts the stock on, rounded up to a tenth of a millimetre.
     pub fn add_stock(&self, wanted_mm: f64) -> Cure {
         let stock_mm = tenth_up(wanted_mm);
         Cure {
-            label: format!("Put {} of extra stock on the {}", mm(stock_mm), self.name()),
+            label: format!("Put {} of extra stock on the {}", mm(stock_mm), self.name),
             edit: Edit::SetStock(self.end, Length::from_mm(stock_mm)),
             risk: "A longer blank, and a cut after bending.".into(),
         }
@@ -92,6 +102,6 @@ impl Leg {
 
     /// The verdict where this stock is the first thing to say.
     pub fn verdict(&self, wanted_mm: f64) -> String {
-        format!("Bends as drawn, with {} of extra stock to trim at the {}.", mm(wanted_mm), self.name())
+        format!("Bends as drawn, with {} of extra stock to trim at the {}.", mm(wanted_mm), self.name)
     }
 }

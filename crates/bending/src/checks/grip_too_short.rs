@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::cures::{lengthen, longer_clamp};
-use super::words::{bend, cures_sentence, degrees, mm};
+use super::words::{cures_sentence, degrees, mm};
 use super::{Check, SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
@@ -61,7 +61,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if clamp.gripped_mm < needed_mm - SAME_MM {
             findings.push(short(subject, index, made, clamp, needed_mm));
         } else if proved.is_none() && !die.clamps.is_empty() {
-            findings.push(unproved(index, made, clamp, die));
+            findings.push(unproved(subject, index, made, clamp, die));
         }
     }
 }
@@ -83,7 +83,7 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         cures.push(lengthen(subject, index, to_mm));
     }
     let (gripped, needed, angle) = (mm(clamp.gripped_mm), mm(needed_mm), degrees(made.angle_rad));
-    let this = bend(index);
+    let this = subject.bend(index);
     let verdict = match severity {
         Severity::Stop => {
             format!("Cannot be bent as drawn: {this} slips, as only {gripped} of the {needed} it takes is gripped.")
@@ -100,7 +100,7 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         unit: Unit::Millimetre,
         text: format!(
             "Bend {}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.{}",
-            index + 1,
+            subject.number(index),
             cures_sentence(&cures)
         ),
         verdict,
@@ -108,7 +108,7 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
     }
 }
 
-fn unproved(index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) -> Finding {
+fn unproved(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) -> Finding {
     let largest = grip::largest_proved(die);
     let angle = degrees(made.angle_rad);
     let most = degrees(largest.radians());
@@ -122,10 +122,10 @@ fn unproved(index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) 
         text: format!(
             "Bend {}: no clamp of die set {} has proved to hold {angle}; the most is {most}. Try it on scrap first and \
              record what held.",
-            index + 1,
+            subject.number(index),
             die.name
         ),
-        verdict: format!("Bends, but no clamp has proved to hold the {angle} of {}.", bend(index)),
+        verdict: format!("Bends, but no clamp has proved to hold the {angle} of {}.", subject.bend(index)),
         cures: Vec::new(),
     }
 }

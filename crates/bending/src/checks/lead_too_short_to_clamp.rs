@@ -60,8 +60,9 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         limit: clamp.length_mm,
         unit: Unit::Millimetre,
         text: format!(
-            "Bend {}: the lead leg is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.{}",
-            lead.bend + 1,
+            "Bend {}: {} is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.{}",
+            lead.number,
+            lead.leg,
             mm(lead.length_mm),
             mm(clamp.length_mm),
             mm(wanted_mm),

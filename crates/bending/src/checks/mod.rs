@@ -10,6 +10,7 @@ mod end_not_square;
 mod ends;
 mod grip_too_short;
 mod lead_too_short_to_clamp;
+mod naming;
 mod no_die_for_radius;
 mod path_undefined;
 mod seam_in_the_stretch;
@@ -24,7 +25,7 @@ mod words;
 use std::f64::consts::PI;
 
 use crate::solve::clamp::Seat;
-use crate::{DieSet, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
+use crate::{DieSet, End, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
 
 /// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten
 /// metres and far below anything a shop can measure.
@@ -39,12 +40,15 @@ pub(crate) const SAME_SHARE: f64 = 1e-9;
 /// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
 #[derive(Clone, Copy)]
 pub struct Subject<'a> {
-    /// The part as drawn.
+    /// The part in the order of bending.
     pub part: &'a Part,
     /// The shop it is to be made in.
     pub shop: &'a Shop,
     /// The solution, without findings.
     pub solved: &'a Solved,
+    /// The end of the drawing that is bent first: where it is the tail, the part is the drawing turned round.
+    /// Everything counts in the order of bending; texts name bends, straights and ends as drawn.
+    pub from: End,
 }
 
 impl<'a> Subject<'a> {

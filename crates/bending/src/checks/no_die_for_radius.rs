@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::die_radii;
-use super::words::{bend, cures_sentence, mm};
+use super::words::{cures_sentence, mm};
 use super::{Check, Subject};
 use crate::{Cure, DieSet, Edit, Finding, Severity, Unit};
 
@@ -111,14 +111,14 @@ fn none(subject: &Subject, index: usize) -> Finding {
         _ => 0.0,
     });
     let there_is = if cures.is_empty() { format!(" It has none for {od} tube at all.") } else { String::new() };
-    let what = format!("Bend {}: the shop has no die set for {od} tube at CLR {clr}.{there_is}", index + 1);
-    let verdict = format!("the shop has no die for {} at CLR {clr}", bend(index));
+    let what = format!("Bend {}: the shop has no die set for {od} tube at CLR {clr}.{there_is}", subject.number(index));
+    let verdict = format!("the shop has no die for {} at CLR {clr}", subject.bend(index));
     stop(subject, index, nearest_mm, what, verdict, cures)
 }
 
 fn unfit(subject: &Subject, index: usize, die: &DieSet) -> Finding {
     let od = subject.part.tube.od;
-    let this = index + 1;
+    let this = subject.number(index);
     if !die.takes(od) {
         let what = format!("Bend {this}: die set {} is for {} tube, not {}.", die.name, mm(die.od.mm()), mm(od.mm()));
         let verdict = format!("die set {} is not for {} tube", die.name, mm(od.mm()));
@@ -136,7 +136,7 @@ fn unfit(subject: &Subject, index: usize, die: &DieSet) -> Finding {
 }
 
 fn no_clamp(subject: &Subject, index: usize, die: &DieSet) -> Finding {
-    let what = format!("Bend {}: die set {} has no clamp in the shop file.", index + 1, die.name);
+    let what = format!("Bend {}: die set {} has no clamp in the shop file.", subject.number(index), die.name);
     let verdict = format!("die set {} has no clamp", die.name);
     stop(subject, index, die.clr.mm(), what, verdict, Vec::new())
 }

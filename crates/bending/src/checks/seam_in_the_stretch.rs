@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{bend, cures_sentence, degrees, percent};
+use super::words::{cures_sentence, degrees, percent};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
@@ -70,12 +70,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     if is_pinned {
         let best = SeamLay::best(&seam_bends(subject.part, solved.form.path.rows()));
         if nearest(&best).is_some_and(|(_, best_away)| best_away.radians() > away.radians() + SAME_RAD) {
-            cures.push(leave_to_best(best.start));
+            cures.push(leave_to_best(subject, best.start));
         }
     }
     let (off, asked) = (degrees(away.radians()), degrees(limit.radians()));
     let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch * away.radians().cos());
-    let this = bend(index);
+    let this = subject.bend(index);
     let why = if is_pinned { "it is pinned so" } else { "no start position keeps it further from the strain" };
     findings.push(Finding {
         fault: CHECK.fault,
@@ -86,7 +86,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         unit: Unit::Degree,
         text: format!(
             "Bend {}: the seam lies {off} from the outside and is stretched by {}; {asked} are wanted ({}), and {why}.{}",
-            index + 1,
+            subject.number(index),
             percent(strain),
             Ground::from(limits.basis).said(),
             cures_sentence(&cures)
@@ -100,9 +100,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     });
 }
 
-fn leave_to_best(start: Angle) -> Cure {
+fn leave_to_best(subject: &Subject, start: Angle) -> Cure {
     Cure {
-        label: format!("Leave the seam to the best start position, {} at bend 1", degrees(start.radians())),
+        label: format!(
+            "Leave the seam to the best start position, {} at {}",
+            degrees(start.radians()),
+            subject.bend(0)
+        ),
         edit: Edit::PinSeam(None),
         risk: "The tube must be put into the chuck with its seam there.".into(),
     }

@@ -1,11 +1,11 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
 use super::cures::lengthen;
-use super::words::{bend, cures_sentence, degrees, mm, tenth_up};
+use super::words::{cures_sentence, degrees, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
-use crate::{Cure, Edit, Finding, Place, Released, Severity, Unit};
+use crate::{Cure, Edit, End, Finding, Place, Released, Severity, Unit};
 use elbowroom_geometry::Length;
 
 /// The check.
@@ -133,14 +133,15 @@ impl Lost {
             limit: needed_mm,
             unit: Unit::Millimetre,
             text: format!(
-                "Bend {}: springback takes {} of the straight before it, and {} are left{needs} ({}).{}",
-                index + 1,
+                "Bend {}: springback takes {} of {}, and {} are left{needs} ({}).{}",
+                subject.number(index),
                 mm(drawn_mm - left_mm),
+                subject.straight_ahead(index),
                 mm(left_mm),
                 said(released),
                 cures_sentence(&cures)
             ),
-            verdict: verdict(severity, &format!("springback {short} before {}", bend(index))),
+            verdict: verdict(severity, &format!("springback {short} {}", subject.ahead(index))),
             cures,
         }
     }
@@ -165,9 +166,9 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     let tail = solved.bends.len();
     let to_mm = tenth_up(solved.straights_mm.last()? - left_mm);
     let cures = vec![Cure {
-        label: format!("Lengthen the tail to {}", mm(to_mm)),
+        label: format!("Lengthen {} to {}", subject.leg(End::Tail), mm(to_mm)),
         edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
-        risk: "The tail end moves out.".into(),
+        risk: subject.moves_out(End::Tail),
     }];
     Some(Finding {
         fault: CHECK.fault,
@@ -182,14 +183,15 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
         limit: 0.0,
         unit: Unit::Millimetre,
         text: format!(
-            "Bend {}: springback takes {} of the tail, and it runs past the tail end by {} ({}).{}",
-            last + 1,
+            "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).{}",
+            subject.number(last),
             mm(released.takes_mm),
+            subject.leg(End::Tail),
             mm(-left_mm),
             said(&released),
             cures_sentence(&cures)
         ),
-        verdict: verdict(severity, &format!("springback leaves no tail after {}", bend(last))),
+        verdict: verdict(severity, &format!("springback leaves nothing of {}", subject.leg(End::Tail))),
         cures,
     })
 }

@@ -1,7 +1,7 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{bend, cures_sentence, mm, tenth_up};
+use super::words::{cures_sentence, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
@@ -61,7 +61,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let missing = mm(tenth_up(needs_mm - straight_mm));
         let mut cures = vec![lengthen(subject, index, needs_mm)];
         cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
-        let this = bend(index);
+        let ahead = subject.ahead(index);
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Stop,
@@ -76,14 +76,15 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             limit: needs_mm,
             unit: Unit::Millimetre,
             text: format!(
-                "Bend {}: the straight before it is {}, and the {} clamp needs {} here; {missing} are missing.{}",
-                index + 1,
+                "Bend {}: {} is {}, and the {} clamp needs {} here; {missing} are missing.{}",
+                subject.number(index),
+                subject.straight_ahead(index),
                 mm(straight_mm),
                 mm(clamp.length_mm),
                 mm(tenth_up(needs_mm)),
                 cures_sentence(&cures)
             ),
-            verdict: format!("Cannot be bent as drawn: {missing} more straight is needed before {this}."),
+            verdict: format!("Cannot be bent as drawn: {missing} more straight is needed {ahead}."),
             cures,
         });
     }

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{bend, cures_sentence, percent};
+use super::words::{cures_sentence, percent};
 use super::{Check, SAME_SHARE, Subject};
 use crate::forming::wall::outer_stretch;
 use crate::material::Figure;
@@ -78,7 +78,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         } else {
             String::new()
         };
-        let this = bend(index);
+        let this = subject.bend(index);
         findings.push(Finding {
             fault: CHECK.fault,
             severity,
@@ -88,7 +88,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             unit: Unit::Percent,
             text: format!(
                 "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).{}",
-                index + 1,
+                subject.number(index),
                 material.name,
                 lowest.source,
                 cures_sentence(&cures)

@@ -48,6 +48,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         return;
     }
     let hold_mm = subject.shop.machine.tail_hold.mm();
+    let behind = if subject.is_turned() { tail.leg } else { "the tail behind it" };
     let cures = vec![tail.add_stock(wanted_mm)];
     findings.push(Finding {
         fault: CHECK.fault,
@@ -57,9 +58,10 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         limit: hold_mm,
         unit: Unit::Millimetre,
         text: format!(
-            "Bend {}: the tail behind it is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
+            "Bend {}: {} is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
              {}.{}",
-            tail.bend + 1,
+            tail.number,
+            behind,
             mm(tail.length_mm),
             mm(hold_mm),
             mm(wanted_mm),

@@ -3,7 +3,7 @@
 use elbowroom_geometry::self_clearances;
 
 use super::cures::die_radii;
-use super::words::{bend, cures_sentence, mm, straight};
+use super::words::{cures_sentence, mm};
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
@@ -55,7 +55,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     }
     for meeting in self_clearances(&solved.centreline, od_mm) {
         let name = |element: usize| {
-            if element.is_multiple_of(2) { straight(element / 2, solved.bends.len()) } else { bend(element / 2) }
+            if element.is_multiple_of(2) { subject.straight(element / 2) } else { subject.bend(element / 2) }
         };
         let (first, second) = (name(meeting.first_element), name(meeting.second_element));
         let meets = if first == second { format!("{first} meets itself") } else { format!("{first} meets {second}") };
@@ -76,8 +76,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             text: format!(
                 "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
                  {} tube needs its own diameter.",
-                mm(meeting.first_mm),
-                mm(meeting.second_mm),
+                mm(subject.along_mm(meeting.first_mm)),
+                mm(subject.along_mm(meeting.second_mm)),
                 mm(meeting.distance_mm),
                 mm(od_mm)
             ),
@@ -101,11 +101,14 @@ fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
         text: format!(
             "Bend {}: CLR {clr} is not more than half the outside diameter ({}), so the inside of the bend folds into \
              itself.{}",
-            index + 1,
+            subject.number(index),
             mm(half_mm),
             cures_sentence(&cures)
         ),
-        verdict: format!("Cannot be bent as drawn: the inside of {} folds into itself at CLR {clr}.", bend(index)),
+        verdict: format!(
+            "Cannot be bent as drawn: the inside of {} folds into itself at CLR {clr}.",
+            subject.bend(index)
+        ),
         cures,
     }
 }

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{bend, cures_sentence, hundredths, percent};
+use super::words::{cures_sentence, hundredths, percent};
 use super::{Check, SAME_SHARE, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
@@ -75,7 +75,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             text: format!(
                 "Bend {}: by the rule {} the outside wall keeps {} mm, {share} of the {} mm before bending; {} mm are \
                  wanted, {asked} ({}).{}",
-                index + 1,
+                subject.number(index),
                 rule.name(),
                 hundredths(figure.outside.mm()),
                 hundredths(wall.mm()),
@@ -85,7 +85,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             ),
             verdict: format!(
                 "Bends, but the outside wall of {} keeps only {share} by the rule {}; {asked} are wanted.",
-                bend(index),
+                subject.bend(index),
                 rule.name()
             ),
             cures,

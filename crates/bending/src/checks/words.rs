@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::{Cure, Solved};
+use crate::Cure;
 
 /// A length to a tenth of a millimetre.
 pub(crate) fn mm(length_mm: f64) -> String {
@@ -50,20 +50,6 @@ pub(crate) fn tenth_up(length_mm: f64) -> f64 {
     if tenths == 0.0 { 0.0 } else { tenths / 10.0 }
 }
 
-/// A bend by its number on screen.
-pub(crate) fn bend(index: usize) -> String {
-    format!("bend {}", index + 1)
-}
-
-/// A straight by its place.
-pub(crate) fn straight(index: usize, bends: usize) -> String {
-    if bends > 0 && index == bends {
-        format!("the tail after bend {index}")
-    } else {
-        format!("the straight before bend {}", index + 1)
-    }
-}
-
 /// To which side an offset goes, from its direction about the clamp's axis (0 is the die).
 pub(crate) fn direction(direction_rad: f64) -> &'static str {
     use std::f64::consts::FRAC_PI_4;
@@ -75,24 +61,6 @@ pub(crate) fn direction(direction_rad: f64) -> &'static str {
     } else {
         "along the parting line"
     }
-}
-
-/// The bend or straight in which a length along the tube lies, given as the last bend that can be
-/// meant: arcs before straights, so that a tangent point belongs to its bend.
-pub(crate) fn element_at(solved: &Solved, at_mm: f64, last_bend: usize) -> String {
-    for index in (0..=last_bend).rev() {
-        let arc = &solved.bends[index];
-        if !arc.is_bent() {
-            continue;
-        }
-        if at_mm > arc.ends_at_mm() + super::SAME_MM {
-            return straight(index + 1, solved.bends.len());
-        }
-        if at_mm >= arc.starts_at_mm - super::SAME_MM {
-            return bend(index);
-        }
-    }
-    "the lead leg".into()
 }
 
 /// The cures as one sentence with a space before it; nothing where there are none.

@@ -13,7 +13,7 @@ use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
 
 use crate::checks::{REGISTRY, Subject};
 use crate::seam::SeamLay;
-use crate::{Finding, Part, Severity, Shop, Verdict};
+use crate::{End, Finding, Part, Severity, Shop, Verdict};
 use clamp::Seat;
 pub use formed::{Formed, Mass, Released};
 
@@ -127,8 +127,14 @@ impl Solved {
 
 /// Solves a part against a shop and runs every check. Total and deterministic.
 pub fn solve(part: &Part, shop: &Shop) -> Solved {
+    solve_bent_from(part, shop, End::Lead)
+}
+
+/// The same for a part that is already in the order of bending: with `from` the tail it is the drawing turned
+/// round. Everything counts in the order of bending, and texts name bends, straights and ends as drawn.
+pub(crate) fn solve_bent_from(part: &Part, shop: &Shop, from: End) -> Solved {
     let mut solved = lay_out(part, shop);
-    let subject = Subject { part, shop, solved: &solved };
+    let subject = Subject { part, shop, solved: &solved, from };
     let mut findings = Vec::new();
     for check in REGISTRY {
         (check.run)(&subject, &mut findings);

@@ -1,7 +1,7 @@
 //! One sentence on this tube and this tooling: the first thing in the way.
 
 use crate::checks::{REGISTRY, SAME_MM, Subject};
-use crate::{Fault, Finding, Severity, Verdict};
+use crate::{End, Fault, Finding, Severity, Verdict};
 
 /// The notes that are summed up as trims.
 const STOCK: [Fault; 3] = ["lead-too-short-to-clamp", "tail-too-short-to-hold", "end-not-square"];
@@ -35,7 +35,8 @@ fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
 
 /// What is to be trimmed, if anything is.
 fn trimmed(subject: &Subject) -> Option<String> {
-    let ends = [(subject.solved.lead_trim_mm, "lead end"), (subject.solved.tail_trim_mm, "tail")];
+    let ends =
+        [(subject.solved.lead_trim_mm, subject.end(End::Lead)), (subject.solved.tail_trim_mm, subject.end(End::Tail))];
     let trims: Vec<(String, &str)> = ends
         .iter()
         .filter(|(trim_mm, _)| *trim_mm > SAME_MM)

@@ -90,12 +90,7 @@ impl Sheet {
 
     fn of(plan: &Plan, setup: Setup, words: Words) -> Self {
         let stop = |finding: &&elbowroom_bending::Finding| finding.severity == Severity::Stop;
-        let counted = match plan.from {
-            End::Lead => "",
-            End::Tail => " (Bends counted from the finish.)",
-        };
-        let mut stops: Vec<String> =
-            plan.solved.findings.iter().filter(stop).map(|finding| format!("{}{counted}", finding.text)).collect();
+        let mut stops: Vec<String> = plan.findings().iter().filter(stop).map(|finding| finding.text.clone()).collect();
         if let Some((step, missing)) = plan.used_up() {
             let place = match plan.drawn_bend(step) {
                 Some(bend) => format!("the straight before step {} (bend {})", step + 1, bend + 1),

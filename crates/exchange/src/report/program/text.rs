@@ -162,16 +162,12 @@ fn springback(plan: &Plan) -> String {
 }
 
 fn verdict(plan: &Plan) -> String {
-    let solved = &plan.solved;
     let mut text = String::new();
-    if plan.from == End::Tail && !solved.findings.is_empty() {
-        text += "Here bends are counted from the finish, as the part lies turned round.\n";
-    }
-    text += &format!("{}\n", solved.verdict.text);
+    text += &format!("{}\n", plan.solved.verdict.text);
     if let Some(words) = used_up_in_words(plan) {
         text += &format!("Stop: {words}\n");
     }
-    for (index, finding) in solved.findings.iter().enumerate() {
+    for (index, finding) in plan.findings().iter().enumerate() {
         text += &told(index + 1, finding);
     }
     text
