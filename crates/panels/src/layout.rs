@@ -15,6 +15,8 @@ const COLUMN: f32 = 400.0;
 const DRAWER: f32 = 310.0;
 /// Usual height of the strip with its margins, points.
 const STRIP: f32 = crate::strip::HEIGHT + 10.0;
+/// A window lower than this, points, has no room for a head that stays: it is scrolled with the rest.
+const ROOM_FOR_HEAD: f32 = 480.0;
 /// The share of the window that a column or drawer may take at most.
 const LARGEST_SHARE: f32 = 0.46;
 
@@ -52,7 +54,16 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
     let frame = plain.inner_margin(Margin { left: 10, right: 4, top: 8, bottom: 6 });
     let column = egui::Panel::right("column").default_size(usual).size_range(usual.min(260.0)..=widest).frame(frame);
     column.show(root, |ui| {
-        ScrollArea::vertical().id_salt("column scroll").auto_shrink([false, false]).show(ui, |ui| {
+        let head_stays = window.height() >= ROOM_FOR_HEAD;
+        if head_stays {
+            commands.extend(all(Place::ColumnHead, ui, workbench, state));
+        }
+        // Each sheet keeps its own place.
+        let scroll = ScrollArea::vertical().id_salt(("column scroll", workbench.screen().sheet.name()));
+        scroll.auto_shrink([false, false]).show(ui, |ui| {
+            if !head_stays {
+                commands.extend(all(Place::ColumnHead, ui, workbench, state));
+            }
             commands.extend(all(Place::Column, ui, workbench, state));
         });
     });

@@ -12,6 +12,8 @@ use crate::{
 pub enum Place {
     /// The slim bar on top.
     Bar,
+    /// The head of the right column, which stays where it is while the rest is scrolled.
+    ColumnHead,
     /// The right column, in the order of the registry.
     Column,
     /// The strip along the bottom.
@@ -55,14 +57,14 @@ pub static REGISTRY: &[Panel] = &[
     },
     Panel {
         name: "verdict",
-        place: Place::Column,
+        place: Place::ColumnHead,
         shown: always,
         show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
         snapshot: |workbench| verdict::Model::of(workbench).to_string(),
     },
     Panel {
         name: "sheets",
-        place: Place::Column,
+        place: Place::ColumnHead,
         shown: |_| Sheet::ALL.len() > 1,
         show: |ui, workbench, _| sheets::ui(ui, &sheets::Model::of(workbench)),
         snapshot: |workbench| sheets::Model::of(workbench).to_string(),
