@@ -3,6 +3,8 @@
 
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::checks::{REGISTRY, named};
+use elbowroom_bending::forming::process::SpringbackRecord;
+use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::specimen::{CLR_MM, part, part_along, row, row_at, shop};
 use elbowroom_bending::{Edit, End, Finding, Part, Path, Severity, Shop, Solved, Unit, solve};
 use elbowroom_geometry::{Angle, BendRow, Length, Point3, VertexPath};
@@ -219,6 +221,41 @@ fn arcs_that_overlap_stop() {
     assert!(texts[0].starts_with("Bend 1 begins before the lead end by 26.2 mm."), "{texts:?}");
     assert!(texts[1].starts_with("Bend 1 runs past the tail end by 16.2 mm."), "{texts:?}");
     every_cure_cures(&part, &shop());
+}
+
+#[test]
+fn springback_counts_against_the_machine() {
+    // 189° and a springback of 1° and a hundredth of the set angle: (189 + 1) / (1 - 0.01) = 191.919°.
+    let part = made(vec![row(200.0, 0.0, 189.0)]);
+    let mut shop = shop();
+    shop.die_sets[0].largest_angle = Angle::from_degrees(200.0);
+    assert!(found(&solve(&part, &shop), "angle-beyond-machine").is_empty(), "theory says 189.8°");
+    shop.machine.largest_angle = Angle::from_degrees(189.5);
+    let finding = only(&solve(&part, &shop), "angle-beyond-machine");
+    assert_eq!(finding.severity, Severity::Caution);
+    assert!(finding.text.contains("≈") && finding.text.contains("theory, only a start"), "{}", finding.text);
+    shop.machine.largest_angle = Angle::from_degrees(190.0);
+    shop.springback.push(SpringbackRecord {
+        die: shop.die_sets[0].name.clone(),
+        material: "304".into(),
+        trials: Vec::new(),
+        line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.01 }),
+        stretch: None,
+    });
+    let solved = solve(&part, &shop);
+    let finding = only(&solved, "angle-beyond-machine");
+    assert_eq!((finding.severity, finding.limit), (Severity::Stop, 190.0));
+    assert_abs_diff_eq!(finding.measured, 190.0 / 0.99, epsilon = 1e-9);
+    assert_eq!(
+        finding.text,
+        "Bend 1: with its springback it has to be set to 191.9°, more than the 190.0° that the machine (specimen bender) \
+         bends (springback: the shop's own). Set the angle to 187.1°."
+    );
+    assert_eq!(
+        solved.verdict.text,
+        "Cannot be bent as drawn: bend 1 has to be set to 191.9°, and the machine bends no more than 190.0°."
+    );
+    assert!(every_cure_cures(&part, &shop) >= 1);
 }
 
 #[test]

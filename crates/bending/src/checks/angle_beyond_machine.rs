@@ -4,6 +4,8 @@ use elbowroom_geometry::Angle;
 
 use super::words::{cures_sentence, degrees};
 use super::{Check, SAME_RAD, Subject};
+use crate::forming::ground::Ground;
+use crate::setup::UNSURE_MARK;
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
 /// The check.
@@ -23,15 +25,20 @@ Why it matters
   kinks, or the arm does not get there.
 
 How it is measured
-  The bend angle as drawn. Springback asks for a little more on the machine than on the drawing, so leave
-  a few degrees in hand.
+  Against the die, the bend angle as drawn: a groove is cut with room for springback (common practice, no
+  source). Against the machine, also the angle to set, which springback makes larger than the drawn one.
+
+How grave it is
+  A stop. Where only the angle to set is beyond the machine, and the springback rests on theory instead of
+  trial bends or a line of the shop's own, it is a caution, because theory is only a start.
 
 Limit and its source
   The smaller of the two figures in the shop file. The machine's is in its handbook; the one of the
   default shop is common practice, no source.
 
 Example
-  A bend of 195° on a die that is cut for 180°.
+  A bend of 195° on a die that is cut for 180°. Or one of 189° on a machine that stops at 190°: with a
+  springback of 1 degree and 0.01 per degree the machine has to be set to 191.9°.
 
 Cure and its risk
   Set the angle to what can be bent; everything beyond turns along, so the part becomes another. Two
@@ -54,6 +61,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             None => (machine, format!("the machine ({})", subject.shop.machine.name)),
         };
         if made.angle_rad <= limit.radians() + SAME_RAD {
+            findings.extend(set_beyond(subject, index));
             continue;
         }
         let (angle, most) = (degrees(made.angle_rad), degrees(limit.radians()));
@@ -84,4 +92,51 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             cures,
         });
     }
+}
+
+/// A bend that the machine reaches as drawn, and no longer when springback is added.
+fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
+    let (made, machine) = (&subject.solved.bends[index], &subject.shop.machine);
+    let released = made.formed?.released?;
+    let limit = machine.largest_angle;
+    if released.set_angle_rad <= limit.radians() + SAME_RAD {
+        return None;
+    }
+    let mark = if Ground::from(released.basis).unsure() { UNSURE_MARK } else { "" };
+    let (set, most) = (degrees(released.set_angle_rad), degrees(limit.radians()));
+    // Down to a tenth, so that what the label says is what its edit does and suffices.
+    let reached = (released.line.free(limit).degrees() * 10.0 + 1e-6).floor() / 10.0;
+    let cures = if reached > 0.0 {
+        vec![Cure {
+            label: format!("Set the angle to {reached:.1}°"),
+            edit: Edit::SetAngle(index, Angle::from_degrees(reached)),
+            risk: "Everything beyond turns along: the part becomes another.".into(),
+        }]
+    } else {
+        Vec::new()
+    };
+    let severity = released.basis.grave(Severity::Stop);
+    let what =
+        format!("{} has to be set to {mark}{set}, and the machine bends no more than {most}", subject.bend(index));
+    Some(Finding {
+        fault: CHECK.fault,
+        severity,
+        place: subject.arc_place(index),
+        measured: released.set_angle_rad.to_degrees(),
+        limit: limit.degrees(),
+        unit: Unit::Degree,
+        text: format!(
+            "Bend {}: with its springback it has to be set to {mark}{set}, more than the {most} that the machine ({}) bends \
+             (springback: {}).{}",
+            subject.number(index),
+            machine.name,
+            Ground::from(released.basis).said(),
+            cures_sentence(&cures)
+        ),
+        verdict: match severity {
+            Severity::Stop => format!("Cannot be bent as drawn: {what}."),
+            Severity::Caution | Severity::Note => format!("May not bend as drawn: {what}."),
+        },
+        cures,
+    })
 }

@@ -4,7 +4,6 @@ use super::cures::lengthen;
 use super::words::{cures_sentence, degrees, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
-use crate::forming::springback::SpringbackBasis;
 use crate::{Cure, Edit, End, Finding, Place, Released, Severity, Unit};
 use elbowroom_geometry::Length;
 
@@ -82,15 +81,6 @@ enum Lost {
     Polish(f64, f64),
 }
 
-/// One step milder where the springback rests on theory.
-fn severity(worst: Severity, basis: SpringbackBasis) -> Severity {
-    match (worst, basis) {
-        (worst, SpringbackBasis::Trials | SpringbackBasis::Shop) => worst,
-        (Severity::Stop, SpringbackBasis::Theory) => Severity::Caution,
-        (_, SpringbackBasis::Theory) => Severity::Note,
-    }
-}
-
 fn verdict(severity: Severity, what: &str) -> String {
     match severity {
         Severity::Stop => format!("Cannot be bent as drawn: {what}."),
@@ -118,7 +108,7 @@ impl Lost {
                 "lets the clamp leave a mark",
             ),
         };
-        let severity = severity(worst, released.basis);
+        let severity = released.basis.grave(worst);
         let cures = vec![lengthen(subject, index, needed_mm + drawn_mm - left_mm)];
         Finding {
             fault: CHECK.fault,
@@ -162,7 +152,7 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     if drawn_mm < -SAME_MM || left_mm >= -SAME_MM {
         return None;
     }
-    let severity = severity(Severity::Stop, released.basis);
+    let severity = released.basis.grave(Severity::Stop);
     let tail = solved.bends.len();
     let to_mm = tenth_up(solved.straights_mm.last()? - left_mm);
     let cures = vec![Cure {

@@ -6,6 +6,8 @@
 use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
+use crate::Severity;
+
 /// A straight line of springback over set angle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpringbackLine {
@@ -24,6 +26,18 @@ pub enum SpringbackBasis {
     Trials,
     /// Typed in by the shop.
     Shop,
+}
+
+impl SpringbackBasis {
+    /// How grave a finding is that is `measured` so grave where springback was measured: one step milder
+    /// where it rests on theory, which is only a start.
+    pub const fn grave(self, measured: Severity) -> Severity {
+        match (measured, self) {
+            (measured, Self::Trials | Self::Shop) => measured,
+            (Severity::Stop, Self::Theory) => Severity::Caution,
+            (Severity::Caution | Severity::Note, Self::Theory) => Severity::Note,
+        }
+    }
 }
 
 /// One trial bend.
