@@ -81,6 +81,27 @@ fn the_straight_that_is_needed_is_enough_and_no_less_is() {
 }
 
 #[test]
+fn from_the_finish_the_same_straight_lies_under_the_clamp_of_the_other_bend() {
+    let bench = Bench::new();
+    // 49 mm between two arcs: from the finish bend 2 is made first, and bend 1 on what lies between them.
+    bench.write("close.csv", table(&CLOSE, 90.5));
+    let finish = [&PLAIN[..], &["--clamp", "110", "--from", "finish"]].concat();
+    let (_, report) = compared(&bench, "close.csv", &finish);
+    assert_eq!(report["requirements_from"], "finish");
+    let pairs: Vec<_> =
+        report["requirements"].as_array().unwrap().iter().map(|one| (&one["bend"], &one["bend_before"])).collect();
+    assert_eq!(pairs, [(&Value::from(2), &Value::Null), (&Value::from(1), &Value::from(2))]);
+    // What the program from the finish says of that straight, it says of the same bend.
+    let last = &report["requirements"][1];
+    assert!(last["straight_mm"].as_f64().unwrap() < last["closes_from_mm"].as_f64().unwrap());
+    let ran = bench.run(&[&["program", "close.csv"], &finish[..]].concat());
+    assert_eq!(ran.code, Some(1));
+    assert!(ran.out.contains("Bend 1: the straight between bends 1 and 2 is 49.0 mm"), "{}", ran.out);
+    let ran = bench.run(&[&["compare", "close.csv"], &finish[..]].concat());
+    assert!(ran.out.contains("on the chosen tooling, bent from the finish"), "{}", ran.out);
+}
+
+#[test]
 fn the_table_is_told_in_words_too() {
     let bench = Bench::new();
     bench.write("close.csv", table(&CLOSE, 90.5));

@@ -43,5 +43,5 @@ fn every_tooling(bencher: Bencher, bends: usize) {
 fn what_the_drawing_would_have_to_be(bencher: Bencher, bends: usize) {
     let (part, shop) = (system(bends, 90.0), shop());
     let solved = solve(&part, &shop);
-    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved)));
+    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved), End::Lead));
 }

@@ -11,7 +11,7 @@ use crate::forming::wall::outer_stretch;
 use crate::program::{Forming, Program, program};
 use crate::seam::{SeamBend, SeamLay};
 use crate::solve::solve_bent_from;
-use crate::{Edit, EditRefusal, End, Finding, Hand, Part, Seam, Shop, Solved};
+use crate::{End, Finding, Hand, Part, Seam, Shop, Solved};
 
 /// A part planned for bending from one end.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,9 +76,6 @@ pub enum PlanRefusal {
     /// A number was turned away.
     #[error(transparent)]
     Number(#[from] Refusal),
-    /// The part cannot be turned round.
-    #[error(transparent)]
-    Edit(#[from] EditRefusal),
 }
 
 /// The path without rows that turn nothing: their straights and rotations pass on to the next row. Gives
@@ -107,10 +104,7 @@ pub fn bends_only(path: &BendPath, is_bent: impl Fn(usize) -> bool) -> Result<(B
 /// # Errors
 /// Says which bend has no tooling, or why the drawing makes no tube.
 pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, PlanRefusal> {
-    let part = match from {
-        End::Lead => part.clone(),
-        End::Tail => Edit::SwapEnds.applied_to(part)?,
-    };
+    let part = part.bent_from(from);
     let solved = solve_bent_from(&part, shop, from);
     if let Some(finding) = solved.findings.iter().find(|finding| finding.fault == "path-undefined") {
         return Err(PlanRefusal::NoTube(finding.text.clone()));

@@ -2,8 +2,10 @@
 
 use elbowroom_geometry::{Angle, BendRow, Length};
 
+use crate::as_drawn;
 use crate::checks::{SAME_MM, Subject};
 use crate::solve::clamp::Seat;
+use crate::solve::solve_bent_from;
 use crate::{DieSet, End, Part, Shop, Solved};
 
 /// How far the bend before may turn for the clamp to manage on the present straight.
@@ -29,7 +31,7 @@ pub struct Radius {
 /// What one bend asks of the drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Requirement {
-    /// The bend, counted from 0.
+    /// The bend, counted from 0 as drawn.
     pub bend: usize,
     /// The die set that bends it, by name.
     pub die: String,
@@ -41,7 +43,8 @@ pub struct Requirement {
     pub closes_from_mm: f64,
     /// The smallest straight on which it leaves no mark, mm.
     pub mark_free_from_mm: f64,
-    /// The bend before, counted from 0; `None` for the first, whose clamp lies on the lead leg.
+    /// The bend made before it, which its clamp may reach over, counted from 0 as drawn; `None` for the first
+    /// one, whose clamp lies on the leg that leads.
     pub before: Option<usize>,
     /// How far the bend before may turn for the clamp still to close on the present straight.
     pub before_closes: AngleBefore,
@@ -58,9 +61,11 @@ pub struct Requirement {
 /// What a part asks for on its chosen tooling.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Requirements {
-    /// One row for each bend that has a die set, in order.
+    /// The end of the drawing that is bent first.
+    pub from: End,
+    /// One row for each bend that has a die set, in the order of bending.
     pub bends: Vec<Requirement>,
-    /// Bends without a die set, counted from 0.
+    /// Bends without a die set, counted from 0 as drawn.
     pub without_die: Vec<usize>,
     /// The radii the shop has dies for at this outside diameter, rising.
     pub radii: Vec<Radius>,
@@ -83,9 +88,23 @@ impl Requirement {
     }
 }
 
-/// What a solved part asks for, bent from its lead end. Grows with the number of bends.
-pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
-    let subject = Subject { part, shop, solved, from: End::Lead };
+/// What a drawing asks for when it is bent from an end. `solved` is the drawing solved as it is, from its
+/// start; from its finish the part is turned round and solved once more. Grows with the number of bends.
+pub fn requirements(part: &Part, shop: &Shop, solved: &Solved, from: End) -> Requirements {
+    match from {
+        End::Lead => in_order(Subject { part, shop, solved, from }),
+        End::Tail => {
+            let part = part.bent_from(from);
+            let solved = solve_bent_from(&part, shop, from);
+            in_order(Subject { part: &part, shop, solved: &solved, from })
+        }
+    }
+}
+
+/// The same for what lies in the order of bending.
+fn in_order(subject: Subject) -> Requirements {
+    let Subject { part, shop, solved, from } = subject;
+    let drawn = |index: usize| as_drawn::bend(index, solved.bends.len(), from);
     let mut rows = solved.form.path.rows().to_vec();
     let mut bends = Vec::new();
     let mut without_die = Vec::new();
@@ -93,7 +112,7 @@ pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
     for (index, bend) in solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
         let last = before.replace(index);
         let (Some(die), Some(clamp)) = (subject.die_of(bend), bend.clamp) else {
-            without_die.push(index);
+            without_die.push(drawn(index));
             continue;
         };
         let length = Length::from_mm(clamp.length_mm);
@@ -105,13 +124,13 @@ pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
             _ => AngleBefore::Any,
         };
         bends.push(Requirement {
-            bend: index,
+            bend: drawn(index),
             die: die.name.clone(),
             clamp_mm: clamp.length_mm,
             straight_mm: bend.straight_ahead_mm,
             closes_from_mm: clamp.needs_straight_mm,
             mark_free_from_mm: clamp.mark_free_straight_mm,
-            before: last,
+            before: last.map(drawn),
             before_closes: turns(die.largest_bite),
             before_mark_free: turns(die.mark_free_bite),
             angle: Angle::from_radians(bend.angle_rad),
@@ -119,7 +138,7 @@ pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
             largest: die.largest_angle.min(shop.machine.largest_angle),
         });
     }
-    Requirements { bends, without_die, radii: radii(part, shop) }
+    Requirements { from, bends, without_die, radii: radii(part, shop) }
 }
 
 fn radii(part: &Part, shop: &Shop) -> Vec<Radius> {
@@ -192,7 +211,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn of(part: &Part, shop: &Shop) -> Requirements {
-        requirements(part, shop, &solve(part, shop))
+        requirements(part, shop, &solve(part, shop), End::Lead)
     }
 
     fn two(straight: f64, rotation: f64, before: f64) -> Part {
@@ -269,6 +288,44 @@ mod tests {
             };
             match limit {
                 AngleBefore::Any => prop_assert!(!stopped(90.0) && !stopped(170.0)),
+                AngleBefore::Never => prop_assert!(stopped(0.01)),
+                AngleBefore::UpTo(angle) => {
+                    prop_assert!(!stopped(angle.degrees() - 1e-3), "{}", angle.degrees());
+                    prop_assert!(stopped(angle.degrees() + 1e-3), "{}", angle.degrees());
+                }
+            }
+        }
+
+        #[test]
+        fn from_the_finish_the_checks_of_the_turned_part_agree(
+            straights in proptest::collection::vec(5.0..140.0f64, 3),
+            rotations in proptest::collection::vec(-180.0..180.0f64, 3),
+            angles in proptest::collection::vec(10.0..120.0f64, 3),
+        ) {
+            let shop = specimen::shop();
+            let rows = (0..3).map(|index| row(straights[index], rotations[index], angles[index])).collect();
+            let part = specimen::part(rows, 300.0).unwrap();
+            // Whoever holds the drawing turned round checks just that; bend 1 is its bend 3.
+            let found = |part: &Part, bend: usize| {
+                let solved = solve(&Edit::SwapEnds.applied_to(part).unwrap(), &shop);
+                let at = |finding: &&crate::Finding| finding.place.bend == Some(2 - bend);
+                solved.findings.iter().filter(at).map(|finding| finding.fault).collect::<Vec<_>>()
+            };
+            let required = requirements(&part, &shop, &solve(&part, &shop), End::Tail);
+            let order: Vec<_> = required.bends.iter().map(|one| (one.bend, one.before)).collect();
+            prop_assert_eq!(order, [(2, None), (1, Some(2)), (0, Some(1))]);
+            for one in &required.bends {
+                let faults = found(&part, one.bend);
+                prop_assert_eq!(one.too_short(), faults.contains(&"straight-too-short"));
+                prop_assert_eq!(one.slips(), faults.contains(&"grip-too-short"));
+            }
+            // Bend 1 is made last: bend 2 lies under its clamp, and the checks turn over at its limit.
+            let stopped = |degrees: f64| {
+                let tried = Edit::SetAngle(1, Angle::from_degrees(degrees)).applied_to(&part).unwrap();
+                found(&tried, 0).contains(&"straight-too-short")
+            };
+            match required.bends[2].before_closes {
+                AngleBefore::Any => prop_assert!(!stopped(angles[1])),
                 AngleBefore::Never => prop_assert!(stopped(0.01)),
                 AngleBefore::UpTo(angle) => {
                     prop_assert!(!stopped(angle.degrees() - 1e-3), "{}", angle.degrees());

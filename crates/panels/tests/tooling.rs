@@ -4,7 +4,7 @@
 mod one_panel;
 
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::Severity;
+use elbowroom_bending::{End, Severity};
 use elbowroom_panels::tooling::Model;
 use elbowroom_workbench::{Command, Theme, Workbench};
 use one_panel::{Window, parts, shown};
@@ -26,7 +26,7 @@ fn every_way_is_listed_best_first() {
 fn the_needs_are_those_of_the_why_panel() {
     let model = Model::of(&parts::short_straights());
     // 10 mm over the arc before; closes from 107.5, no mark from 118.2 (by hand in the tests of Why).
-    let straight = "Straight 115.0: the clamp closes from 107.6 on, without a mark from 118.3 on.";
+    let straight = "Straight from bend 1: 115.0; the clamp closes from 107.6 on, without a mark from 118.3 on.";
     assert_eq!(model.needs[1].straight, straight);
     let grave: Vec<_> = model.needs.iter().map(|need| need.straight_wrong).collect();
     assert_eq!(grave, [None, Some(Severity::Caution), Some(Severity::Stop), None]);
@@ -35,6 +35,23 @@ fn the_needs_are_those_of_the_why_panel() {
     // What bends the part now is told, though the choice was left to the shop.
     let taken: Vec<_> = model.rows.iter().filter(|row| row.taken).map(|row| row.tooling.as_str()).collect();
     assert_eq!(taken, ["51 on 76, 125.0 mm clamp"]);
+}
+
+#[test]
+fn the_needs_follow_the_end_that_is_bent_first() {
+    let mut window = shown("tooling", parts::short_straights(), SIZE);
+    let drawn = Model::of(window.workbench());
+    window.click("Finish");
+    assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail)]);
+    let model = Model::of(window.workbench());
+    assert_eq!(model.rows, drawn.rows, "either end was compared already");
+    let order: Vec<usize> = model.needs.iter().map(|need| need.bend).collect();
+    assert_eq!(order, [4, 3, 2, 1]);
+    assert_eq!(model.needs[0].before, "No bend is made before it.");
+    // The straight of 60 mm between bends 2 and 3 now lies under the clamp of bend 2.
+    assert!(model.needs[2].straight.starts_with("Straight from bend 3: 60.0; "), "{model}");
+    assert!(model.needs[2].before.starts_with("On this straight bend 3 may turn "), "{model}");
+    assert_eq!(model.needs[2].straight_wrong, Some(Severity::Stop));
 }
 
 #[test]

@@ -228,6 +228,10 @@ pub struct Compare {
     /// What is to be bent.
     #[command(flatten)]
     pub subject: Subject,
+    /// The end of the drawing that is bent first where it is told what the drawing would have to be; every
+    /// tooling is compared from both ends.
+    #[arg(long, value_enum, default_value = "start")]
+    pub from: FirstEnd,
     /// How the comparison is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,

@@ -118,14 +118,7 @@ impl Edit {
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),
             Self::PinSeam(start) => part.tooling.seam_start = start.map(seam::guarded).transpose()?,
-            Self::SwapEnds => {
-                part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));
-                part.path = match &part.path {
-                    Path::Vertices(path) => Path::Vertices(path.reversed()),
-                    Path::Bends(path) => Path::Bends(path.reversed()),
-                };
-                std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
-            }
+            Self::SwapEnds => turn(part),
             Self::Together(_, edits) => edits.iter().try_for_each(|edit| edit.apply(part))?,
             _ => part.path = self.path_after(&part.path)?,
         }
@@ -194,4 +187,26 @@ impl EditRefusal {
 
 fn counted(count: usize, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// Turns a part round: what was the tail leads, with its stock and its seam.
+fn turn(part: &mut Part) {
+    part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));
+    part.path = match &part.path {
+        Path::Vertices(path) => Path::Vertices(path.reversed()),
+        Path::Bends(path) => Path::Bends(path.reversed()),
+    };
+    std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
+}
+
+impl Part {
+    /// The part in the order in which it is bent from an end: itself, or turned round.
+    #[must_use]
+    pub fn bent_from(&self, from: End) -> Self {
+        let mut part = self.clone();
+        if from == End::Tail {
+            turn(&mut part);
+        }
+        part
+    }
 }

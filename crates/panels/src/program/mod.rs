@@ -61,21 +61,27 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
     commands
 }
 
-/// From which end and to which side.
-fn choices(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let mut commands = Vec::new();
-    heading(ui, "Bend program", |_| ());
+/// The choice of the end that is bent first.
+pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
+    let mut asked = None;
     ui.horizontal_wrapped(|ui| {
         ui.label("Bent first");
         for (end, name, hint) in [
             (End::Lead, "Start", "The drawing's first bend is made first."),
             (End::Tail, "Finish", "The drawing's last bend is made first."),
         ] {
-            if ui.selectable_label(model.from == end, name).on_hover_text(hint).clicked() {
-                commands.push(Command::ProgramFrom(end));
+            if ui.selectable_label(from == end, name).on_hover_text(hint).clicked() {
+                asked = Some(Command::ProgramFrom(end));
             }
         }
     });
+    asked
+}
+
+/// From which end and to which side.
+fn choices(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    heading(ui, "Bend program", |_| ());
+    let mut commands: Vec<Command> = bent_first(ui, model.from).into_iter().collect();
     ui.horizontal_wrapped(|ui| {
         ui.label("Machine bends");
         for (hand, name) in [(Hand::Left, "Left"), (Hand::Right, "Right")] {

@@ -8,9 +8,11 @@ mod rows;
 use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
+use elbowroom_bending::End;
 use elbowroom_bending::compare::COMPOUND_CUT_ADVICE;
 use elbowroom_workbench::{Command, Workbench};
 
+use crate::program::bent_first;
 use crate::style::heading_text;
 use crate::widgets::{heading, mark};
 use background::Background;
@@ -19,31 +21,44 @@ pub use model::{Model, Need, Row};
 /// What the comparison remembers from frame to frame.
 #[derive(Default)]
 pub struct State {
-    kept: Option<(u64, Arc<Model>)>,
+    kept: Option<(Key, Arc<Model>)>,
     running: Option<Background>,
+}
+
+/// What the model depends on.
+#[derive(Clone, Copy, PartialEq)]
+struct Key {
+    revision: u64,
+    from: End,
+}
+
+impl Key {
+    fn of(workbench: &Workbench) -> Self {
+        Self { revision: workbench.revision(), from: workbench.screen().program_from }
+    }
 }
 
 impl State {
     /// The model of this very revision, if there is one: worked out at once where that is quick, taken over
     /// from the background where that has finished.
     fn model(&mut self, workbench: &Workbench) -> Option<Arc<Model>> {
-        let revision = workbench.revision();
+        let key = Key::of(workbench);
         if let Some(running) = &self.running {
-            if running.revision != revision {
+            if running.key != key {
                 // The part has changed; what is being worked out is of no use any more.
                 self.running = None;
             } else if let Some(model) = running.finished() {
-                self.kept = Some((revision, Arc::new(model)));
+                self.kept = Some((key, Arc::new(model)));
                 self.running = None;
             }
         }
-        if let Some((_, model)) = self.kept.as_ref().filter(|(kept, _)| *kept == revision) {
+        if let Some((_, model)) = self.kept.as_ref().filter(|(kept, _)| *kept == key) {
             return Some(Arc::clone(model));
         }
         self.kept = None;
         if Model::is_quick(workbench.part(), workbench.shop()) {
             let model = Arc::new(Model::of(workbench));
-            self.kept = Some((revision, Arc::clone(&model)));
+            self.kept = Some((key, Arc::clone(&model)));
             return Some(model);
         }
         None
@@ -57,7 +72,7 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
         wait(ui, workbench, state);
         return Vec::new();
     };
-    let commands = rows::ui(ui, &model);
+    let mut commands = rows::ui(ui, &model);
     if model.only_compound_cut {
         ui.add(Label::new(COMPOUND_CUT_ADVICE).wrap());
     }
@@ -67,6 +82,7 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
     }
     ui.add_space(8.0);
     heading(ui, "What the drawing would have to be", |_| ());
+    commands.extend(bent_first(ui, model.from));
     ui.label(RichText::new(&model.chosen).small().weak());
     needs(ui, &model);
     if model.unsure {

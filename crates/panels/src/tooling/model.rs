@@ -39,7 +39,7 @@ pub struct Need {
     pub straight: String,
     /// How grave it is that the straight is too short.
     pub straight_wrong: Option<Severity>,
-    /// How far the bend before may turn.
+    /// How far the bend made before it may turn.
     pub before: String,
     /// The angle that the present grip has proved to hold.
     pub held: String,
@@ -56,6 +56,8 @@ pub struct Model {
     pub other_diameters: Vec<String>,
     /// Whether only a clamp and die cut to the curve would hold it.
     pub only_compound_cut: bool,
+    /// The end that is bent first, where it is told what the drawing would have to be.
+    pub from: End,
     /// What the needs speak of.
     pub chosen: String,
     /// What each bend asks for.
@@ -102,14 +104,14 @@ impl Model {
 
     /// The comparison of a workbench, however long it takes.
     pub fn of(workbench: &Workbench) -> Self {
-        Self::made(workbench.part(), workbench.shop(), workbench.solved())
+        Self::made(workbench.part(), workbench.shop(), workbench.solved(), workbench.screen().program_from)
     }
 
-    /// The comparison of a part that is solved.
-    pub fn made(part: &Part, shop: &Shop, solved: &Solved) -> Self {
+    /// The comparison of a part that is solved as drawn, and what it would have to be when it is bent from an end.
+    pub fn made(part: &Part, shop: &Shop, solved: &Solved, from: End) -> Self {
         let words = Words(part.units);
         let comparison = compare(part, shop);
-        let required = requirements(part, shop, solved);
+        let required = requirements(part, shop, solved, from);
         let unproved = |die: &&elbowroom_bending::DieSet| {
             die.takes(part.tube.od) && (die.basis.unsure() || die.clamps.iter().any(|clamp| clamp.basis.unsure()))
         };
@@ -117,8 +119,9 @@ impl Model {
             rows: comparison.rows.into_iter().map(|tooling| row(tooling, shop, solved, words)).collect(),
             other_diameters: comparison.other_diameters,
             only_compound_cut: comparison.only_compound_cut,
-            chosen: format!("On the tooling that is chosen, bent from the start; lengths in {}.", words.0.symbol()),
-            needs: required.bends.iter().map(|requirement| need(requirement, words)).collect(),
+            from,
+            chosen: format!("On the tooling that is chosen, in the order of bending; lengths in {}.", words.0.symbol()),
+            needs: required.bends.iter().map(|requirement| need(requirement, from, words)).collect(),
             told: told(&required, words),
             unsure: shop.machine.basis.unsure() || shop.die_sets.iter().any(|die| unproved(&die)),
         }
@@ -162,7 +165,7 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
     }
 }
 
-fn need(requirement: &Requirement, words: Words) -> Need {
+fn need(requirement: &Requirement, from: End, words: Words) -> Need {
     let turn = |limit: AngleBefore| match limit {
         AngleBefore::Any => "by any angle".to_owned(),
         // Downwards: what is shown must pass.
@@ -173,19 +176,26 @@ fn need(requirement: &Requirement, words: Words) -> Need {
         AngleBefore::Never => "not at all".to_owned(),
     };
     let here = words.bare(requirement.straight_mm);
-    let (straight, before) = if requirement.before.is_none() {
-        let clamp = words.bare(requirement.clamp_mm);
-        (
-            format!("Lead {here}, clamp {clamp}; what is missing is put on the blank."),
-            "No bend lies before it.".to_owned(),
-        )
-    } else {
+    let (straight, before) = if let Some(before) = requirement.before {
         let closes = words.enough(requirement.closes_from_mm);
         let free = words.enough(requirement.mark_free_from_mm);
-        let straight = format!("Straight {here}: the clamp closes from {closes} on, without a mark from {free} on.");
+        let straight = format!(
+            "Straight from bend {}: {here}; the clamp closes from {closes} on, without a mark from {free} on.",
+            before + 1
+        );
         let (closes, free) = (turn(requirement.before_closes), turn(requirement.before_mark_free));
-        let before = if closes == free { closes } else { format!("{closes}, and {free} without a mark") };
-        (straight, format!("On this straight the bend before may turn {before}."))
+        let turns = if closes == free { closes } else { format!("{closes}, and {free} without a mark") };
+        (straight, format!("On this straight bend {} may turn {turns}.", before + 1))
+    } else {
+        let clamp = words.bare(requirement.clamp_mm);
+        let leg = match from {
+            End::Lead => "Lead leg",
+            End::Tail => "Leg at the finish",
+        };
+        (
+            format!("{leg}: {here}, clamp {clamp}; what is missing is put on the blank."),
+            "No bend is made before it.".to_owned(),
+        )
     };
     let severity =
         if requirement.too_short() { Some(Severity::Stop) } else { requirement.marked().then_some(Severity::Caution) };
@@ -238,6 +248,7 @@ impl fmt::Display for Model {
         for name in &self.other_diameters {
             writeln!(out, "for other tube: {name}")?;
         }
+        writeln!(out, "bent first: {}", if self.from == End::Lead { "start" } else { "finish" })?;
         writeln!(out, "{}", self.chosen)?;
         for text in &self.told {
             writeln!(out, "{text}")?;

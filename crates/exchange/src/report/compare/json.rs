@@ -17,6 +17,7 @@ struct Report<'a> {
     other_diameters: &'a [String],
     only_compound_cut: bool,
     advice: Option<&'static str>,
+    requirements_from: &'static str,
     requirements: Vec<Required<'a>>,
     bends_without_die: Vec<usize>,
     radii: Vec<RadiusOut<'a>>,
@@ -129,6 +130,7 @@ pub fn compare_to_json(comparison: &Comparison, requirements: &Requirements) -> 
         other_diameters: &comparison.other_diameters,
         only_compound_cut: comparison.only_compound_cut,
         advice: comparison.only_compound_cut.then_some(COMPOUND_CUT_ADVICE),
+        requirements_from: from_word(requirements.from),
         requirements: requirements.bends.iter().map(required).collect(),
         bends_without_die: requirements.without_die.iter().map(|bend| bend + 1).collect(),
         radii: requirements

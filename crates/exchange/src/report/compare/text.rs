@@ -3,9 +3,10 @@
 
 use elbowroom_bending::compare::{COMPOUND_CUT_ADVICE, Comparison, Tooling};
 use elbowroom_bending::requirements::{AngleBefore, Requirement, Requirements};
-use elbowroom_bending::{End, Part, Severity};
+use elbowroom_bending::{Part, Severity};
 use elbowroom_geometry::Length;
 
+use super::super::program::from_word;
 use super::super::table::{lined_up, tenth, tenth_at_least};
 use super::super::text::{CAUTION, COMMON_PRACTICE, TextContext, shop_rests_on_common_practice, subject};
 
@@ -30,7 +31,10 @@ pub fn compare_to_text(
     if !comparison.other_diameters.is_empty() {
         text += &format!("\nFor other diameters: {}\n", comparison.other_diameters.join(", "));
     }
-    text += "\nWhat the drawing would have to be on the chosen tooling, bent from the start, mm and degrees\n";
+    text += &format!(
+        "\nWhat the drawing would have to be on the chosen tooling, bent from the {}, mm and degrees\n",
+        from_word(requirements.from)
+    );
     text += &required(requirements);
     if shop_rests_on_common_practice(context.shop, part.tube.od) {
         text += &format!("\n{COMMON_PRACTICE}");
@@ -57,16 +61,12 @@ fn tooling(rows: &[Tooling]) -> String {
                 None => finding.fault.to_owned(),
             },
         );
-        let from = match row.from {
-            End::Lead => "start",
-            End::Tail => "finish",
-        };
         let clr =
             row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", tenth(clr.mm())));
         vec![
             row.die.clone(),
             tenth(row.clamp.mm()),
-            from.into(),
+            from_word(row.from).into(),
             verdict.into(),
             worst,
             tenth(row.lead_trim_mm),
@@ -95,7 +95,8 @@ fn required(requirements: &Requirements) -> String {
             "Straight",
             "Closes from",
             "Mark-free from",
-            "Before closes to",
+            "Bend before",
+            "Closes to",
             "Mark-free to",
             "Angle",
             "Grip proved to",
@@ -107,6 +108,7 @@ fn required(requirements: &Requirements) -> String {
                 tenth(one.straight_mm),
                 tenth_at_least(one.closes_from_mm),
                 one.before.map_or_else(|| "-".to_owned(), |_| tenth_at_least(one.mark_free_from_mm)),
+                one.before.map_or_else(|| "-".to_owned(), |bend| (bend + 1).to_string()),
                 turn(one.before, one.before_closes),
                 turn(one.before, one.before_mark_free),
                 tenth(one.angle.degrees()),
@@ -115,9 +117,10 @@ fn required(requirements: &Requirements) -> String {
             ]
         };
         text += &lined_up(&head, &requirements.bends.iter().map(row).collect::<Vec<_>>());
-        text += "Straight: the one the clamp lies on; it closes, and leaves no mark, from the lengths beside it on. Before: how\n\
-                 far the bend before may turn for that on the present straight. Grip: the angle that the stretch now gripped\n\
-                 has proved to hold.\n";
+        text += "Bends are numbered as drawn and stand in the order of bending. Straight: the one the clamp lies on, towards the\n\
+                 bend before; it closes, and leaves no mark, from the lengths beside it on. Bend before: the one made before\n\
+                 it, and how far that may turn for the clamp to close and to leave no mark on the present straight. Grip: the\n\
+                 angle that the stretch now gripped has proved to hold.\n";
     }
     for bend in &requirements.without_die {
         text += &format!("Bend {}: the shop has no die set for its radius.\n", bend + 1);
@@ -136,17 +139,17 @@ mod tests {
     use super::*;
     use elbowroom_bending::compare::compare;
     use elbowroom_bending::requirements::requirements;
-    use elbowroom_bending::{solve, specimen};
+    use elbowroom_bending::{End, solve, specimen};
 
-    fn text(rows: Vec<elbowroom_geometry::BendRow>) -> String {
+    fn text(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> String {
         let (part, shop) = (specimen::part(rows, 400.0).unwrap(), specimen::shop());
-        let required = requirements(&part, &shop, &solve(&part, &shop));
+        let required = requirements(&part, &shop, &solve(&part, &shop), from);
         compare_to_text(&part, &compare(&part, &shop), &required, TextContext { shop: &shop, shop_from: "test" })
     }
 
     #[test]
     fn every_tooling_has_a_line_and_every_bend_its_needs() {
-        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(115.0, 40.0, 60.0)]);
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(115.0, 40.0, 60.0)], End::Lead);
         assert_eq!(text.lines().filter(|line| line.starts_with("50.8 at ")).count(), 2 * 3 * 2, "{text}");
         // 107.6 mm closes and 118.3 mm leaves no mark: R(1 - cos(s/R)) of 2 mm at 17.5 mm, of 0.3 mm at 6.8 mm.
         let line = text.lines().find(|line| line.starts_with("2 ")).unwrap();
@@ -156,8 +159,24 @@ mod tests {
     }
 
     #[test]
+    fn from_the_finish_bends_stand_in_the_order_of_bending() {
+        let text = text(vec![specimen::row(300.0, 0.0, 60.0), specimen::row(115.0, 40.0, 90.0)], End::Tail);
+        assert!(text.contains("on the chosen tooling, bent from the finish"), "{text}");
+        let lines: Vec<Vec<&str>> = text
+            .lines()
+            .skip_while(|line| !line.contains("Mark-free from"))
+            .skip(1)
+            .take(2)
+            .map(|line| line.split_whitespace().collect())
+            .collect();
+        // Bend 2 is made first, on the 400 mm leg; the clamp of bend 1 then reaches over bend 2.
+        assert_eq!(lines[0][..2], ["2", "400.0"], "{text}");
+        assert_eq!(lines[1][..5], ["1", "115.0", "107.6", "118.3", "2"], "{text}");
+    }
+
+    #[test]
     fn the_last_resort_is_named_where_it_is_one() {
-        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(3.0, 90.0, 90.0)]);
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(3.0, 90.0, 90.0)], End::Lead);
         assert!(text.contains("compound-cut") && text.contains("a one-off will rarely pay"), "{text}");
     }
 }
