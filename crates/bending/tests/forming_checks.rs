@@ -175,10 +175,14 @@ fn springback_takes_the_straight_that_the_clamp_needs() {
     let fault = "springback-takes-straight";
     let part = |straight| made(vec![row(200.0, 0.0, 90.0), row(straight, 60.0, 90.0)]);
     // 76.2 at 92° to 90° gives 77.893 (text-book, constant arc length): 1.693 mm off each side.
-    let takes = 2.0 * (76.2 * 92.0 / 90.0 - 76.2);
-    let shop = measured_shop();
-    let needs = solve(&part(150.0), &shop).bends[1].clamp.unwrap().needs_straight_mm;
-    let free = solve(&part(150.0), &shop).bends[1].clamp.unwrap().mark_free_straight_mm;
+    let (radius, shop) = (76.2 * 92.0 / 90.0_f64, measured_shop());
+    let takes = 2.0 * (radius - 76.2);
+    // The 125 mm clamp closes on a bite of 2 mm and leaves no mark up to 0.3 mm. In the released arc the tube
+    // has left its axis by R(1 - cos(s/R)) at s, so the bite is 2 mm at 17.69 mm and 0.3 mm at 6.84 mm (by hand).
+    let upon = |bite: f64| 125.0 - radius * (1.0 - bite / radius).acos();
+    let (needs, free) = (upon(2.0), upon(0.3));
+    assert_abs_diff_eq!(needs, 107.3106, epsilon = 1e-4);
+    assert_abs_diff_eq!(free, 118.1614, epsilon = 1e-4);
     let severity = |straight: f64, shop: &Shop| {
         cures_cure(&part(straight), shop, fault);
         of(&part(straight), shop, fault).first().map(|finding| finding.severity)
@@ -187,17 +191,20 @@ fn springback_takes_the_straight_that_the_clamp_needs() {
     assert_eq!(severity(needs + takes + 0.01, &shop), None);
     assert_eq!(severity(free + takes - 0.01, &shop), Some(Severity::Caution));
     assert_eq!(severity(free + takes + 0.01, &shop), None);
-    // What is too short as drawn is told by straight-too-short.
-    assert_eq!(severity(needs - 1.0, &shop), None);
+    // On the drawn arcs, of 76.2 mm, the clamp would need 107.503 mm: what is too short for that as drawn is told
+    // by straight-too-short, and what is left above 107.311 mm is enough though it would not be on drawn arcs.
+    assert_eq!(severity(107.50, &shop), None);
+    assert_eq!(severity(107.51, &shop), Some(Severity::Stop));
+    assert_eq!(severity(107.4 + takes, &shop), None);
     let finding = of(&part(needs + 1.0), &shop, fault).remove(0);
     assert_abs_diff_eq!(finding.measured, needs + 1.0 - takes, epsilon = 1e-6);
-    assert_abs_diff_eq!(finding.limit, needs, epsilon = 1e-12);
+    assert_abs_diff_eq!(finding.limit, needs, epsilon = 1e-9);
     assert!(finding.text.contains("(set 92.0°, the shop's own)"), "{}", finding.text);
     assert!(cures_cure(&part(needs + 1.0), &shop, fault) == 1);
     // Theory is only a start, so it never stops a part by itself.
     let theory = elbowroom_bending::specimen::shop();
-    assert_eq!(severity(needs + 0.1, &theory), Some(Severity::Caution));
-    assert_eq!(severity(free + 0.1, &theory), Some(Severity::Note));
+    assert_eq!(severity(107.51, &theory), Some(Severity::Caution));
+    assert_eq!(severity(118.24, &theory), Some(Severity::Note));
 }
 
 #[test]

@@ -4,7 +4,8 @@ use super::cures::lengthen;
 use super::words::{cures_sentence, degrees, mm, tenth_up};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
-use crate::{Cure, Edit, End, Finding, Place, Released, Severity, Unit};
+use crate::solve::released::ReleasedTube;
+use crate::{ClampOnTube, Cure, Edit, End, Finding, Place, Released, Severity, SolvedBend, Unit};
 use elbowroom_geometry::Length;
 
 /// The check.
@@ -29,8 +30,10 @@ How it is measured
   The free radius is the die's radius times set angle over free angle. It takes (free radius - drawn radius)
   times tan(half the angle) off the straight on either side. A bend close to half a turn or beyond has no
   vertex and keeps its straights. What is left is compared with what the clamp needs, with what leaves no
-  mark, and with nothing at all. A lead leg or tail that gets too short to hold is stock, which the bend
-  program adds; it is not a finding here.
+  mark, and with nothing at all. The clamp closes on the released tube, so its bite is found there: on arcs
+  of the free radius, and on straights that have given way. A larger radius curves away less, so a little
+  less straight will do than on the drawn arcs. A lead leg or tail that gets too short to hold is stock,
+  which the bend program adds; it is not a finding here.
 
 Limit and its source
   The same as for straight-too-short and clamp-across-arc. Where the springback was measured, by trial
@@ -40,7 +43,7 @@ Limit and its source
 Example
   50.8 mm tube, 76.2 mm die, springback of 2 degrees at 90: the free radius is 77.9 mm and takes 1.7 mm off
   the straight on each side. Of 108.0 mm between two such bends 104.6 mm are left, and a 125 mm clamp needs
-  107.6 mm.
+  107.4 mm there: in an arc of 77.9 mm the bite is 2 mm at 17.7 mm.
 
 Cure and its risk
   Lengthen the straight by what springback takes. All that lies beyond moves along.
@@ -51,19 +54,24 @@ Caution
 
 fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
+    let mut released_tube = None;
     for (index, made) in solved.bends.iter().enumerate() {
         let Some(released) = made.formed.and_then(|formed| formed.released) else { continue };
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
-        let lost = |needed_mm: f64| drawn_mm >= needed_mm - SAME_MM && left_mm < needed_mm - SAME_MM;
-        let clamp = made.clamp.filter(|_| subject.bend_before(index).is_some());
-        let what = if lost(0.0) {
+        let what = if drawn_mm >= -SAME_MM && left_mm < -SAME_MM {
             Some(Lost::Everything)
-        } else if let Some(clamp) = clamp.filter(|clamp| lost(clamp.needs_straight_mm)) {
-            Some(Lost::Hold(clamp.length_mm, clamp.needs_straight_mm))
+        } else if let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) {
+            // A clamp that still lies on the straight meets no arc, and what is too short as drawn is told by
+            // straight-too-short.
+            let is_near = left_mm < clamp.length_mm - SAME_MM && drawn_mm >= clamp.needs_straight_mm - SAME_MM;
+            if is_near && subject.bend_before(index).is_some() {
+                let tube = released_tube.get_or_insert_with(|| ReleasedTube::of(solved));
+                Lost::on(made, clamp, &tube.lay(index, made, clamp, die))
+            } else {
+                None
+            }
         } else {
-            clamp
-                .filter(|clamp| lost(clamp.mark_free_straight_mm))
-                .map(|clamp| Lost::Polish(clamp.length_mm, clamp.mark_free_straight_mm))
+            None
         };
         findings.extend(what.map(|what| what.finding(subject, index, &released)));
     }
@@ -90,6 +98,22 @@ fn verdict(severity: Severity, what: &str) -> String {
 }
 
 impl Lost {
+    /// What a clamp that does as drawn lacks on the released tube.
+    fn on(made: &SolvedBend, as_drawn: &ClampOnTube, released: &ClampOnTube) -> Option<Self> {
+        let left_mm = made.formed?.released?.straight_ahead_mm;
+        let lacks = |drawn_needs_mm: f64, needs_mm: f64| {
+            made.straight_ahead_mm >= drawn_needs_mm - SAME_MM && left_mm < needs_mm - SAME_MM
+        };
+        let (holds_mm, free_mm) = (released.needs_straight_mm, released.mark_free_straight_mm);
+        if lacks(as_drawn.needs_straight_mm, holds_mm) {
+            Some(Self::Hold(as_drawn.length_mm, holds_mm))
+        } else if lacks(as_drawn.mark_free_straight_mm, free_mm) {
+            Some(Self::Polish(as_drawn.length_mm, free_mm))
+        } else {
+            None
+        }
+    }
+
     fn finding(self, subject: &Subject, index: usize, released: &Released) -> Finding {
         let made = &subject.solved.bends[index];
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);

@@ -5,6 +5,7 @@ mod arc_offset;
 pub(crate) mod clamp;
 pub(crate) mod formed;
 pub(crate) mod grip;
+pub(crate) mod released;
 pub(crate) mod tooling;
 pub(crate) mod trims;
 mod verdict;
