@@ -4,11 +4,16 @@
 //! come and gone by then and would be a plain Z, and a held key would never repeat; it also reports the
 //! modifiers in every frame, on which egui draws without end, and hands pasted text over as if it were typed.
 //! So what the bridge says of mouse buttons and keys is replaced by what happened, event by event.
+//!
+//! Which field has the keyboard changes once a frame. What is typed after a Tab or a click in the same slow
+//! frame would land in the field before it, so it waits for the next frame.
+
+use std::collections::VecDeque;
 
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::prelude::*;
-use bevy::window::WindowEvent;
+use bevy::window::{RequestRedraw, WindowEvent};
 use bevy_egui::egui::{self, Event, Modifiers, PointerButton, Pos2};
 use bevy_egui::helpers::{bevy_to_egui_key, bevy_to_egui_physical_key};
 use bevy_egui::{EguiClipboard, EguiContext, EguiInput};
@@ -19,6 +24,7 @@ use elbowroom_viewport::SceneKeys;
 pub struct Before {
     held: Modifiers,
     pointer: Pos2,
+    waiting: VecDeque<Event>,
 }
 
 /// Replaces the bridge's events of mouse and keys. Keys stay with a drag in the scene that uses them: typed
@@ -29,6 +35,7 @@ pub fn hear(
     mut panels: Query<(&mut EguiContext, &mut EguiInput)>,
     mut clipboard: ResMut<EguiClipboard>,
     mut before: Local<Before>,
+    mut redraw: MessageWriter<RequestRedraw>,
 ) {
     let Ok((mut context, mut input)) = panels.single_mut() else { return };
     let zoom = context.get_mut().zoom_factor();
@@ -40,8 +47,51 @@ pub fn hear(
     if keys.taken {
         events.retain(|event| !of_keyboard(event));
     }
+    before.waiting.extend(events);
+    let mut events = one_frame(&mut before.waiting);
+    if !before.waiting.is_empty() {
+        redraw.write(RequestRedraw);
+    }
     events.append(&mut input.events);
     input.events = events;
+}
+
+/// What the panels hear in this frame; the rest waits. A Tab has a frame to itself, since the field that it
+/// leaves hears nothing more in its frame; keys and mouse buttons come in frames of their own.
+fn one_frame(waiting: &mut VecDeque<Event>) -> Vec<Event> {
+    let mut frame = Vec::new();
+    let mut last = None;
+    while let Some(event) = waiting.front() {
+        let kind = Kind::of(event);
+        match (last, kind) {
+            (Some(Kind::Tab), Some(_)) | (Some(_), Some(Kind::Tab)) => break,
+            (Some(last), Some(kind)) if last != kind => break,
+            _ => last = kind.or(last),
+        }
+        frame.extend(waiting.pop_front());
+    }
+    frame
+}
+
+/// Events that must not meet in one frame.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Tab,
+    Keyboard,
+    Button,
+}
+
+impl Kind {
+    /// `None` for what goes with anything: moves, modifiers, and keys that are let go.
+    fn of(event: &Event) -> Option<Self> {
+        match event {
+            Event::Key { key: egui::Key::Tab, pressed: true, .. } => Some(Self::Tab),
+            Event::Key { pressed: false, .. } => None,
+            Event::PointerButton { .. } => Some(Self::Button),
+            event if of_keyboard(event) => Some(Self::Keyboard),
+            _ => None,
+        }
+    }
 }
 
 fn of_keyboard(event: &Event) -> bool {
@@ -171,6 +221,48 @@ mod tests {
         let events = heard(&[moved.into(), button.into()]);
         assert_eq!(events[0], Event::PointerMoved(Pos2::new(20.0, 10.0)));
         assert!(matches!(events[1], Event::PointerButton { pos, pressed: true, .. } if pos == Pos2::new(20.0, 10.0)));
+    }
+
+    #[test]
+    fn what_follows_a_tab_or_a_click_waits_for_the_next_frame() {
+        use ButtonState::{Pressed, Released};
+        let typed = |sign: &str| press(KeyCode::Digit4, Key::Character(sign.into()), Some(sign), Pressed);
+        let tab = |state| press(KeyCode::Tab, Key::Tab, None, state);
+        let button = |state| {
+            let window = Entity::PLACEHOLDER;
+            bevy::input::mouse::MouseButtonInput { button: MouseButton::Left, state, window }.into()
+        };
+        let happened = [
+            typed("4"),
+            typed("5"),
+            tab(Pressed),
+            tab(Released),
+            typed("6"),
+            button(Pressed),
+            button(Released),
+            button(Pressed),
+            button(Released),
+            typed("7"),
+        ];
+        let mut waiting: VecDeque<Event> = heard(&happened).into();
+        let mut frames = Vec::new();
+        while !waiting.is_empty() {
+            frames.push(one_frame(&mut waiting));
+        }
+        let said: Vec<String> = frames
+            .iter()
+            .map(|frame| {
+                let word = |event: &Event| match event {
+                    Event::Text(text) => text.clone(),
+                    Event::Key { key: egui::Key::Tab, pressed: true, .. } => "tab".into(),
+                    Event::PointerButton { pressed: true, .. } => "click".into(),
+                    _ => String::new(),
+                };
+                frame.iter().map(word).collect()
+            })
+            .collect();
+        // Two clicks in one frame stay together: they may be a double click.
+        assert_eq!(said, ["45", "tab", "6", "clickclick", "7"]);
     }
 
     #[test]
