@@ -189,3 +189,27 @@ fn the_command_line_takes_the_place_of_what_a_part_file_says() {
     let (_, report) = bench.report("plain.ron", &["--clamp", "50"]);
     assert_eq!(report["bends"][0]["clamp"]["length_mm"], 50.0);
 }
+
+/// The text report speaks in the unit that the part shows; the figures of the JSON report stay in mm.
+#[test]
+fn a_part_in_inches_is_told_in_inches() {
+    let bench = Bench::new();
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-parts/pinched-corner.ron");
+    let inches = std::fs::read_to_string(&file).unwrap();
+    bench.write("inches.ron", &inches);
+    bench.write("metric.ron", inches.replace("units: inch", "units: millimetre"));
+    for task in ["check", "compare"] {
+        let ran = bench.run(&[task, "inches.ron"]);
+        assert!(ran.out.contains("Tube     2.5 × 0.065 in"), "{}", ran.out);
+        assert!(ran.out.split([' ', '\n', ',', ';']).all(|word| word != "mm"), "{}", ran.out);
+    }
+    let (shown, metric) = (bench.report("inches.ron", &[]).1, bench.report("metric.ron", &[]).1);
+    let (shown, metric) = (shown["findings"].as_array().unwrap(), metric["findings"].as_array().unwrap());
+    assert_eq!(shown.len(), metric.len());
+    for (shown, metric) in shown.iter().zip(metric) {
+        for figure in ["fault", "from_mm", "to_mm", "measured", "limit", "unit"] {
+            assert_eq!(shown[figure], metric[figure]);
+        }
+    }
+    assert!(shown.iter().zip(metric).any(|(shown, metric)| shown["text"] != metric["text"]));
+}

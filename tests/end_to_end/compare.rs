@@ -119,7 +119,7 @@ fn a_tube_that_no_die_takes_is_1_and_told() {
     bench.write("close.csv", table(&CLOSE, 90.5));
     let ran = bench.run(&["compare", "close.csv", "--tube", "77x2", "--shop", "built-in"]);
     assert_eq!(ran.code, Some(1), "{ran:?}");
-    assert!(ran.out.contains("no die set with a clamp for 77 mm tube"), "{}", ran.out);
+    assert!(ran.out.contains("no die set with a clamp for 77.0 mm tube"), "{}", ran.out);
     bench.refused(&["compare", "close.csv"], &["--tube 60.3x2"]);
     bench.refused(&["compare", "nowhere.csv", "--tube", "60.3x2"], &["nowhere.csv"]);
 }

@@ -1,5 +1,6 @@
 //! From the order of bending back to the drawing: a part that is bent from its finish is solved turned round.
 
+use crate::checks::push_lower_first;
 use crate::{Cure, Edit, End, Finding, Place, Solved};
 
 /// A bend of a part that is bent from an end, as the drawing counts it, from 0.
@@ -45,7 +46,9 @@ fn place(place: &Place, solved: &Solved) -> Place {
 /// The drawing is turned round, cured, and turned back.
 fn cure(cure: &Cure) -> Cure {
     let edits = vec![Edit::SwapEnds, cure.edit.clone(), Edit::SwapEnds];
-    Cure { edit: Edit::Together(cure.edit.label(), edits), ..cure.clone() }
+    let mut label = String::with_capacity(cure.label.len());
+    push_lower_first(&mut label, &cure.label);
+    Cure { edit: Edit::Together(label, edits), ..cure.clone() }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 
 use crate::solve::solve_bent_from;
 use crate::{Edit, End, Finding, Part, Severity, Shop, Solved, Verdict};
@@ -66,7 +67,7 @@ pub fn compare(part: &Part, shop: &Shop) -> Comparison {
         let changed_clr = (!fits).then_some(die.clr);
         for clamp in &die.clamps {
             for from in [End::Lead, End::Tail] {
-                let edit = taking(&die.name, clamp.length, from, changed_clr);
+                let edit = taking(&die.name, clamp.length, from, changed_clr, part.units);
                 let Ok(tried) = edit.applied_to(part) else { continue };
                 rows.push(tooling(
                     solve_bent_from(&tried, shop, from),
@@ -85,13 +86,13 @@ pub fn compare(part: &Part, shop: &Shop) -> Comparison {
 }
 
 /// The edit that takes a tooling.
-fn taking(die: &str, clamp: Length, from: End, changed_clr: Option<Length>) -> Edit {
+fn taking(die: &str, clamp: Length, from: End, changed_clr: Option<Length>, unit: LengthUnit) -> Edit {
     let mut edits = vec![Edit::ChooseDie(Some(die.to_owned())), Edit::ChooseClamp(Some(clamp))];
     edits.extend(changed_clr.map(Edit::SetEveryClr));
     if from == End::Tail {
         edits.push(Edit::SwapEnds);
     }
-    Edit::Together(format!("take die set {die} with the {:.0} mm clamp", clamp.mm()), edits)
+    Edit::Together(format!("take die set {die} with the {} clamp", unit.shown(clamp.mm())), edits)
 }
 
 fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Option<Length>, edit: Edit) -> Tooling {

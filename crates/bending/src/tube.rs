@@ -1,5 +1,6 @@
 //! The tube that is bent.
 
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
 
 /// How the tube's wall is closed.
@@ -45,5 +46,36 @@ impl Tube {
             return Err(Refusal::new("the wall", format!("{} mm", wall.mm()), may_be));
         }
         Ok(Self { od, wall, material: material.into(), seam })
+    }
+
+    /// Outside diameter and wall as they are said, such as `60.3 × 2 mm` or `2 × 0.065 in`.
+    pub fn size(&self, unit: LengthUnit) -> String {
+        let od = unit.bare(self.od.mm()).to_string();
+        let wall = unit.bare_finely(self.wall.mm()).to_string();
+        format!("{} × {} {}", plain(&od), plain(&wall), unit.symbol())
+    }
+}
+
+/// A number without zeros at the end of its decimals.
+fn plain(decimal: &str) -> &str {
+    decimal.trim_end_matches('0').trim_end_matches('.')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_are_said_in_the_unit() {
+        let tube = |od, wall| Tube {
+            od: Length::from_mm(od),
+            wall: Length::from_mm(wall),
+            material: String::new(),
+            seam: Seam::Seamless,
+        };
+        assert_eq!(tube(60.3, 2.0).size(LengthUnit::Millimetre), "60.3 × 2 mm");
+        assert_eq!(tube(100.0, 1.65).size(LengthUnit::Millimetre), "100 × 1.65 mm");
+        assert_eq!(tube(50.8, 1.651).size(LengthUnit::Inch), "2 × 0.065 in");
+        assert_eq!(tube(60.3, 2.0).size(LengthUnit::Inch), "2.374 × 0.0787 in");
     }
 }

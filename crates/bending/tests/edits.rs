@@ -4,6 +4,7 @@
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::specimen::{CLR_MM, part, part_along, row};
 use elbowroom_bending::{Edit, EditRefusal, End, Part, Path, Seam, Tube};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, HandleId, Length, Point3, VertexPath};
 
 fn drawn(points: &[[f64; 3]]) -> Part {
@@ -222,7 +223,7 @@ fn several_edits_are_one_or_none() {
     let together = Edit::Together("tidy up".into(), vec![good, bad]);
     let refusal = together.applied_to(&typed()).unwrap_err();
     assert_eq!(refusal.to_string(), "there is no bend 10; the part has 3 bends");
-    assert_eq!(together.label(), "tidy up");
+    assert_eq!(together.label(LengthUnit::Millimetre), "tidy up");
 }
 
 #[test]
@@ -248,9 +249,11 @@ fn numbers_are_guarded_at_the_door() {
 
 #[test]
 fn labels_say_what_is_undone() {
-    let label = |edit: Edit| edit.label();
+    let label = |edit: Edit| edit.label(LengthUnit::Millimetre);
     assert_eq!(label(Edit::MoveVertex(2, Point3::origin())), "move vertex 3");
     assert_eq!(label(Edit::SetAngle(1, Angle::from_degrees(45.0))), "set angle of bend 2 to 45.0°");
     assert_eq!(label(Edit::RemoveBends(vec![0, 1])), "remove 2 bends");
     assert_eq!(label(Edit::ChooseClamp(Some(Length::from_mm(80.0)))), "choose 80.0 mm clamp");
+    let clamp = Edit::ChooseClamp(Some(Length::from_mm(76.2)));
+    assert_eq!(clamp.label(LengthUnit::Inch), "choose 3.000 in clamp");
 }

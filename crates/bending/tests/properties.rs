@@ -3,6 +3,7 @@
 
 use elbowroom_bending::specimen::{part, part_along, row_at, shop};
 use elbowroom_bending::{Edit, EditRefusal, End, Part, Path, solve};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use nalgebra::{Rotation3, Unit};
 use proptest::prelude::*;
@@ -56,8 +57,11 @@ fn shop_part() -> impl Strategy<Value = Part> {
     let row = (10.0..200.0, -180.0..180.0, prop_oneof![1.0..10.0, 10.0..160.0], radius)
         .prop_map(|(straight, rotation, angle, clr)| row_at(straight, rotation, angle, clr));
     let clamp = prop_oneof![Just(None), Just(Some(50.0)), Just(Some(80.0)), Just(Some(100.0))];
-    (prop::collection::vec(row, 1..5), 10.0..300.0, clamp, any::<bool>()).prop_map(|(rows, tail, clamp, is_drawn)| {
+    let units = prop::sample::select(LengthUnit::ALL.to_vec());
+    let rows = prop::collection::vec(row, 1..5);
+    (rows, 10.0..300.0, clamp, any::<bool>(), units).prop_map(|(rows, tail, clamp, is_drawn, units)| {
         let mut part = part(rows, tail).unwrap();
+        part.units = units;
         part.tooling.clamp = clamp.map(Length::from_mm);
         if is_drawn {
             part.path = Path::Vertices(part.path.bend_form().path.to_vertex_form().unwrap());
@@ -235,7 +239,7 @@ proptest! {
     fn edits_are_total(part in junk(), edits in prop::collection::vec(edit(), 0..6)) {
         let mut now = part;
         for edit in edits {
-            prop_assert!(!edit.label().is_empty());
+            prop_assert!(!edit.label(now.units).is_empty());
             match edit.applied_to(&now) {
                 Ok(after) => now = after,
                 Err(refusal) => prop_assert!(!refusal.to_string().is_empty()),

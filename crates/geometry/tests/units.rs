@@ -207,3 +207,26 @@ proptest! {
         let _ = parse_angle(&text);
     }
 }
+
+#[test]
+fn lengths_are_shown_and_rounded_up_in_their_unit() {
+    use LengthUnit::{Centimetre, Foot, Inch, Metre, Millimetre};
+    for (unit, mm, shown, enough, round) in [
+        (Millimetre, 107.508, "107.5 mm", "107.6 mm", "107.6 mm"),
+        (Centimetre, 107.508, "10.75 cm", "10.76 cm", "10.76 cm"),
+        (Metre, 107.508, "0.1075 m", "0.1076 m", "0.1076 m"),
+        (Inch, 107.508, "4.233 in", "4.233 in", "4.240 in"),
+        (Inch, 107.52, "4.233 in", "4.234 in", "4.240 in"),
+        (Foot, 107.508, "0.3527 ft", "0.3528 ft", "0.3530 ft"),
+        (Millimetre, 40.000_000_1, "40.0 mm", "40.0 mm", "40.0 mm"),
+        (Inch, 76.2, "3.000 in", "3.000 in", "3.000 in"),
+        (Millimetre, -0.05, "-0.1 mm", "0.0 mm", "0.0 mm"),
+    ] {
+        assert_eq!(unit.shown(mm).to_string(), shown);
+        assert_eq!(unit.shown(unit.at_least_mm(mm)).to_string(), enough);
+        assert_eq!(unit.shown(unit.round_mm(mm)).to_string(), round);
+        assert!(unit.round_mm(mm) >= unit.at_least_mm(mm) - 1e-9 && unit.at_least_mm(mm) >= mm - 2e-6);
+    }
+    assert_eq!(Inch.finely(1.5).to_string(), "0.0591 in");
+    assert_eq!(Millimetre.bare(-0.01).to_string(), "0.0");
+}

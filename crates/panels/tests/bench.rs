@@ -37,11 +37,11 @@ tube: 50.8 × 1.5 mm, 304 stainless, welded
 die set: left to the shop, 51 on 76
   51 on 76: 50.8 mm at CLR 76.2 mm, fits tube and radius
   51 on 102: 50.8 mm at CLR 101.6 mm, fits the tube, not the radius
-  38 on 57: 38.1 mm at CLR 57.1 mm, for another tube
+  38 on 57: 38.1 mm at CLR 57.2 mm, for another tube
 clamp: the longest
-  125 mm, proved to 180°, common practice
-  80 mm, proved to 60°
-extra stock: 0 mm, 0 mm
+  125.0 mm, proved to 180°, common practice
+  80.0 mm, proved to 60°
+extra stock: 0.0 mm, 0.0 mm
 cut off: 0.0 mm, 0.0 mm
 machine: Test bender, common practice
   Longest blank: 4000.0 mm

@@ -7,6 +7,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::findings::{Item, Model, State, ui};
 use elbowroom_workbench::{Command, Target};
 
@@ -30,7 +31,10 @@ fn finding(severity: Severity, bend: usize) -> Finding {
 
 fn model() -> Model {
     let items = [finding(Severity::Stop, 2), finding(Severity::Note, 0)];
-    Model { items: items.iter().enumerate().map(|(index, one)| Item::new(index, one, 4)).collect(), hover: None }
+    Model {
+        items: items.iter().enumerate().map(|(index, one)| Item::new(index, one, 4, LengthUnit::Millimetre)).collect(),
+        hover: None,
+    }
 }
 
 /// The panel alone, with all it asked for.
@@ -68,7 +72,7 @@ fn places_are_said_in_words() {
         let mut one = finding(Severity::Note, 0);
         one.place.bend = bend;
         one.place.straight = straight;
-        Item::new(0, &one, 4).place
+        Item::new(0, &one, 4, LengthUnit::Millimetre).place
     };
     assert_eq!(place(Some(1), Some(1)), "Bend 2");
     assert_eq!(place(None, Some(3)), "Straight before bend 4");
@@ -120,7 +124,9 @@ fn nothing_found_is_said_calmly() {
 
 #[test]
 fn a_flood_of_findings_is_shown_on_demand() {
-    let items = (0..80).map(|index| Item::new(index, &finding(Severity::Caution, index), 100)).collect();
+    let items = (0..80)
+        .map(|index| Item::new(index, &finding(Severity::Caution, index), 100, LengthUnit::Millimetre))
+        .collect();
     let mut harness = panel(Model { items, hover: None });
     assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_none());
     harness.get_by_label("show all findings").click_accesskit();

@@ -59,7 +59,7 @@ fn every_rule_speaks_for_itself() {
     // Tool-maker's "Fb = [ 2Kr + .2Fw + ( B / 180 ) ] / [ Fd ]": 7.516 at 90°.
     has(&lines, "Difficulty: 7.5, not simple");
     // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 mm.
-    has(&lines, "Mandrel nose: 47.48 mm");
+    has(&lines, "Mandrel nose: 47.49 mm");
     has(&lines, "Mandrel: ≈ 2 to 3 balls");
     has(&lines, "Wiper: ≈ yes");
     has(&lines, "Mandrel and wiper of: aluminium bronze");

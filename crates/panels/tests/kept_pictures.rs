@@ -6,6 +6,7 @@ mod support;
 use egui_kittest::Harness;
 use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::{colour, findings, forming, install, message, question, rows, verdict};
 use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, palette};
 use support::{golden, raster, workbench};
@@ -67,7 +68,8 @@ fn finding() {
             risk: String::new(),
         }],
     };
-    let model = findings::Model { items: vec![findings::Item::new(0, &finding, 4)], hover: None };
+    let model =
+        findings::Model { items: vec![findings::Item::new(0, &finding, 4, LengthUnit::Millimetre)], hover: None };
     check("findings", 380.0, 220.0, |ui| {
         findings::ui(ui, &model, &mut findings::State::default());
     });

@@ -43,7 +43,7 @@ fn the_program_says_what_to_set_and_where_it_comes_from() {
         "rotation +90.0°",
         "rotation -90.0°",
         "bend 3 as drawn",
-        "Mandrel nose: 47.485 mm",
+        "Mandrel nose: 47.49 mm",
         "Weld seam",
         "power presses",
         "≈ rests on theory",

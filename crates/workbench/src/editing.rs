@@ -39,7 +39,7 @@ impl Workbench {
         match edit.applied_to(&self.committed) {
             Ok(part) => {
                 self.show(Arc::new(part));
-                self.step(edit.label());
+                self.step(edit.label(self.committed.units));
             }
             Err(refusal) => self.refuse_edit(sentence(&refusal.to_string())),
         }
@@ -56,7 +56,7 @@ impl Workbench {
                 let follow = Follow::new((&self.committed, &self.committed_solved), (&part, &solved));
                 self.selection = selection.mapped(|target| follow.target(target));
                 self.put(part, solved);
-                self.preview = Some(Preview { label: edit.label(), selection });
+                self.preview = Some(Preview { label: edit.label(self.committed.units), selection });
             }
             Err(refusal) => {
                 // What cannot be made is not shown either: a release must not make the change before it.

@@ -106,7 +106,7 @@ fn an_edit_is_one_labelled_step() {
     let start = bits(&workbench);
     workbench.perform(Command::Edit(Edit::Rename("other".into())));
     assert_eq!((workbench.part().name.as_str(), workbench.unsaved()), ("other", true));
-    let label = Edit::Rename("other".into()).label();
+    let label = Edit::Rename("other".into()).label(LengthUnit::Millimetre);
     assert_eq!((workbench.undo_label(), workbench.redo_label()), (Some(label.as_str()), None));
     workbench.perform(Command::Undo);
     assert_eq!((bits(&workbench), workbench.unsaved()), (start, false));
@@ -140,14 +140,18 @@ fn a_drag_is_one_step_and_escape_drops_it() {
     let shown = workbench.solved().centreline.length_mm();
     workbench.perform(Command::CommitPreview);
     assert_eq!((workbench.previewing(), workbench.solved().centreline.length_mm()), (false, shown));
-    assert_eq!(workbench.undo_label(), Some(at(0.0).label().as_str()));
+    assert_eq!(workbench.undo_label(), Some(at(0.0).label(LengthUnit::Millimetre).as_str()));
     workbench.perform(Command::Undo);
     assert_eq!((bits(&workbench), workbench.undo_label()), (start.clone(), None));
 
     workbench.perform(Command::Preview(at(7.0)));
     workbench.perform(Command::Escape);
     assert_eq!((workbench.previewing(), bits(&workbench)), (false, start));
-    assert_eq!(workbench.redo_label(), Some(at(0.0).label().as_str()), "a dropped preview is no undo");
+    assert_eq!(
+        workbench.redo_label(),
+        Some(at(0.0).label(LengthUnit::Millimetre).as_str()),
+        "a dropped preview is no undo"
+    );
 }
 
 #[test]

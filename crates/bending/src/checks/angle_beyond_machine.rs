@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{cures_sentence, degrees};
+use super::words::{degrees, with_cures};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::setup::UNSURE_MARK;
@@ -80,10 +80,9 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: made.angle_rad.to_degrees(),
             limit: limit.degrees(),
             unit: Unit::Degree,
-            text: format!(
-                "Bend {}: {angle} is more than the {most} that {who} bends.{}",
-                subject.number(index),
-                cures_sentence(&cures)
+            text: with_cures(
+                format_args!("Bend {}: {angle} is more than the {most} that {who} bends.", subject.number(index)),
+                &cures,
             ),
             verdict: format!(
                 "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {most}.",
@@ -125,13 +124,15 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
         measured: released.set_angle_rad.to_degrees(),
         limit: limit.degrees(),
         unit: Unit::Degree,
-        text: format!(
-            "Bend {}: with its springback it has to be set to {mark}{set}, more than the {most} that the machine ({}) bends \
-             (springback: {}).{}",
-            subject.number(index),
-            machine.name,
-            Ground::from(released.basis).said(),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: with its springback it has to be set to {mark}{set}, more than the {most} that the machine ({}) bends \
+             (springback: {}).",
+                subject.number(index),
+                machine.name,
+                Ground::from(released.basis).said()
+            ),
+            &cures,
         ),
         verdict: match severity {
             Severity::Stop => format!("Cannot be bent as drawn: {what}."),

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::lengthen;
-use super::words::{cures_sentence, mm, tenth_up};
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Cure, Edit, End, Finding, Place, Severity, Unit};
 
@@ -60,7 +60,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 bend: Some(index),
                 straight: Some(index),
             };
-            findings.push(finding(place, straight_mm, &what, lengthen(subject, index, to_mm)));
+            findings.push(finding(subject, place, straight_mm, &what, lengthen(subject, index, to_mm)));
         }
         before = Some(index);
     }
@@ -74,13 +74,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         };
         let what = past(subject, last, End::Tail);
         let last_mm = solved.straights_mm.last().copied().unwrap_or(0.0);
-        let to_mm = tenth_up(square_mm(subject) - tail_mm + last_mm);
+        let to_mm = subject.round_mm(square_mm(subject) - tail_mm + last_mm);
         let cure = Cure {
-            label: format!("Lengthen {} to {}", subject.leg(End::Tail), mm(to_mm)),
+            label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
             edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
             risk: subject.moves_out(End::Tail),
         };
-        findings.push(finding(place, tail_mm, &what, cure));
+        findings.push(finding(subject, place, tail_mm, &what, cure));
     }
 }
 
@@ -100,8 +100,8 @@ fn past(subject: &Subject, index: usize, end: End) -> String {
     format!("{} {does}", subject.capital_bend(index))
 }
 
-fn finding(place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {
-    let missing = mm(-straight_mm);
+fn finding(subject: &Subject, place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {
+    let missing = subject.length(-straight_mm);
     let cures = vec![cure];
     Finding {
         fault: CHECK.fault,
@@ -110,7 +110,7 @@ fn finding(place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {
         measured: straight_mm,
         limit: 0.0,
         unit: Unit::Millimetre,
-        text: format!("{what} by {missing}.{}", cures_sentence(&cures)),
+        text: with_cures(format_args!("{what} by {missing}."), &cures),
         verdict: format!("Cannot be bent as drawn: {} by {missing}.", what.replacen('B', "b", 1)),
         cures,
     }

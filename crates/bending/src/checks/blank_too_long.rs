@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::ends::Leg;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Cure, Edit, Finding, Place, Severity, Unit};
 
@@ -57,11 +57,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             cures.push(Cure {
                 label: format!("Take the extra stock off the {}", leg.name),
                 edit: Edit::SetStock(leg.end, Length::ZERO),
-                risk: format!("Saves {}.", mm(leg.stock_mm - needed_mm)),
+                risk: format!("Saves {}.", subject.length(leg.stock_mm - needed_mm)),
             });
         }
     }
-    let over = mm(solved.blank_length_mm - limit_mm);
+    let over = subject.length(solved.blank_length_mm - limit_mm);
     findings.push(Finding {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -69,12 +69,10 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: solved.blank_length_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
-        text: format!(
-            "The blank is {}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.{}",
-            mm(solved.blank_length_mm),
-            mm(limit_mm),
-            cures_sentence(&cures)
-        ),
+        text: with_cures(format_args!(
+            "The blank is {}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
+            subject.length(solved.blank_length_mm),
+            subject.length(limit_mm)), &cures),
         verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,
     });

@@ -1,7 +1,7 @@
 //! `clamp-across-arc`: the clamp reaches over an arc that is already bent.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{cures_sentence, degrees, direction, mm};
+use super::words::{degrees, direction, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
 
@@ -74,8 +74,8 @@ fn severity(bite_mm: f64, die: &DieSet) -> Severity {
 fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, die: &DieSet) -> Finding {
     let severity = severity(clamp.bite_mm, die);
     let covered = Covered::by(subject, before, clamp);
-    let (mark_free, closes) = (mm(die.mark_free_bite.mm()), mm(die.largest_bite.mm()));
-    let (overlap, bite) = (mm(clamp.overlap_mm), mm(clamp.bite_mm));
+    let (mark_free, closes) = (subject.length(die.mark_free_bite.mm()), subject.length(die.largest_bite.mm()));
+    let (overlap, bite) = (subject.length(clamp.overlap_mm), subject.length(clamp.bite_mm));
     let towards = direction(clamp.bite_direction_rad);
     let cures = cures(subject, index, clamp, severity, die);
     let this = subject.number(index);
@@ -107,7 +107,7 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
         measured: clamp.bite_mm,
         limit,
         unit: Unit::Millimetre,
-        text: format!("{reach}; {rule}.{}", cures_sentence(&cures)),
+        text: with_cures(format_args!("{reach}; {rule}."), &cures),
         verdict,
         cures,
     }

@@ -1,6 +1,6 @@
 //! `clamp-not-in-shop`: the chosen clamp is not one of the die set's.
 
-use super::words::{cures_sentence, degrees, mm};
+use super::words::{degrees, with_cures};
 use super::{Check, Subject};
 use crate::solve::grip;
 use crate::{Cure, DieSet, Edit, Finding, Place, Severity, Unit};
@@ -56,7 +56,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             cures.push(Cure {
                 label: format!(
                     "Take the {} clamp (proved to {})",
-                    mm(nearest.length.mm()),
+                    subject.length(nearest.length.mm()),
                     degrees(nearest.proved_angle.radians())
                 ),
                 edit: Edit::ChooseClamp(Some(nearest.length)),
@@ -76,13 +76,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: clamp.length_mm,
             limit: nearest.map_or(0.0, |one| one.length.mm()),
             unit: Unit::Millimetre,
-            text: format!(
-                "Die set {} has no {} clamp in the shop; one of that length is taken to hold {holds}.{}",
-                die.name,
-                mm(clamp.length_mm),
-                cures_sentence(&cures)
+            text: with_cures(
+                format_args!(
+                    "Die set {} has no {} clamp in the shop; one of that length is taken to hold {holds}.",
+                    die.name,
+                    subject.length(clamp.length_mm)
+                ),
+                &cures,
             ),
-            verdict: format!("Bends as drawn, on a {} clamp that the shop does not have.", mm(clamp.length_mm)),
+            verdict: format!(
+                "Bends as drawn, on a {} clamp that the shop does not have.",
+                subject.length(clamp.length_mm)
+            ),
             cures,
         });
     }

@@ -2,23 +2,23 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use super::words::{degrees, mm, tenth_up};
+use super::words::degrees;
 use super::{SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
 
-/// Makes the straight ahead of a bend so long, rounded up to a tenth of a millimetre.
+/// Makes the straight ahead of a bend so long, rounded up to what a person would set.
 pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
     let solved = subject.solved;
     let missing_mm = to_mm - solved.bends[index].straight_ahead_mm;
-    let target_mm = tenth_up(solved.straights_mm[index] + missing_mm);
+    let target_mm = subject.round_mm(solved.straights_mm[index] + missing_mm);
     Cure {
-        label: format!("Lengthen the straight to {}", mm(target_mm)),
+        label: format!("Lengthen the straight to {}", subject.length(target_mm)),
         edit: Edit::SetStraight(index, Length::from_mm(target_mm)),
         risk: format!(
             "Everything {} moves along by {}.",
             subject.beyond(index),
-            mm(target_mm - solved.straights_mm[index])
+            subject.length(target_mm - solved.straights_mm[index])
         ),
     }
 }
@@ -51,7 +51,7 @@ pub(crate) fn shorter_clamp(
         "It then holds every bend of the part; a shorter grip leaves less in hand against slip.".into()
     };
     Some(Cure {
-        label: format!("Take the {} clamp (proved to {proved})", mm(taken.length.mm())),
+        label: format!("Take the {} clamp (proved to {proved})", subject.length(taken.length.mm())),
         edit: Edit::ChooseClamp(Some(taken.length)),
         risk,
     })
@@ -72,7 +72,7 @@ pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube,
     Some(Cure {
         label: format!(
             "Take the {} clamp (proved to {})",
-            mm(taken.length.mm()),
+            subject.length(taken.length.mm()),
             degrees(taken.proved_angle.radians())
         ),
         edit: Edit::ChooseClamp(Some(taken.length)),
@@ -87,7 +87,7 @@ pub(crate) fn set_clr(subject: &Subject, index: usize, die: &DieSet) -> Cure {
         Path::Bends(_) => "The straights stay and everything beyond moves.",
     };
     Cure {
-        label: format!("Set CLR to {} ({})", mm(die.clr.mm()), die.name),
+        label: format!("Set CLR to {} ({})", subject.length(die.clr.mm()), die.name),
         edit: Edit::SetClr(index, die.clr),
         risk: moves.into(),
     }

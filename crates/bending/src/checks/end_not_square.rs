@@ -1,7 +1,7 @@
 //! `end-not-square`: a bend so near to a free end that the end face does not stay square.
 
 use super::ends::Leg;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, Subject};
 use crate::{Finding, Severity, Unit};
 
@@ -54,17 +54,15 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: leg.length_mm,
             limit: square_mm,
             unit: Unit::Millimetre,
-            text: format!(
+            text: with_cures(format_args!(
                 "Bend {}: the {} is {} away, and nearer than {} its face does not stay square: {} of extra stock, cut \
-                 off after bending {}.{}",
+                 off after bending {}.",
                 leg.number,
                 leg.name,
-                mm(leg.length_mm),
-                mm(square_mm),
-                mm(wanted_mm),
-                leg.cut(),
-                cures_sentence(&cures)
-            ),
+                subject.length(leg.length_mm),
+                subject.length(square_mm),
+                subject.length(wanted_mm),
+                leg.cut()), &cures),
             verdict: leg.verdict(wanted_mm),
             cures,
         });

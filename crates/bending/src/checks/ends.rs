@@ -1,8 +1,8 @@
 //! What the checks of the two ends have in common.
 
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 
-use super::words::{mm, tenth_up};
 use super::{SAME_MM, Subject};
 use crate::solve::trims::{EndNeeds, needs};
 use crate::{Cure, Edit, End, Place};
@@ -29,6 +29,8 @@ pub(crate) struct Leg {
     pub stock_mm: f64,
     /// Where it lies.
     pub place: Place,
+    /// The unit that the part shows.
+    unit: LengthUnit,
 }
 
 impl Leg {
@@ -58,6 +60,7 @@ impl Leg {
                 needs: lead,
                 stock_mm: part.stock.lead.mm(),
                 place: place(0.0, starts_mm, first, first),
+                unit: part.units,
             },
             Self {
                 end: End::Tail,
@@ -70,6 +73,7 @@ impl Leg {
                 needs: tail,
                 stock_mm: part.stock.tail.mm(),
                 place: place(ends_mm, solved.developed_length_mm, last, solved.bends.len()),
+                unit: part.units,
             },
         ])
     }
@@ -87,14 +91,14 @@ impl Leg {
             (End::Lead, true) => "after",
             (End::Tail, true) => "before",
         };
-        format!("{} {side} bend {}", mm(self.length_mm), self.number)
+        format!("{} {side} bend {}", self.unit.shown(self.length_mm), self.number)
     }
 
-    /// Puts the stock on, rounded up to a tenth of a millimetre.
+    /// Puts the stock on, rounded up to what a person would set.
     pub fn add_stock(&self, wanted_mm: f64) -> Cure {
-        let stock_mm = tenth_up(wanted_mm);
+        let stock_mm = self.unit.round_mm(wanted_mm);
         Cure {
-            label: format!("Put {} of extra stock on the {}", mm(stock_mm), self.name),
+            label: format!("Put {} of extra stock on the {}", self.unit.shown(stock_mm), self.name),
             edit: Edit::SetStock(self.end, Length::from_mm(stock_mm)),
             risk: "A longer blank, and a cut after bending.".into(),
         }
@@ -102,6 +106,6 @@ impl Leg {
 
     /// The verdict where this stock is the first thing to say.
     pub fn verdict(&self, wanted_mm: f64) -> String {
-        format!("Bends as drawn, with {} of extra stock to trim at the {}.", mm(wanted_mm), self.name)
+        format!("Bends as drawn, with {} of extra stock to trim at the {}.", self.unit.shown(wanted_mm), self.name)
     }
 }

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::cures::{lengthen, longer_clamp};
-use super::words::{cures_sentence, degrees, mm};
+use super::words::{degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
@@ -82,7 +82,8 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         let to_mm = (needed_mm - held_over_arc_mm).max(made.straight_ahead_mm);
         cures.push(lengthen(subject, index, to_mm));
     }
-    let (gripped, needed, angle) = (mm(clamp.gripped_mm), mm(needed_mm), degrees(made.angle_rad));
+    let (gripped, needed, angle) =
+        (subject.length(clamp.gripped_mm), subject.length(needed_mm), degrees(made.angle_rad));
     let this = subject.bend(index);
     let verdict = match severity {
         Severity::Stop => {
@@ -98,10 +99,12 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         measured: clamp.gripped_mm,
         limit: needed_mm,
         unit: Unit::Millimetre,
-        text: format!(
-            "Bend {}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.{}",
-            subject.number(index),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.",
+                subject.number(index)
+            ),
+            &cures,
         ),
         verdict,
         cures,

@@ -2,7 +2,7 @@
 
 use super::cures::shorter_clamp;
 use super::ends::Leg;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Severity, Unit};
 
@@ -59,15 +59,17 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: lead.length_mm,
         limit: clamp.length_mm,
         unit: Unit::Millimetre,
-        text: format!(
-            "Bend {}: {} is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.{}",
-            lead.number,
-            lead.leg,
-            mm(lead.length_mm),
-            mm(clamp.length_mm),
-            mm(wanted_mm),
-            lead.cut(),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: {} is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
+                lead.number,
+                lead.leg,
+                subject.length(lead.length_mm),
+                subject.length(clamp.length_mm),
+                subject.length(wanted_mm),
+                lead.cut()
+            ),
+            &cures,
         ),
         verdict: lead.verdict(wanted_mm),
         cures,

@@ -22,7 +22,11 @@ mod tube_meets_itself;
 mod wall_too_thin;
 mod words;
 
+pub(crate) use words::push_lower_first;
+
 use std::f64::consts::PI;
+
+use elbowroom_geometry::units::Shown;
 
 use crate::solve::clamp::Seat;
 use crate::{DieSet, End, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
@@ -52,6 +56,22 @@ pub struct Subject<'a> {
 }
 
 impl<'a> Subject<'a> {
+    /// A length in the unit that the part shows.
+    pub(crate) fn length(&self, length_mm: f64) -> Shown {
+        self.part.units.shown(length_mm)
+    }
+
+    /// A smallest length, rounded up in the last decimal that is shown, so that what is said suffices.
+    pub(crate) fn at_least(&self, length_mm: f64) -> Shown {
+        self.length(self.part.units.at_least_mm(length_mm))
+    }
+
+    /// The next round length upwards in the unit that the part shows, mm, so that what a label says is
+    /// what its edit does and suffices.
+    pub(crate) fn round_mm(&self, length_mm: f64) -> f64 {
+        self.part.units.round_mm(length_mm)
+    }
+
     /// The die set that bends a bend.
     pub(crate) fn die_of(&self, bend: &SolvedBend) -> Option<&'a DieSet> {
         bend.die.and_then(|die| self.shop.die_sets.get(die))

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::die_radii;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, Subject};
 use crate::{Cure, DieSet, Edit, Finding, Severity, Unit};
 
@@ -77,7 +77,7 @@ fn stop(subject: &Subject, index: usize, limit_mm: f64, what: String, verdict: S
         measured: subject.solved.bends[index].clr_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
-        text: format!("{what}{}", cures_sentence(&cures)),
+        text: with_cures(format_args!("{what}"), &cures),
         verdict: format!("Cannot be bent as drawn: {verdict}."),
         cures,
     }
@@ -104,7 +104,7 @@ fn unknown(subject: &Subject, name: &str) -> Option<Finding> {
 }
 
 fn none(subject: &Subject, index: usize) -> Finding {
-    let (od, clr) = (mm(subject.part.tube.od.mm()), mm(subject.solved.bends[index].clr_mm));
+    let (od, clr) = (subject.length(subject.part.tube.od.mm()), subject.length(subject.solved.bends[index].clr_mm));
     let cures = die_radii(subject, index);
     let nearest_mm = cures.first().map_or(0.0, |cure| match cure.edit {
         Edit::SetClr(_, clr) => clr.mm(),
@@ -120,17 +120,22 @@ fn unfit(subject: &Subject, index: usize, die: &DieSet) -> Finding {
     let od = subject.part.tube.od;
     let this = subject.number(index);
     if !die.takes(od) {
-        let what = format!("Bend {this}: die set {} is for {} tube, not {}.", die.name, mm(die.od.mm()), mm(od.mm()));
-        let verdict = format!("die set {} is not for {} tube", die.name, mm(od.mm()));
+        let what = format!(
+            "Bend {this}: die set {} is for {} tube, not {}.",
+            die.name,
+            subject.length(die.od.mm()),
+            subject.length(od.mm())
+        );
+        let verdict = format!("die set {} is not for {} tube", die.name, subject.length(od.mm()));
         let mut finding =
             stop(subject, index, die.od.mm(), what, verdict, leave_to_shop(subject, index).into_iter().collect());
         finding.measured = od.mm();
         return finding;
     }
-    let clr = mm(subject.solved.bends[index].clr_mm);
+    let clr = subject.length(subject.solved.bends[index].clr_mm);
     let mut cures = vec![super::cures::set_clr(subject, index, die)];
     cures.extend(leave_to_shop(subject, index));
-    let what = format!("Bend {this}: die set {} bends CLR {}, not {clr}.", die.name, mm(die.clr.mm()));
+    let what = format!("Bend {this}: die set {} bends CLR {}, not {clr}.", die.name, subject.length(die.clr.mm()));
     let verdict = format!("die set {} does not bend CLR {clr}", die.name);
     stop(subject, index, die.clr.mm(), what, verdict, cures)
 }
@@ -161,7 +166,8 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
             _ => kinds.push((radius_mm, 1)),
         }
     }
-    let mut named: Vec<String> = kinds.iter().take(NAMED_RADII).map(|(radius_mm, _)| mm(*radius_mm)).collect();
+    let mut named: Vec<String> =
+        kinds.iter().take(NAMED_RADII).map(|(radius_mm, _)| subject.length(*radius_mm).to_string()).collect();
     if kinds.len() > NAMED_RADII {
         named.push(format!("{} more", kinds.len() - NAMED_RADII));
     }
@@ -171,7 +177,7 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
         .max_by_key(|(_, count)| *count);
     let cures: Vec<Cure> = usual
         .map(|(radius_mm, _)| Cure {
-            label: format!("Bend everything at CLR {}", mm(*radius_mm)),
+            label: format!("Bend everything at CLR {}", subject.length(*radius_mm)),
             edit: Edit::SetEveryClr(Length::from_mm(*radius_mm)),
             risk: "Straights or positions change with the radii.".into(),
         })
@@ -184,11 +190,13 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
         measured: kinds.len() as f64,
         limit: 1.0,
         unit: Unit::Count,
-        text: format!(
-            "The part has {} radii ({}): stacked tooling, or a change-over between bends.{}",
-            kinds.len(),
-            named.join(", "),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "The part has {} radii ({}): stacked tooling, or a change-over between bends.",
+                kinds.len(),
+                named.join(", ")
+            ),
+            &cures,
         ),
         verdict: format!("Bends, but with a change of tooling: the part has {} radii.", kinds.len()),
         cures,

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::PathProblem;
 
-use super::words::cures_sentence;
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Cure, Edit, Finding, Path, Place, Severity, Unit};
 
@@ -64,7 +64,7 @@ fn finding(place: Place, measured: f64, limit: f64, unit: Unit, what: String, cu
         measured,
         limit,
         unit,
-        text: format!("{what}.{}", cures_sentence(&cures)),
+        text: with_cures(format_args!("{what}."), &cures),
         verdict: format!("Cannot be bent as drawn: {}.", lower_first(&what)),
         cures,
     }

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{cures_sentence, degrees, percent};
+use super::words::{degrees, percent, with_cures};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
@@ -84,13 +84,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: away.degrees(),
         limit: limit.degrees(),
         unit: Unit::Degree,
-        text: format!(
-            "Bend {}: the seam lies {off} from the outside and is stretched by {}; {asked} are wanted ({}), and {why}.{}",
+        text: with_cures(format_args!(
+            "Bend {}: the seam lies {off} from the outside and is stretched by {}; {asked} are wanted ({}), and {why}.",
             subject.number(index),
             percent(strain),
-            Ground::from(limits.basis).said(),
-            cures_sentence(&cures)
-        ),
+            Ground::from(limits.basis).said()), &cures),
         verdict: if is_pinned {
             format!("Bends, but the seam is pinned {off} from the outside of {this}.")
         } else {

@@ -1,7 +1,7 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
 use super::cures::lengthen;
-use super::words::{cures_sentence, degrees, mm, tenth_up};
+use super::words::{degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::solve::released::ReleasedTube;
@@ -122,13 +122,17 @@ impl Lost {
             Self::Hold(clamp_mm, needed_mm) => (
                 needed_mm,
                 Severity::Stop,
-                format!(", and the {} clamp needs {} here", mm(clamp_mm), mm(tenth_up(needed_mm))),
+                format!(", and the {} clamp needs {} here", subject.length(clamp_mm), subject.at_least(needed_mm)),
                 "leaves too little straight for the clamp",
             ),
             Self::Polish(clamp_mm, needed_mm) => (
                 needed_mm,
                 Severity::Caution,
-                format!(", and the {} clamp leaves no mark from {} on", mm(clamp_mm), mm(tenth_up(needed_mm))),
+                format!(
+                    ", and the {} clamp leaves no mark from {} on",
+                    subject.length(clamp_mm),
+                    subject.at_least(needed_mm)
+                ),
                 "lets the clamp leave a mark",
             ),
         };
@@ -146,14 +150,16 @@ impl Lost {
             measured: left_mm,
             limit: needed_mm,
             unit: Unit::Millimetre,
-            text: format!(
-                "Bend {}: springback takes {} of {}, and {} are left{needs} ({}).{}",
-                subject.number(index),
-                mm(drawn_mm - left_mm),
-                subject.straight_ahead(index),
-                mm(left_mm),
-                said(released),
-                cures_sentence(&cures)
+            text: with_cures(
+                format_args!(
+                    "Bend {}: springback takes {} of {}, and {} are left{needs} ({}).",
+                    subject.number(index),
+                    subject.length(drawn_mm - left_mm),
+                    subject.straight_ahead(index),
+                    subject.length(left_mm),
+                    said(released)
+                ),
+                &cures,
             ),
             verdict: verdict(severity, &format!("springback {short} {}", subject.ahead(index))),
             cures,
@@ -178,9 +184,9 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     }
     let severity = released.basis.grave(Severity::Stop);
     let tail = solved.bends.len();
-    let to_mm = tenth_up(solved.straights_mm.last()? - left_mm);
+    let to_mm = subject.round_mm(solved.straights_mm.last()? - left_mm);
     let cures = vec![Cure {
-        label: format!("Lengthen {} to {}", subject.leg(End::Tail), mm(to_mm)),
+        label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
         edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
         risk: subject.moves_out(End::Tail),
     }];
@@ -196,14 +202,16 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
         measured: left_mm,
         limit: 0.0,
         unit: Unit::Millimetre,
-        text: format!(
-            "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).{}",
-            subject.number(last),
-            mm(released.takes_mm),
-            subject.leg(End::Tail),
-            mm(-left_mm),
-            said(&released),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).",
+                subject.number(last),
+                subject.length(released.takes_mm),
+                subject.leg(End::Tail),
+                subject.length(-left_mm),
+                said(&released)
+            ),
+            &cures,
         ),
         verdict: verdict(severity, &format!("springback leaves nothing of {}", subject.leg(End::Tail))),
         cures,

@@ -1,7 +1,7 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{cures_sentence, mm, tenth_up};
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
@@ -58,7 +58,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             continue;
         }
         // Rounded up, so that what is said suffices.
-        let missing = mm(tenth_up(needs_mm - straight_mm));
+        let missing = subject.at_least(needs_mm - straight_mm);
         let mut cures = vec![lengthen(subject, index, needs_mm)];
         cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
         let ahead = subject.ahead(index);
@@ -75,14 +75,16 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: straight_mm,
             limit: needs_mm,
             unit: Unit::Millimetre,
-            text: format!(
-                "Bend {}: {} is {}, and the {} clamp needs {} here; {missing} are missing.{}",
-                subject.number(index),
-                subject.straight_ahead(index),
-                mm(straight_mm),
-                mm(clamp.length_mm),
-                mm(tenth_up(needs_mm)),
-                cures_sentence(&cures)
+            text: with_cures(
+                format_args!(
+                    "Bend {}: {} is {}, and the {} clamp needs {} here; {missing} are missing.",
+                    subject.number(index),
+                    subject.straight_ahead(index),
+                    subject.length(straight_mm),
+                    subject.length(clamp.length_mm),
+                    subject.at_least(needs_mm)
+                ),
+                &cures,
             ),
             verdict: format!("Cannot be bent as drawn: {missing} more straight is needed {ahead}."),
             cures,

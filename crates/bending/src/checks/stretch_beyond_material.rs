@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{cures_sentence, percent};
+use super::words::{percent, with_cures};
 use super::{Check, SAME_SHARE, Subject};
 use crate::forming::wall::outer_stretch;
 use crate::material::Figure;
@@ -86,13 +86,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: formed.outer_stretch * 100.0,
             limit: lowest.value,
             unit: Unit::Percent,
-            text: format!(
-                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).{}",
+            text: with_cures(format_args!(
+                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).",
                 subject.number(index),
                 material.name,
-                lowest.source,
-                cures_sentence(&cures)
-            ),
+                lowest.source), &cures),
             verdict: if is_hopeless {
                 format!(
                     "Cannot be bent as drawn: {this} is stretched by {stretch}, and the material gives {gives}{up_to}."

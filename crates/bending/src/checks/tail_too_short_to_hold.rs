@@ -1,7 +1,7 @@
 //! `tail-too-short-to-hold`: the tail is shorter than what the machine must hold behind the last bend.
 
 use super::ends::Leg;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, Subject};
 use crate::{Finding, Severity, Unit};
 
@@ -57,16 +57,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: tail.length_mm,
         limit: hold_mm,
         unit: Unit::Millimetre,
-        text: format!(
-            "Bend {}: {} is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
-             {}.{}",
-            tail.number,
-            behind,
-            mm(tail.length_mm),
-            mm(hold_mm),
-            mm(wanted_mm),
-            tail.cut(),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: {} is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
+             {}.",
+                tail.number,
+                behind,
+                subject.length(tail.length_mm),
+                subject.length(hold_mm),
+                subject.length(wanted_mm),
+                tail.cut()
+            ),
+            &cures,
         ),
         verdict: tail.verdict(wanted_mm),
         cures,

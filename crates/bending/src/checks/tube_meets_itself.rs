@@ -3,7 +3,7 @@
 use elbowroom_geometry::self_clearances;
 
 use super::cures::die_radii;
-use super::words::{cures_sentence, mm};
+use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
@@ -76,10 +76,10 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             text: format!(
                 "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
                  {} tube needs its own diameter.",
-                mm(subject.along_mm(meeting.first_mm)),
-                mm(subject.along_mm(meeting.second_mm)),
-                mm(meeting.distance_mm),
-                mm(od_mm)
+                subject.length(subject.along_mm(meeting.first_mm)),
+                subject.length(subject.along_mm(meeting.second_mm)),
+                subject.length(meeting.distance_mm),
+                subject.length(od_mm)
             ),
             verdict: format!("Cannot be bent as drawn: the tube meets itself, as {meets}."),
             cures: Vec::new(),
@@ -90,7 +90,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
 fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
     let made = &subject.solved.bends[index];
     let cures = die_radii(subject, index);
-    let clr = mm(made.clr_mm);
+    let clr = subject.length(made.clr_mm);
     Finding {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -98,12 +98,14 @@ fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
         measured: made.clr_mm,
         limit: half_mm,
         unit: Unit::Millimetre,
-        text: format!(
-            "Bend {}: CLR {clr} is not more than half the outside diameter ({}), so the inside of the bend folds into \
-             itself.{}",
-            subject.number(index),
-            mm(half_mm),
-            cures_sentence(&cures)
+        text: with_cures(
+            format_args!(
+                "Bend {}: CLR {clr} is not more than half the outside diameter ({}), so the inside of the bend folds into \
+             itself.",
+                subject.number(index),
+                subject.length(half_mm)
+            ),
+            &cures,
         ),
         verdict: format!(
             "Cannot be bent as drawn: the inside of {} folds into itself at CLR {clr}.",

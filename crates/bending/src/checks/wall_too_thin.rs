@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{cures_sentence, hundredths, percent};
+use super::words::{percent, with_cures};
 use super::{Check, SAME_SHARE, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
@@ -72,16 +72,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: figure.outside.mm(),
             limit: wall.mm() * least,
             unit: Unit::Millimetre,
-            text: format!(
-                "Bend {}: by the rule {} the outside wall keeps {} mm, {share} of the {} mm before bending; {} mm are \
-                 wanted, {asked} ({}).{}",
-                subject.number(index),
-                rule.name(),
-                hundredths(figure.outside.mm()),
-                hundredths(wall.mm()),
-                hundredths(wall.mm() * least),
-                Ground::from(limits.basis).said(),
-                cures_sentence(&cures)
+            text: with_cures(
+                format_args!(
+                    "Bend {}: by the rule {} the outside wall keeps {}, {share} of the {} before bending; {} are \
+                 wanted, {asked} ({}).",
+                    subject.number(index),
+                    rule.name(),
+                    subject.part.units.finely(figure.outside.mm()),
+                    subject.part.units.finely(wall.mm()),
+                    subject.part.units.finely(wall.mm() * least),
+                    Ground::from(limits.basis).said()
+                ),
+                &cures,
             ),
             verdict: format!(
                 "Bends, but the outside wall of {} keeps only {share} by the rule {}; {asked} are wanted.",

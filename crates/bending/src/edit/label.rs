@@ -8,27 +8,28 @@ use crate::End;
 
 impl Edit {
     /// What undo and redo call it, such as `move vertex 3` or `set angle of bend 2 to 45.0°`. Everything
-    /// is counted from 1, as on screen.
-    pub fn label(&self) -> String {
+    /// is counted from 1 and lengths are in the unit that the part shows, as on screen.
+    pub fn label(&self, unit: LengthUnit) -> String {
+        let mm = |length: &Length| unit.shown(length.mm());
         match self {
             Self::Rename(name) => format!("rename to \u{201c}{name}\u{201d}"),
             Self::SetNote(_) => "change note".into(),
-            Self::ShowUnits(unit) => format!("show lengths in {}", unit_name(*unit)),
-            Self::SetTube(tube) => format!("take tube {:.1} × {:.2} mm", tube.od.mm(), tube.wall.mm()),
+            Self::ShowUnits(unit) => format!("show lengths in {}", unit.name()),
+            Self::SetTube(tube) => format!("take tube {}", tube.size(unit)),
             Self::ChooseDie(Some(name)) => format!("choose die set \u{201c}{name}\u{201d}"),
             Self::ChooseDie(None) => "leave die sets to the shop".into(),
-            Self::ChooseClamp(Some(length)) => format!("choose {} clamp", mm(*length)),
+            Self::ChooseClamp(Some(length)) => format!("choose {} clamp", mm(length)),
             Self::ChooseClamp(None) => "take the longest clamp".into(),
-            Self::SetStock(End::Lead, length) => format!("set extra stock at lead end to {}", mm(*length)),
-            Self::SetStock(End::Tail, length) => format!("set extra stock at tail to {}", mm(*length)),
+            Self::SetStock(End::Lead, length) => format!("set extra stock at lead end to {}", mm(length)),
+            Self::SetStock(End::Tail, length) => format!("set extra stock at tail to {}", mm(length)),
             Self::MoveHandle(handle, _) => format!("move {}", handle_name(*handle)),
             Self::MoveVertex(index, _) => format!("move vertex {}", index + 1),
             Self::InsertVertex(straight, ..) => format!("add vertex on straight {}", straight + 1),
-            Self::SetStraight(index, length) => format!("set straight {} to {}", index + 1, mm(*length)),
+            Self::SetStraight(index, length) => format!("set straight {} to {}", index + 1, mm(length)),
             Self::SetRotation(bend, angle) => format!("set rotation of bend {} to {}", bend + 1, degrees(*angle)),
             Self::SetAngle(bend, angle) => format!("set angle of bend {} to {}", bend + 1, degrees(*angle)),
-            Self::SetClr(bend, length) => format!("set CLR of bend {} to {}", bend + 1, mm(*length)),
-            Self::SetEveryClr(length) => format!("set every CLR to {}", mm(*length)),
+            Self::SetClr(bend, length) => format!("set CLR of bend {} to {}", bend + 1, mm(length)),
+            Self::SetEveryClr(length) => format!("set every CLR to {}", mm(length)),
             Self::InsertRows(_, rows) => format!("insert {}", counted(rows.len(), "row", "rows")),
             Self::ReplaceRows(index, rows) => match rows.len() {
                 1 => format!("change row {}", index + 1),
@@ -52,10 +53,6 @@ impl Edit {
     }
 }
 
-fn mm(length: Length) -> String {
-    format!("{:.1} mm", length.mm())
-}
-
 fn degrees(angle: Angle) -> String {
     format!("{:.1}°", angle.degrees())
 }
@@ -67,15 +64,5 @@ fn handle_name(handle: HandleId) -> String {
         HandleId::ArcStart(bend) => format!("start of bend {}", bend + 1),
         HandleId::ArcEnd(bend) => format!("end of bend {}", bend + 1),
         HandleId::TailEnd => "tail end".into(),
-    }
-}
-
-fn unit_name(unit: LengthUnit) -> &'static str {
-    match unit {
-        LengthUnit::Millimetre => "millimetres",
-        LengthUnit::Centimetre => "centimetres",
-        LengthUnit::Metre => "metres",
-        LengthUnit::Inch => "inches",
-        LengthUnit::Foot => "feet",
     }
 }

@@ -1,6 +1,6 @@
 //! What to be careful of at the machine and after it. None of it replaces the machine's own instructions.
 
-use super::{Metal, mm};
+use super::{Metal, length};
 use crate::Shop;
 use crate::plan::Plan;
 
@@ -32,7 +32,7 @@ pub(super) fn of(plan: &Plan, shop: &Shop) -> Vec<Caution> {
             text: format!(
                 "The bend arm and the tube ahead of the die swing together; by the last bend up to {} of tube swings. Nobody \
                  stands or reaches inside the swing, and nobody holds the tube by hand.",
-                mm(last.mark)
+                length(plan, last.mark)
             ),
             source: "common practice, no source",
         });

@@ -27,8 +27,8 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
         SetupItem {
             what: "Mandrel nose",
             value: format!(
-                "{:.3} mm diameter; try it in the tube, weld bead and all.",
-                mandrel_nose(tube.od, tube.wall).mm()
+                "{} diameter; try it in the tube, weld bead and all.",
+                plan.part.units.finely(mandrel_nose(tube.od, tube.wall).mm())
             ),
             source: "tool-maker's published formula, OD - 2.21 × wall".into(),
             unsure: false,

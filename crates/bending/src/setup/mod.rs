@@ -7,6 +7,7 @@ mod cautions;
 mod mandrel;
 mod metal;
 
+use elbowroom_geometry::units::{Shown, format_angle};
 use elbowroom_geometry::{Angle, Length};
 
 use crate::plan::Plan;
@@ -118,14 +119,19 @@ fn tube(plan: &Plan) -> SetupItem {
         Seam::Welded => "welded",
         Seam::Seamless => "seamless",
     };
-    computed("Tube", format!("{} × {} mm {}, {seam}", tube.od.mm(), tube.wall.mm(), tube.material), "drawing")
+    computed("Tube", format!("{} {}, {seam}", tube.size(plan.part.units), tube.material), "drawing")
 }
 
 fn blank(plan: &Plan) -> SetupItem {
     let unsure = plan.springback_of_step.iter().any(crate::forming::process::Springback::unsure);
     let source = if unsure { "computed, springback by theory" } else { "computed" };
     let what = "Blank";
-    SetupItem { what, value: format!("Cut to {}, ends square.", mm(plan.program.blank)), source: source.into(), unsure }
+    SetupItem {
+        what,
+        value: format!("Cut to {}, ends square.", length(plan, plan.program.blank)),
+        source: source.into(),
+        unsure,
+    }
 }
 
 fn hand(plan: &Plan) -> SetupItem {
@@ -178,7 +184,7 @@ fn dies(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
             let clr = plan.program.steps[steps[0]].forming.die_clr;
             let which = if several { format!(", {}", steps_in_words(steps)) } else { String::new() };
             let basis = shop.die_named(name).map(|die| die.basis).unwrap_or_default();
-            of_shop("Bend die", format!("{name}, CLR {}{which}", mm(clr)), basis)
+            of_shop("Bend die", format!("{name}, CLR {}{which}", length(plan, clr)), basis)
         })
         .collect();
     if several {
@@ -194,15 +200,21 @@ fn clamps(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
     let key = |(die, step): (&String, &crate::program::Step)| (die.clone(), step.forming.clamp);
     let groups = grouped(plan.die_of_step.iter().zip(&plan.program.steps).map(key));
     let several = groups.len() > 1;
-    let item = |((die, length), steps): &((String, Length), Vec<usize>)| {
+    let item = |((die, clamp_length), steps): &((String, Length), Vec<usize>)| {
         let which = if several { format!(", {}", steps_in_words(steps)) } else { String::new() };
-        let owned = shop.die_named(die).and_then(|die| die.clamps.iter().find(|clamp| clamp.length == *length));
+        let owned = shop.die_named(die).and_then(|die| die.clamps.iter().find(|clamp| clamp.length == *clamp_length));
         match owned {
             Some(clamp) => {
-                let value = format!("{} long{which}, proved to {:.1}°", mm(*length), clamp.proved_angle.degrees());
+                let value = format!(
+                    "{} long{which}, proved to {:.1}°",
+                    length(plan, *clamp_length),
+                    clamp.proved_angle.degrees()
+                );
                 of_shop("Clamp", value, clamp.basis)
             }
-            None => computed("Clamp", format!("{} long{which}: not in the shop", mm(*length)), "chosen"),
+            None => {
+                computed("Clamp", format!("{} long{which}: not in the shop", length(plan, *clamp_length)), "chosen")
+            }
         }
     };
     groups.iter().map(item).collect()
@@ -215,7 +227,7 @@ fn pressure_die(plan: &Plan) -> Option<SetupItem> {
     let least = Length::from_mm(longest) + plan.part.tube.od * crate::forming::difficulty::USUAL_RIGIDITY;
     Some(SetupItem {
         what: "Pressure die",
-        value: format!("Long enough for the longest bend: about {} or more (arc + 2 × OD).", mm(least)),
+        value: format!("Long enough for the longest bend: about {} or more (arc + 2 × OD).", length(plan, least)),
         source: "tool-maker's rule, from memory".into(),
         unsure: true,
     })
@@ -226,9 +238,9 @@ fn seam(plan: &Plan) -> Option<SetupItem> {
     let pinned = if plan.part.tooling.seam_start.is_some() { "pinned by hand" } else { "where it is strained least" };
     let side = clock_in_words(lay.start);
     let value = format!(
-        "Load the weld seam at {:.1}° ({side}), {pinned}. 0° is the outside of the first bend, positive {}. The seam is \
+        "Load the weld seam at {} ({side}), {pinned}. 0° is the outside of the first bend, positive {}. The seam is \
          strained by {:.1} % at worst.",
-        clean(lay.start.degrees()),
+        format_angle(lay.start, 1),
         crate::program::ROTATION_SENSE,
         lay.worst * 100.0
     );
@@ -258,19 +270,14 @@ fn clock_in_words(clock: Angle) -> &'static str {
 
 fn trims(plan: &Plan) -> Option<SetupItem> {
     let (lead, tail) = (plan.program.lead_trim, plan.program.tail_trim);
-    let cut = |trim: Length, end: &str| (trim.mm() > 0.05).then(|| format!("{} at the {end}", mm(trim)));
+    let cut = |trim: Length, end: &str| (trim.mm() > 0.05).then(|| format!("{} at the {end}", length(plan, trim)));
     let cuts: Vec<String> = [cut(lead, "end bent first"), cut(tail, "other end")].into_iter().flatten().collect();
     (!cuts.is_empty()).then(|| computed("Trim", format!("Cut off after bending: {}.", cuts.join(", ")), "computed"))
 }
 
-/// A length to a tenth.
-fn mm(length: Length) -> String {
-    format!("{:.1} mm", clean(length.mm()))
-}
-
-/// Nothing below half a tenth keeps its minus sign.
-fn clean(value: f64) -> f64 {
-    if value.abs() < 0.05 { 0.0 } else { value }
+/// A length in the unit that the part shows.
+fn length(plan: &Plan, length: Length) -> Shown {
+    plan.part.units.shown(length.mm())
 }
 
 #[cfg(test)]
@@ -329,7 +336,7 @@ mod tests {
     fn the_mandrel_is_the_published_one() {
         // Tool-maker's formula "Md = T - ( W x 2.21 )" (scribd 434459819): 47.485 mm for 50.8 × 1.5 mm.
         let setup = setup(&two_radii(), &specimen::shop());
-        assert!(value(&setup, "Mandrel nose").value.contains("47.485 mm"), "{:?}", value(&setup, "Mandrel nose"));
+        assert!(value(&setup, "Mandrel nose").value.contains("47.49 mm"), "{:?}", value(&setup, "Mandrel nose"));
         // Aluminium bronze on stainless (bendtooling.com), chromed steel on aluminium (sharpeproducts.com).
         assert!(value(&setup, "Mandrel material").value.contains("luminium bronze"));
         let mut part = two_radii();

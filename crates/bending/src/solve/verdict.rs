@@ -37,10 +37,10 @@ fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
 fn trimmed(subject: &Subject) -> Option<String> {
     let ends =
         [(subject.solved.lead_trim_mm, subject.end(End::Lead)), (subject.solved.tail_trim_mm, subject.end(End::Tail))];
-    let trims: Vec<(String, &str)> = ends
+    let trims: Vec<_> = ends
         .iter()
         .filter(|(trim_mm, _)| *trim_mm > SAME_MM)
-        .map(|(trim_mm, end)| (format!("{trim_mm:.1} mm"), *end))
+        .map(|(trim_mm, end)| (subject.length(*trim_mm), *end))
         .collect();
     match trims.as_slice() {
         [] => None,

@@ -5,6 +5,8 @@ use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::{Formed, Part, Solved};
 
+use elbowroom_geometry::units::LengthUnit;
+
 use super::table::{lined_up, tenth};
 
 /// The mark of an unsure figure.
@@ -20,8 +22,8 @@ pub(super) fn section(part: &Part, solved: &Solved) -> String {
         .collect();
     let mut text = String::new();
     if !formed.is_empty() {
-        text += "\nForming, mm and degrees\n";
-        text += &table(&formed);
+        text += &format!("\nForming, {} and degrees\n", part.units.name());
+        text += &table(&formed, part.units);
         text += &rules(part);
     }
     if let Some(seam) = &solved.seam {
@@ -48,7 +50,7 @@ fn mark(ground: Ground) -> &'static str {
     if ground.unsure() { UNSURE } else { "" }
 }
 
-fn table(formed: &[(usize, &Formed)]) -> String {
+fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
     let mut head = vec!["Bend", "Stretch %"];
     head.extend(WallRule::ALL.map(WallRule::name));
     head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
@@ -57,15 +59,15 @@ fn table(formed: &[(usize, &Formed)]) -> String {
         .map(|(index, formed)| {
             let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
             for figure in &formed.walls {
-                row.push(format!("{}{:.2}", mark(figure.rule.into()), figure.outside.mm()));
+                row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
             }
             row.push(tenth(formed.difficulty));
-            row.push(format!("{:.2}", formed.mandrel_nose_mm));
+            row.push(unit.bare_finely(formed.mandrel_nose_mm).to_string());
             match &formed.released {
                 Some(released) => {
                     let mark = mark(released.basis.into());
                     row.push(format!("{mark}{}", tenth(released.set_angle_rad.to_degrees())));
-                    row.push(format!("{mark}{}", tenth(released.free_clr_mm)));
+                    row.push(format!("{mark}{}", unit.bare(released.free_clr_mm)));
                 }
                 None => row.extend(["-".to_owned(), "-".to_owned()]),
             }
@@ -79,7 +81,7 @@ fn table(formed: &[(usize, &Formed)]) -> String {
 fn rules(part: &Part) -> String {
     format!(
         "{UNSURE} is a start by theory, rule of thumb or memory: a trial bend of your own replaces it. The walls are those \
-         left at\nthe outside of {:.2} mm, one column a rule; the rules disagree, and none is a measurement.\n",
-        part.tube.wall.mm()
+         left at\nthe outside of {}, one column a rule; the rules disagree, and none is a measurement.\n",
+        part.units.finely(part.tube.wall.mm())
     )
 }

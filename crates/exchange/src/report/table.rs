@@ -1,5 +1,7 @@
 //! A plain table of text: columns lined up, figures to the right.
 
+use elbowroom_geometry::units::format_number;
+
 /// Lines up rows of cells under a head: the first column to the left, every other one to the right.
 /// Ends each line without trailing spaces.
 pub(crate) fn lined_up(head: &[&str], rows: &[Vec<String>]) -> String {
@@ -23,14 +25,7 @@ pub(crate) fn lined_up(head: &[&str], rows: &[Vec<String>]) -> String {
 
 /// A figure to a tenth, and never `-0.0`.
 pub(crate) fn tenth(value: f64) -> String {
-    let text = format!("{value:.1}");
-    if text == "-0.0" { "0.0".into() } else { text }
-}
-
-/// A smallest length to a tenth, upwards: what is shown is enough.
-pub(crate) fn tenth_at_least(value: f64) -> String {
-    // A millionth of a millimetre is rounding, not need.
-    tenth((value * 10.0 - 1e-5).ceil() / 10.0)
+    format_number(value, 1)
 }
 
 #[cfg(test)]
@@ -53,8 +48,5 @@ tail       3.5\n"
     fn no_minus_zero() {
         assert_eq!(tenth(-0.01), "0.0");
         assert_eq!(tenth(-0.06), "-0.1");
-        assert_eq!(tenth_at_least(130.94), "131.0");
-        assert_eq!(tenth_at_least(125.000_000_000_1), "125.0");
-        assert_eq!(tenth_at_least(0.0), "0.0");
     }
 }

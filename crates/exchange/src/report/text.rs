@@ -3,9 +3,10 @@
 
 use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 
 use super::formed_text;
-use super::table::{lined_up, tenth, tenth_at_least};
+use super::table::{lined_up, tenth};
 
 /// What the report says beside the part itself.
 #[derive(Clone, Copy, Debug)]
@@ -25,22 +26,23 @@ nobody stands inside the swing, and the machine's own rules and local law come f
 pub(super) const COMMON_PRACTICE: &str = "\
 Limits of machine, die set or clamp rest on common practice here, no source: put your shop's own in their place.\n";
 
-/// The report of a solved part as text, lengths in mm to a tenth.
+/// The report of a solved part as text, lengths in the unit that the part shows, to about a tenth of a millimetre.
 pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
+    let unit = part.units;
     let mut text = format!("{}\n\n", solved.verdict.text);
     text += &subject(part, context);
-    text += "\nRows, mm and degrees\n";
-    text += &rows(solved, context.shop);
+    text += &format!("\nRows, {} and degrees\n", unit.name());
+    text += &rows(solved, context.shop, unit);
     text += &formed_text::section(part, solved);
     text += "\nFindings\n";
     if solved.findings.is_empty() {
         text += "None.\n";
     }
     for (index, finding) in solved.findings.iter().enumerate() {
-        text += &told(index + 1, finding);
+        text += &told(index + 1, finding, unit);
     }
     text += "\nBlank\n";
-    text += &blank(solved);
+    text += &blank(solved, unit);
     text.push('\n');
     if rests_on_common_practice(solved, context.shop) {
         text += COMMON_PRACTICE;
@@ -75,7 +77,7 @@ pub(super) fn subject(part: &Part, context: TextContext) -> String {
     };
     let mut lines = vec![
         ("Part", part.name.clone()),
-        ("Tube", format!("{} × {} mm {}, {seam}", tube.od.mm(), tube.wall.mm(), tube.material)),
+        ("Tube", format!("{} {}, {seam}", tube.size(part.units), tube.material)),
         ("Shop", format!("{} ({})", context.shop.name, context.shop_from)),
         ("Machine", context.shop.machine.name.clone()),
     ];
@@ -83,7 +85,7 @@ pub(super) fn subject(part: &Part, context: TextContext) -> String {
     lines.iter().map(|(name, value)| format!("{name:<9}{value}\n")).collect()
 }
 
-fn rows(solved: &Solved, shop: &Shop) -> String {
+fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
     let head = [
         "Bend",
         "Straight",
@@ -99,22 +101,23 @@ fn rows(solved: &Solved, shop: &Shop) -> String {
         "Needs straight",
         "Die",
     ];
-    let straight = |index: usize| solved.straights_mm.get(index).map_or_else(|| "-".into(), |mm| tenth(*mm));
+    let length = |length_mm: f64| unit.bare(length_mm).to_string();
+    let straight = |index: usize| solved.straights_mm.get(index).map_or_else(|| "-".into(), |mm| length(*mm));
     let row = |(index, bend): (usize, &SolvedBend)| {
-        let of_clamp = |figure: Option<f64>| figure.map_or_else(|| "-".to_owned(), tenth);
+        let of_clamp = |figure: Option<f64>| figure.map_or_else(|| "-".to_owned(), length);
         vec![
             (index + 1).to_string(),
             straight(index),
             tenth(bend.rotation_rad.to_degrees()),
             tenth(bend.angle_rad.to_degrees()),
-            tenth(bend.clr_mm),
+            length(bend.clr_mm),
             of_clamp(bend.tangent_mm),
-            tenth(bend.arc_mm),
-            tenth(bend.starts_at_mm),
+            length(bend.arc_mm),
+            length(bend.starts_at_mm),
             of_clamp(bend.clamp.map(|clamp| clamp.length_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.overlap_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.bite_mm)),
-            bend.clamp.map_or_else(|| "-".to_owned(), |clamp| tenth_at_least(clamp.needs_straight_mm)),
+            bend.clamp.map_or_else(|| "-".to_owned(), |clamp| length(unit.at_least_mm(clamp.needs_straight_mm))),
             bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
         ]
     };
@@ -123,14 +126,14 @@ fn rows(solved: &Solved, shop: &Shop) -> String {
     lined_up(&head, &rows)
 }
 
-pub(super) fn told(number: usize, finding: &Finding) -> String {
+pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String {
     let severity = match finding.severity {
         Severity::Note => "Note",
         Severity::Caution => "Caution",
         Severity::Stop => "Stop",
     };
     let place = &finding.place;
-    let from_to = format!("{} to {} mm along the tube", tenth(place.from_mm), tenth(place.to_mm));
+    let from_to = format!("{} to {} along the tube", unit.bare(place.from_mm), unit.shown(place.to_mm));
     let mut text = format!("{number}. {severity}: {} ({}; {from_to})\n", finding.text, finding.fault);
     for cure in &finding.cures {
         text += &format!("   Cure: {}", cure.label);
@@ -139,12 +142,12 @@ pub(super) fn told(number: usize, finding: &Finding) -> String {
     text
 }
 
-fn blank(solved: &Solved) -> String {
+fn blank(solved: &Solved, unit: LengthUnit) -> String {
     let lines = [
         ("Developed length", solved.developed_length_mm),
         ("Lead trim", solved.lead_trim_mm),
         ("Tail trim", solved.tail_trim_mm),
         ("Blank length", solved.blank_length_mm),
     ];
-    lines.iter().map(|(name, mm)| format!("{name:<18}{:>9} mm\n", tenth(*mm))).collect()
+    lines.iter().map(|(name, mm)| format!("{name:<18}{:>9} {}\n", unit.bare(*mm), unit.symbol())).collect()
 }

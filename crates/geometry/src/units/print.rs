@@ -1,20 +1,16 @@
 //! Prints lengths and angles, rounded for the screen or in full for files and fields.
 
-use super::LengthUnit;
+use super::{LengthUnit, Shown};
 use crate::{Angle, Length};
 
 /// A number with so many decimals and never a negative zero.
 pub fn format_number(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    match text.strip_prefix('-') {
-        Some(digits) if digits.chars().all(|c| c == '0' || c == '.') => digits.to_owned(),
-        _ => text,
-    }
+    Shown::new(value, decimals, "").to_string()
 }
 
 /// A length with so many decimals and its unit, such as `12.5 mm`.
 pub fn format_length(length: Length, unit: LengthUnit, decimals: usize) -> String {
-    format!("{} {}", format_number(length.mm() / unit.in_mm(), decimals), unit.symbol())
+    Shown::new(length.mm() / unit.in_mm(), decimals, unit.behind_number()).to_string()
 }
 
 /// A length with all its digits, which [`parse_length`](super::parse_length) reads back to the bit.

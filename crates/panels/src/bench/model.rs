@@ -238,6 +238,7 @@ pub(super) const fn mark(basis: Basis) -> &'static str {
 
 impl std::fmt::Display for Model {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let shown = |length_mm: f64| self.unit.shown(length_mm);
         writeln!(out, "part: {} / {}", self.name, self.note)?;
         writeln!(out, "tube: {}", tube_text(&self.tube, self.unit))?;
         let die = self.die.clone().unwrap_or_else(|| format!("left to the shop, {}", self.taken.join(", ")));
@@ -245,13 +246,13 @@ impl std::fmt::Display for Model {
         for die in &self.dies {
             writeln!(out, "  {}: {}, {}", die.name, die.size, die.fit.words())?;
         }
-        let clamp = self.clamp.map_or("the longest".to_owned(), |length| format!("{} mm", length.mm()));
+        let clamp = self.clamp.map_or("the longest".to_owned(), |length| shown(length.mm()).to_string());
         writeln!(out, "clamp: {clamp}")?;
         for clamp in &self.clamps {
-            writeln!(out, "  {} mm, {}", clamp.length.mm(), clamp.proved)?;
+            writeln!(out, "  {}, {}", shown(clamp.length.mm()), clamp.proved)?;
         }
-        writeln!(out, "extra stock: {} mm, {} mm", self.stock.lead.mm(), self.stock.tail.mm())?;
-        writeln!(out, "cut off: {:.1} mm, {:.1} mm", self.trims_mm.0, self.trims_mm.1)?;
+        writeln!(out, "extra stock: {}, {}", shown(self.stock.lead.mm()), shown(self.stock.tail.mm()))?;
+        writeln!(out, "cut off: {}, {}", shown(self.trims_mm.0), shown(self.trims_mm.1))?;
         writeln!(out, "machine: {}{}", self.machine, mark(self.machine_basis))?;
         for fact in &self.facts {
             writeln!(out, "  {}: {}", fact.name, fact.value)?;

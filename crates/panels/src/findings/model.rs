@@ -3,7 +3,7 @@
 use std::fmt;
 
 use elbowroom_bending::{Cure, Fault, Finding, Severity, Unit};
-use elbowroom_geometry::units::format_number;
+use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
 
 /// One finding, ready to be shown.
@@ -42,9 +42,10 @@ impl Model {
     /// The findings on the part that is shown.
     pub fn of(workbench: &Workbench) -> Self {
         let bends = workbench.solved().form.path.rows().len();
+        let unit = workbench.part().units;
         let selection = workbench.selection();
         let items = workbench.solved().findings.iter().enumerate().map(|(index, finding)| {
-            let mut item = Item::new(index, finding, bends);
+            let mut item = Item::new(index, finding, bends, unit);
             item.selected = item.target.is_some_and(|target| selection.contains(target));
             item
         });
@@ -58,8 +59,8 @@ impl Model {
 }
 
 impl Item {
-    /// A finding on a part of so many bends.
-    pub fn new(index: usize, finding: &Finding, bends: usize) -> Self {
+    /// A finding on a part of so many bends that shows its lengths in a unit.
+    pub fn new(index: usize, finding: &Finding, bends: usize, unit: LengthUnit) -> Self {
         let (place, target) = match (finding.place.bend, finding.place.straight) {
             (Some(bend), _) => (format!("Bend {}", bend + 1), Some(Target::Bend(bend))),
             (None, Some(straight)) if straight >= bends => ("Tail".to_owned(), Some(Target::Straight(straight))),
@@ -75,23 +76,21 @@ impl Item {
             place,
             target,
             text: finding.text.clone(),
-            figures: figures(finding),
+            figures: figures(finding, unit),
             cures: finding.cures.clone(),
             selected: false,
         }
     }
 }
 
-fn figures(finding: &Finding) -> String {
-    let (decimals, sign) = match finding.unit {
-        Unit::Millimetre => (1, " mm"),
-        Unit::Degree => (1, "°"),
-        Unit::Count => (0, ""),
-        Unit::Percent => (1, " %"),
+fn figures(finding: &Finding, unit: LengthUnit) -> String {
+    let shown = |value: f64| match finding.unit {
+        Unit::Millimetre => unit.shown(value),
+        Unit::Degree => Shown::new(value, 1, "°"),
+        Unit::Count => Shown::new(value, 0, ""),
+        Unit::Percent => Shown::new(value, 1, " %"),
     };
-    let figure = |value: f64| {
-        if value.is_finite() { format!("{}{sign}", format_number(value, decimals)) } else { "none".to_owned() }
-    };
+    let figure = |value: f64| if value.is_finite() { shown(value).to_string() } else { "none".to_owned() };
     format!("Measured {}, limit {}", figure(finding.measured), figure(finding.limit))
 }
 

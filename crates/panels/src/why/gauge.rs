@@ -100,7 +100,7 @@ impl fmt::Display for Gauge {
             .zones
             .iter()
             .filter(|zone| zone.to_mm.is_finite())
-            .map(|zone| format!("to {:.1} {}", zone.to_mm, zone.meaning))
+            .map(|zone| format!("to {} {}", self.unit.bare(zone.to_mm), zone.meaning))
             .collect();
         write!(out, " ({})", limits.join(", "))
     }

@@ -5,12 +5,13 @@ use elbowroom_bending::compare::{COMPOUND_CUT_ADVICE, Comparison, Tooling};
 use elbowroom_bending::requirements::{AngleBefore, Requirement, Requirements};
 use elbowroom_bending::{Part, Severity};
 use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 
 use super::super::program::from_word;
-use super::super::table::{lined_up, tenth, tenth_at_least};
+use super::super::table::{lined_up, tenth};
 use super::super::text::{CAUTION, COMMON_PRACTICE, TextContext, shop_rests_on_common_practice, subject};
 
-/// The comparison as text, lengths in mm to a tenth, angles in degrees to a tenth.
+/// The comparison as text, lengths in the unit that the part shows, angles in degrees to a tenth.
 pub fn compare_to_text(
     part: &Part,
     comparison: &Comparison,
@@ -19,11 +20,12 @@ pub fn compare_to_text(
 ) -> String {
     let mut text = String::from("Which tooling makes it\n\n");
     text += &subject(part, context);
-    text += "\nTooling, best first, mm\n";
+    let unit = part.units;
+    text += &format!("\nTooling, best first, {}\n", unit.name());
     if comparison.rows.is_empty() {
-        text += &format!("The shop has no die set with a clamp for {} mm tube.\n", part.tube.od.mm());
+        text += &format!("The shop has no die set with a clamp for {} tube.\n", unit.shown(part.tube.od.mm()));
     } else {
-        text += &tooling(&comparison.rows);
+        text += &tooling(&comparison.rows, unit);
     }
     if comparison.only_compound_cut {
         text += &format!("\n{COMPOUND_CUT_ADVICE}\n");
@@ -31,11 +33,11 @@ pub fn compare_to_text(
     if !comparison.other_diameters.is_empty() {
         text += &format!("\nFor other diameters: {}\n", comparison.other_diameters.join(", "));
     }
+    let (from, units) = (from_word(requirements.from), unit.name());
     text += &format!(
-        "\nWhat the drawing would have to be on the chosen tooling, bent from the {}, mm and degrees\n",
-        from_word(requirements.from)
+        "\nWhat the drawing would have to be on the chosen tooling, bent from the {from}, {units} and degrees\n"
     );
-    text += &required(requirements);
+    text += &required(requirements, unit);
     if shop_rests_on_common_practice(context.shop, part.tube.od) {
         text += &format!("\n{COMMON_PRACTICE}");
     } else {
@@ -45,7 +47,8 @@ pub fn compare_to_text(
     text
 }
 
-fn tooling(rows: &[Tooling]) -> String {
+fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
+    let length = |length_mm: f64| unit.bare(length_mm).to_string();
     let head = ["Die set", "Clamp", "Bent from", "Verdict", "Worst finding", "Lead trim", "Tail trim", "CLR"];
     let row = |row: &Tooling| {
         let verdict = match row.verdict.severity {
@@ -62,15 +65,15 @@ fn tooling(rows: &[Tooling]) -> String {
             },
         );
         let clr =
-            row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", tenth(clr.mm())));
+            row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", length(clr.mm())));
         vec![
             row.die.clone(),
-            tenth(row.clamp.mm()),
+            length(row.clamp.mm()),
             from_word(row.from).into(),
             verdict.into(),
             worst,
-            tenth(row.lead_trim_mm),
-            tenth(row.tail_trim_mm),
+            length(row.lead_trim_mm),
+            length(row.tail_trim_mm),
             clr,
         ]
     };
@@ -87,7 +90,8 @@ fn turn(before: Option<usize>, limit: AngleBefore) -> String {
     }
 }
 
-fn required(requirements: &Requirements) -> String {
+fn required(requirements: &Requirements, unit: LengthUnit) -> String {
+    let at_least = |length_mm: f64| unit.bare(unit.at_least_mm(length_mm)).to_string();
     let mut text = String::new();
     if !requirements.bends.is_empty() {
         let head = [
@@ -105,9 +109,9 @@ fn required(requirements: &Requirements) -> String {
         let row = |one: &Requirement| {
             vec![
                 (one.bend + 1).to_string(),
-                tenth(one.straight_mm),
-                tenth_at_least(one.closes_from_mm),
-                one.before.map_or_else(|| "-".to_owned(), |_| tenth_at_least(one.mark_free_from_mm)),
+                unit.bare(one.straight_mm).to_string(),
+                at_least(one.closes_from_mm),
+                one.before.map_or_else(|| "-".to_owned(), |_| at_least(one.mark_free_from_mm)),
                 one.before.map_or_else(|| "-".to_owned(), |bend| (bend + 1).to_string()),
                 turn(one.before, one.before_closes),
                 turn(one.before, one.before_mark_free),
@@ -126,7 +130,7 @@ fn required(requirements: &Requirements) -> String {
         text += &format!("Bend {}: the shop has no die set for its radius.\n", bend + 1);
     }
     let radii: Vec<String> =
-        requirements.radii.iter().map(|radius| format!("{} ({})", tenth(radius.clr.mm()), radius.die)).collect();
+        requirements.radii.iter().map(|radius| format!("{} ({})", unit.bare(radius.clr.mm()), radius.die)).collect();
     if !radii.is_empty() {
         text += &format!("CLR that the shop has dies for: {}\n", radii.join(", "));
     }

@@ -4,11 +4,12 @@ use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
 use elbowroom_bending::setup::{Setup, TRIAL_ADVICE, UNSURE_LEGEND, UNSURE_MARK};
 use elbowroom_bending::{End, Hand};
+use elbowroom_geometry::Length;
 
 use super::super::table::{lined_up, tenth};
 use super::super::text::{TextContext, subject, told};
 
-/// The program as text, lengths in mm to a tenth, angles in degrees to a tenth. Unsure figures carry a mark,
+/// The program as text, lengths in the unit that the part shows, angles in degrees to a tenth. Unsure figures carry a mark,
 /// which the foot of the sheet explains.
 pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> String {
     let mut text = String::from("Bend program\n\n");
@@ -19,7 +20,7 @@ pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> Stri
     if plan.program.steps.is_empty() {
         text += "\nNothing is bent: cut the blank and it is done.\n";
     } else {
-        text += "\nSteps, mm and degrees\n";
+        text += &format!("\nSteps, {} and degrees\n", plan.part.units.name());
         text += &steps(plan);
         text += "\nSpringback\n";
         text += &springback(plan);
@@ -58,7 +59,7 @@ fn how_to_read(plan: &Plan) -> String {
 }
 
 fn blank(plan: &Plan) -> String {
-    let program = &plan.program;
+    let (program, unit) = (&plan.program, plan.part.units);
     let mark = if plan.theory_only() { UNSURE_MARK } else { "" };
     let lines = [
         ("Blank length", mark, program.blank),
@@ -68,11 +69,14 @@ fn blank(plan: &Plan) -> String {
     ];
     lines
         .iter()
-        .map(|(name, mark, length)| format!("{name:<44}{:>10} mm\n", format!("{mark}{}", tenth(length.mm()))))
+        .map(|(name, mark, length)| {
+            format!("{name:<44}{:>10} {}\n", format!("{mark}{}", unit.bare(length.mm())), unit.symbol())
+        })
         .collect()
 }
 
 fn steps(plan: &Plan) -> String {
+    let unit = plan.part.units;
     let head = [
         "Step",
         "Bend",
@@ -90,19 +94,19 @@ fn steps(plan: &Plan) -> String {
     let row = |(index, step): (usize, &elbowroom_bending::program::Step)| {
         let unsure = plan.springback_of_step[index].unsure();
         let mark = if unsure { UNSURE_MARK } else { "" };
-        let marked = |value: f64| format!("{mark}{}", tenth(value));
+        let marked = |length: Length| format!("{mark}{}", unit.bare(length.mm()));
         vec![
             (index + 1).to_string(),
             plan.drawn_bend(index).map_or_else(String::new, |bend| (bend + 1).to_string()),
-            marked(step.feed.mm()),
+            marked(step.feed),
             signed(step.rotation.degrees()),
-            marked(step.set_angle.degrees()),
+            format!("{mark}{}", tenth(step.set_angle.degrees())),
             tenth(step.free_angle.degrees()),
-            tenth(step.forming.die_clr.mm()),
-            marked(step.free_clr.mm()),
-            marked(step.take_up.mm()),
-            marked(step.mark.mm()),
-            tenth(step.forming.clamp.mm()),
+            unit.bare(step.forming.die_clr.mm()).to_string(),
+            marked(step.free_clr),
+            marked(step.take_up),
+            marked(step.mark),
+            unit.bare(step.forming.clamp.mm()).to_string(),
             plan.die_of_step[index].clone(),
         ]
     };
@@ -168,7 +172,7 @@ fn verdict(plan: &Plan) -> String {
         text += &format!("Stop: {words}\n");
     }
     for (index, finding) in plan.findings().iter().enumerate() {
-        text += &told(index + 1, finding);
+        text += &told(index + 1, finding, plan.part.units);
     }
     text
 }
@@ -176,13 +180,14 @@ fn verdict(plan: &Plan) -> String {
 /// What is to be said where springback uses up a straight.
 pub fn used_up_in_words(plan: &Plan) -> Option<String> {
     let (step, missing) = plan.used_up()?;
+    let unit = plan.part.units;
     let place = match plan.drawn_bend(step) {
         Some(bend) => format!("the straight before step {} (bend {})", step + 1, bend + 1),
         None => "the tail".into(),
     };
     Some(format!(
-        "released bends open to a larger radius and use up {place}: {} mm are missing, so the program cannot be run; lengthen it.",
-        tenth(missing.mm().max(0.1))
+        "released bends open to a larger radius and use up {place}: {} are missing, so the program cannot be run; lengthen it.",
+        unit.shown(unit.at_least_mm(missing.mm()).max(unit.at_least_mm(0.01)))
     ))
 }
 
