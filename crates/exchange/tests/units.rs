@@ -24,7 +24,7 @@ fn texts(part: &Part) -> Vec<String> {
     let context = TextContext { shop: &shop, shop_from: "test" };
     let mut texts = vec![
         to_text(part, &solved, context),
-        compare_to_text(part, &compare(part, &shop), &requirements(part, &shop, &solved), context),
+        compare_to_text(part, &compare(part, &shop), &requirements(part, &shop, &solved, End::Lead), context),
     ];
     for from in [End::Lead, End::Tail] {
         let plan = plan(part, &shop, from, Hand::Right).unwrap();
@@ -77,7 +77,7 @@ fn json_and_tables_hold_the_same_figures_in_every_unit() {
         let json = [
             to_json(&part, &solved).unwrap(),
             program_to_json(&plan, &Setup::of(&plan, &shop)).unwrap(),
-            compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved)).unwrap(),
+            compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved, End::Lead)).unwrap(),
         ];
         let json: Vec<Value> = json.iter().map(|text| figures(serde_json::from_str(text).unwrap())).collect();
         (json, program_to_csv(&plan).unwrap())
