@@ -1,6 +1,6 @@
 //! A number as it is shown: so many decimals and its sign, printed in one go.
 
-use std::fmt;
+use std::fmt::{self, Write};
 
 /// A number with so many decimals and a sign behind it, such as `12.5 mm`; never a negative zero, and a half
 /// is rounded away from zero.
@@ -31,15 +31,10 @@ impl Shown {
         let steps = (self.value * POWERS.get(self.decimals)?).round();
         (steps.abs() < MOST).then_some(steps)
     }
-}
 
-/// Written by way of whole numbers: a part with a finding at every bend prints hundreds of lengths on every
-/// step of a drag, and the general way is several times slower.
-impl fmt::Display for Shown {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if out.width().is_some() {
-            return out.pad(&format!("{self}"));
-        }
+    /// Written by way of whole numbers: a part with a finding at every bend prints hundreds of lengths on every
+    /// step of a drag, and the general way is several times slower.
+    fn write(&self, out: &mut impl Write) -> fmt::Result {
         let Some(steps) = self.steps() else {
             let text = format!("{:.*}", self.decimals, self.value);
             let is_zero = text.bytes().all(|byte| matches!(byte, b'-' | b'0' | b'.'));
@@ -67,6 +62,17 @@ impl fmt::Display for Shown {
         }
         out.write_str(std::str::from_utf8(&digits[at..]).map_err(|_| fmt::Error)?)?;
         out.write_str(self.sign)
+    }
+}
+
+impl fmt::Display for Shown {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if out.width().is_none() {
+            return self.write(out);
+        }
+        let mut text = String::new();
+        self.write(&mut text)?;
+        out.pad(&text)
     }
 }
 
