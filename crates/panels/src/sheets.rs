@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use egui::Ui;
+use egui::{TextStyle, Ui};
 use elbowroom_workbench::{Command, Sheet, Workbench};
 
 /// What the tabs show.
@@ -30,10 +30,36 @@ impl fmt::Display for Model {
     }
 }
 
+/// Space between two tabs, points.
+const GAP: f32 = 2.0;
+/// The least space between a name and the edge of its tab, points.
+const TIGHT: f32 = 1.5;
+
+/// Makes the tabs just so tight that they lie in one line, where that can be had: at a large interface scale
+/// they may wrap.
+fn fit(ui: &mut Ui) {
+    let font = TextStyle::Button.resolve(ui.style());
+    let ink = ui.visuals().text_color();
+    let width = |sheet: &Sheet| {
+        let name = sheet.name().to_owned();
+        ui.fonts_mut(|fonts| fonts.layout_no_wrap(name, font.clone(), ink).size().x)
+    };
+    let names: f32 = Sheet::ALL.iter().map(width).sum();
+    let tabs = Sheet::ALL.len() as f32;
+    // A point is left over, so that rounding does not wrap the last one.
+    let beside = (ui.available_width() - 1.0 - names - GAP * (tabs - 1.0)) / (2.0 * tabs);
+    let spacing = ui.spacing_mut();
+    spacing.item_spacing.x = GAP;
+    if beside >= TIGHT {
+        spacing.button_padding.x = spacing.button_padding.x.min(beside);
+    }
+}
+
 /// Draws the tabs.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let mut commands = Vec::new();
     ui.horizontal_wrapped(|ui| {
+        fit(ui);
         for sheet in Sheet::ALL {
             let tab = ui.selectable_label(*sheet == model.sheet, sheet.name()).on_hover_text(sheet.purpose());
             if tab.clicked() {

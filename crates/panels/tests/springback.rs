@@ -141,6 +141,17 @@ fn doubts_are_told_in_words() {
 }
 
 #[test]
+fn what_is_wrong_with_a_trial_is_told_over_the_whole_width() {
+    let mut window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
+    enter(&mut window, "Measured angle of trial 2", "12");
+    let told = window.harness.query_all_by_label_contains("near the set angle of 120.0°").next().unwrap().rect();
+    let field = window.harness.get_by_label("Measured angle of trial 2").rect();
+    let next = window.harness.get_by_label("New set angle").rect();
+    assert!(told.left() < field.left() && told.width() > 250.0, "{told:?} {field:?}");
+    assert!(told.top() > field.bottom() && told.bottom() < next.top(), "between this row and the next");
+}
+
+#[test]
 fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
     let mut window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
     window.asked();

@@ -8,7 +8,7 @@ use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Command;
 
 use super::Known;
-use crate::widgets::{FieldError, entry_field, heading};
+use crate::widgets::{FieldError, bare_entry_field, heading, tell};
 
 /// A trial bend that is being typed.
 #[derive(Clone, Debug, Default)]
@@ -55,15 +55,17 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
         Ok(known.change(Knowledge::Trials(trials)))
     };
     let mut command = None;
+    let mut wrong = Vec::new();
     ui.horizontal_top(|ui| {
         cell(ui, 14.0, |ui| ui.label(number.to_string()));
         for (field, name) in NAMES.into_iter().enumerate() {
             let label = format!("{} of trial {number}", capital(name));
             let shown = shown(&trial, field, known.unit);
-            let given = cell(ui, FIELD, |ui| {
-                entry_field(ui, &label, &shown, |text| changed(with(trial, field, text, known.unit)?))
+            let (given, error) = cell(ui, FIELD, |ui| {
+                bare_entry_field(ui, &label, &shown, |text| changed(with(trial, field, text, known.unit)?))
             });
             command = command.take().or(given);
+            wrong.extend(error.map(|error| (label, error)));
         }
         let off = known.fit.as_ref().and_then(|fit| fit.residuals.get(index));
         cell(ui, 44.0, |ui| ui.label(off.map_or_else(String::new, |off| format_angle(*off, 2))));
@@ -76,6 +78,11 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
             command = Some(known.change(Knowledge::Trials(trials)));
         }
     });
+    // Beneath the row, where there is room to say what is wrong.
+    for (label, error) in &wrong {
+        ui.label(RichText::new(format!("{label}:")).color(ui.visuals().error_fg_color));
+        tell(ui, error);
+    }
     command
 }
 

@@ -47,12 +47,25 @@ const MARK: egui::Vec2 = vec2(44.0, 32.0);
 /// large all the same.
 const NARROW: f32 = 330.0;
 
+/// In a window lower than this, points, a short verdict takes one line only.
+const ROOM_FOR_TWO: f32 = 480.0;
+
 /// Draws the verdict.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let palette = colours(ui);
     let narrow = ui.available_width() < NARROW;
+    let style = if narrow { egui::TextStyle::Heading } else { verdict_text() };
+    // Room for two lines, so that what stands below does not jump between a short verdict and a longer one.
+    let room = if ui.ctx().viewport_rect().height() < ROOM_FOR_TWO { 0.0 } else { 2.0 * ui.text_style_height(&style) };
+    let size = MARK * if narrow { 0.75 } else { 1.0 };
+    let beside = ui.available_width() - size.x - ui.spacing().item_spacing.x;
+    let ink = ui.visuals().text_color();
+    let galley = ui.fonts_mut(|fonts| fonts.layout(model.text.clone(), style.resolve(ui.style()), ink, beside));
+    let above = ((room - galley.size().y.max(size.y)) / 2.0).max(0.0);
+    ui.add_space(above);
     let inner = ui.horizontal_top(|ui| {
-        let (place, mark) = ui.allocate_exact_size(MARK * if narrow { 0.75 } else { 1.0 }, Sense::hover());
+        ui.set_min_height(room - above);
+        let (place, mark) = ui.allocate_exact_size(size, Sense::hover());
         match model.severity {
             Some(severity) => paint_mark(ui.painter(), palette, place, severity),
             None => paint_sound(ui, place),
@@ -60,7 +73,6 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let word = model.severity.map_or("sound", Severity::word);
         mark.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, format!("verdict: {word}")));
         let sense = if model.leads_somewhere { Sense::click() } else { Sense::hover() };
-        let style = if narrow { egui::TextStyle::Heading } else { verdict_text() };
         let text = RichText::new(&model.text).text_style(style);
         ui.add(Label::new(text).wrap().sense(sense))
     });

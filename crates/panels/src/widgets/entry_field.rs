@@ -37,53 +37,67 @@ pub fn entry_field<T>(
     shown: &str,
     take: impl Fn(&str) -> Result<T, FieldError>,
 ) -> Option<T> {
+    ui.vertical(|ui| {
+        let (given, error) = bare_entry_field(ui, label, shown, take);
+        if let Some(error) = &error {
+            tell(ui, error);
+        }
+        given
+    })
+    .inner
+}
+
+/// The same without room of its own for what is wrong, which is given back to be told where there is room:
+/// see [`tell`].
+pub fn bare_entry_field<T>(
+    ui: &mut Ui,
+    label: &str,
+    shown: &str,
+    take: impl Fn(&str) -> Result<T, FieldError>,
+) -> (Option<T>, Option<FieldError>) {
     let id = ui.id().with(("entry field", label));
     let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
     // A text typed over one value says nothing of another, such as that of the next part opened.
     let kept = kept.filter(|draft| draft.over == shown);
     let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), over: shown.to_owned(), error: None });
     let before = draft.text.clone();
-    ui.vertical(|ui| {
-        let edit = TextEdit::singleline(&mut draft.text)
-            .id(id.with("text"))
-            .desired_width(ui.available_width())
-            .vertical_align(Align::Center);
-        let edit = edit.min_size(vec2(0.0, ui.spacing().interact_size.y));
-        let response = ui.add(edit);
-        response.widget_info(|| {
-            let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
-            info.current_text_value = Some(before.clone());
-            info
-        });
-        let mut given = None;
-        // egui takes the keyboard away on escape; here the key also brings back what was there, and its
-        // work is done with that.
-        let escaped = response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
-        if escaped {
-            forget(ui, id);
-        } else if response.changed() {
-            draft.error = None;
-            keep(ui, id, &draft);
-        } else if response.lost_focus() && draft.text != shown {
-            match take(&draft.text) {
-                Ok(value) => {
-                    forget(ui, id);
-                    given = Some(value);
-                }
-                Err(error) => {
-                    draft.error = Some(error);
-                    keep(ui, id, &draft);
-                }
+    let edit = TextEdit::singleline(&mut draft.text)
+        .id(id.with("text"))
+        .desired_width(ui.available_width())
+        .vertical_align(Align::Center);
+    let edit = edit.min_size(vec2(0.0, ui.spacing().interact_size.y));
+    let response = ui.add(edit);
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, label);
+        info.current_text_value = Some(before.clone());
+        info
+    });
+    let mut given = None;
+    // egui takes the keyboard away on escape; here the key also brings back what was there, and its
+    // work is done with that.
+    let escaped = response.lost_focus() && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+    if escaped {
+        draft.error = None;
+        forget(ui, id);
+    } else if response.changed() {
+        draft.error = None;
+        keep(ui, id, &draft);
+    } else if response.lost_focus() && draft.text != shown {
+        match take(&draft.text) {
+            Ok(value) => {
+                forget(ui, id);
+                given = Some(value);
             }
-        } else if response.lost_focus() {
-            forget(ui, id);
+            Err(error) => {
+                draft.error = Some(error);
+                keep(ui, id, &draft);
+            }
         }
-        if let Some(error) = &draft.error {
-            tell(ui, error);
-        }
-        given
-    })
-    .inner
+    } else if response.lost_focus() {
+        forget(ui, id);
+    }
+    let error = if given.is_some() { None } else { draft.error };
+    (given, error)
 }
 
 /// A field for a length: typed in any unit, bare numbers in `unit`.
@@ -122,7 +136,8 @@ fn forget(ui: &Ui, id: Id) {
     ui.data_mut(|data| data.remove::<Draft>(id));
 }
 
-fn tell(ui: &mut Ui, error: &FieldError) {
+/// Tells what is wrong with a typed text.
+pub fn tell(ui: &mut Ui, error: &FieldError) {
     let ink = ui.visuals().error_fg_color;
     match error {
         FieldError::Unreadable(error) => {

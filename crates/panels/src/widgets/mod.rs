@@ -6,7 +6,7 @@ mod heading;
 mod link;
 mod mark;
 
-pub use entry_field::{FieldError, entry_field, length_field};
+pub use entry_field::{FieldError, bare_entry_field, entry_field, length_field, tell};
 pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
 pub use link::link;
