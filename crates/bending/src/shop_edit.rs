@@ -113,16 +113,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::forming::springback::SpringbackBasis;
-    use crate::specimen;
-
-    fn trial(set: f64, measured: f64) -> TrialBend {
-        TrialBend {
-            set: Angle::from_degrees(set),
-            measured: Angle::from_degrees(measured),
-            measured_radius: None,
-            drawn_length: None,
-        }
-    }
+    use crate::specimen::{self, trial};
 
     fn edit(shop: &Shop, what: Knowledge) -> ShopEdit {
         ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material, what }

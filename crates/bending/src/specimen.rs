@@ -6,8 +6,9 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
 use crate::forming::process::Limits;
+use crate::forming::springback::TrialBend;
 use crate::material::{Certainty, Figure, Material};
-use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube};
+use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Shop, ToolingChoice, Tube};
 
 /// Outside diameter of the specimen tube, mm.
 pub const OD_MM: f64 = 50.8;
@@ -75,12 +76,7 @@ pub fn stainless() -> Material {
 
 /// 50.8 × 1.5 mm stainless, welded.
 pub fn tube() -> Tube {
-    Tube {
-        od: Length::from_mm(OD_MM),
-        wall: Length::from_mm(1.5),
-        material: Tube::USUAL_MATERIAL.into(),
-        seam: Seam::Welded,
-    }
+    Tube::usual(Length::from_mm(OD_MM), Length::from_mm(1.5))
 }
 
 /// A row from millimetres and degrees on the 1.5D radius.
@@ -118,4 +114,14 @@ pub fn part_along(path: Path) -> Part {
 pub fn part(rows: Vec<BendRow>, tail_mm: f64) -> Result<Part, Refusal> {
     let path = BendPath::new(Frame::world(), rows, Length::from_mm(tail_mm))?;
     Ok(part_along(Path::Bends(path)))
+}
+
+/// A trial bend by its angles alone, degrees.
+pub fn trial(set: f64, measured: f64) -> TrialBend {
+    TrialBend {
+        set: Angle::from_degrees(set),
+        measured: Angle::from_degrees(measured),
+        measured_radius: None,
+        drawn_length: None,
+    }
 }

@@ -48,6 +48,11 @@ impl Tube {
         Ok(Self { od, wall, material: material.into(), seam })
     }
 
+    /// A welded tube of the usual material.
+    pub fn usual(od: Length, wall: Length) -> Self {
+        Self { od, wall, material: Self::USUAL_MATERIAL.into(), seam: Seam::Welded }
+    }
+
     /// Outside diameter and wall as they are said, such as `60.3 × 2 mm` or `2 × 0.065 in`.
     pub fn size(&self, unit: LengthUnit) -> String {
         let od = unit.bare(self.od.mm()).to_string();

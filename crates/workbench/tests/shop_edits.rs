@@ -6,21 +6,13 @@ mod common;
 use std::fs;
 use std::path::Path;
 
-use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend};
+use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine};
+use elbowroom_bending::specimen::trial;
 use elbowroom_bending::{Edit, Knowledge, Shop, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::{BUILT_IN_SHOP_TEXT, built_in_shop, read_shop};
 use elbowroom_workbench::{Command, Home, MessageKind, Workbench};
 use proptest::prelude::*;
-
-fn trial(set: f64, measured: f64) -> TrialBend {
-    TrialBend {
-        set: Angle::from_degrees(set),
-        measured: Angle::from_degrees(measured),
-        measured_radius: Some(Length::from_mm(77.3)),
-        drawn_length: None,
-    }
-}
 
 /// The die set that takes the test part's tube.
 fn die() -> String {

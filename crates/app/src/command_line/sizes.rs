@@ -67,12 +67,7 @@ impl TubeSize {
     /// one of the usual material.
     pub fn kept_by(self, shop: &Shop) -> Tube {
         let kept = shop.tubes.iter().find(|tube| tube.od == self.od && tube.wall == self.wall);
-        kept.cloned().unwrap_or_else(|| Tube {
-            od: self.od,
-            wall: self.wall,
-            material: Tube::USUAL_MATERIAL.into(),
-            seam: Seam::Welded,
-        })
+        kept.cloned().unwrap_or_else(|| Tube::usual(self.od, self.wall))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Formats that open in the window beside the program's own.
 
-use elbowroom_bending::{ExtraStock, Part, Path, Seam, Shop, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Part, Path, Shop, ToolingChoice, Tube};
 use elbowroom_exchange::points_table;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, VertexPath};
@@ -37,12 +37,7 @@ fn without_file(problem: FileProblem) -> String {
 fn tube_for(path: &VertexPath, shop: &Shop) -> Tube {
     let made_for = |tube: &&Tube| path.clr().first().is_some_and(|clr| shop.die_for(tube.od, *clr).is_some());
     let tube = shop.tubes.iter().find(made_for).or_else(|| shop.tubes.first());
-    tube.cloned().unwrap_or_else(|| Tube {
-        od: Length::from_mm(50.8),
-        wall: Length::from_mm(1.5),
-        material: Tube::USUAL_MATERIAL.into(),
-        seam: Seam::Welded,
-    })
+    tube.cloned().unwrap_or_else(|| Tube::usual(Length::from_mm(50.8), Length::from_mm(1.5)))
 }
 
 #[cfg(test)]

@@ -148,16 +148,7 @@ impl Certainty {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::specimen;
-
-    fn trial(set: f64, measured: f64) -> TrialBend {
-        TrialBend {
-            set: Angle::from_degrees(set),
-            measured: Angle::from_degrees(measured),
-            measured_radius: None,
-            drawn_length: None,
-        }
-    }
+    use crate::specimen::{self, trial};
 
     #[test]
     fn the_shops_own_figures_replace_the_theory() {

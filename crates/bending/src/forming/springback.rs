@@ -290,6 +290,7 @@ impl TrialBend {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::specimen::trial;
     use approx::assert_abs_diff_eq;
 
     fn theory(od: f64, wall: f64, clr: f64, yield_mpa: f64, modulus_mpa: f64) -> SpringbackLine {
@@ -331,15 +332,6 @@ mod tests {
         for degrees in [0.5, 10.0, 45.0, 90.0, 180.0] {
             let free = Angle::from_degrees(degrees);
             assert_abs_diff_eq!(line.free(line.set(free)).degrees(), degrees, epsilon = 1e-12);
-        }
-    }
-
-    fn trial(set: f64, measured: f64) -> TrialBend {
-        TrialBend {
-            set: Angle::from_degrees(set),
-            measured: Angle::from_degrees(measured),
-            measured_radius: None,
-            drawn_length: None,
         }
     }
 

@@ -4,11 +4,12 @@ mod by_place;
 
 use std::fmt;
 
-use egui::{Grid, RichText, ScrollArea, Ui, Window, vec2};
+use egui::{Grid, RichText, Ui, vec2};
 use elbowroom_workbench::catalogue::{Group, VERBS};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
+use crate::widgets::page;
 
 /// Something done with mouse or keys, and what it does.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,35 +73,23 @@ const DEEDS: f32 = 210.0;
 
 /// Shows the help in a window over the scene.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let mut open = true;
-    let window = ui.ctx().content_rect();
-    let size = vec2(640.0_f32.min(window.width() * 0.8), 560.0_f32.min(window.height() * 0.75));
-    Window::new("Keys and mouse")
-        .id(egui::Id::new("help"))
-        .open(&mut open)
-        .collapsible(false)
-        .default_size(size)
-        .default_pos(window.center() - size / 2.0)
-        .constrain_to(window)
-        .show(ui.ctx(), |ui| {
-            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                for section in &model.sections {
-                    ui.add_space(6.0);
-                    ui.label(RichText::new(&section.heading).text_style(heading_text()));
-                    let effects = (ui.available_width() - DEEDS - 12.0).max(120.0);
-                    Grid::new(&section.heading).num_columns(2).striped(true).min_col_width(0.0).show(ui, |ui| {
-                        for line in &section.lines {
-                            for (text, width) in [(&line.deed, DEEDS), (&line.effect, effects)] {
-                                ui.scope(|ui| {
-                                    ui.set_width(width);
-                                    ui.add(egui::Label::new(text).wrap());
-                                });
-                            }
-                            ui.end_row();
-                        }
-                    });
+    let open = page(ui, "help", "Keys and mouse", vec2(640.0, 560.0), |ui| {
+        for section in &model.sections {
+            ui.add_space(6.0);
+            ui.label(RichText::new(&section.heading).text_style(heading_text()));
+            let effects = (ui.available_width() - DEEDS - 12.0).max(120.0);
+            Grid::new(&section.heading).num_columns(2).striped(true).min_col_width(0.0).show(ui, |ui| {
+                for line in &section.lines {
+                    for (text, width) in [(&line.deed, DEEDS), (&line.effect, effects)] {
+                        ui.scope(|ui| {
+                            ui.set_width(width);
+                            ui.add(egui::Label::new(text).wrap());
+                        });
+                    }
+                    ui.end_row();
                 }
             });
-        });
+        }
+    });
     if open { Vec::new() } else { vec![Command::ToggleHelp] }
 }

@@ -2,12 +2,13 @@
 
 use std::fmt;
 
-use egui::{RichText, ScrollArea, Ui, Window, vec2};
+use egui::{RichText, Ui, vec2};
 use elbowroom_bending::Fault;
 use elbowroom_bending::checks::REGISTRY;
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
+use crate::widgets::page;
 
 /// A piece of a page.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,37 +76,23 @@ impl fmt::Display for Model {
 
 /// Shows the page over the scene.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let mut open = true;
-    let window = ui.ctx().content_rect();
-    let size = vec2(560.0_f32.min(window.width() * 0.8), 520.0_f32.min(window.height() * 0.75));
-    let name = model.fault.replace('-', " ");
-    Window::new(format!("Manual: {name}"))
-        .id(egui::Id::new("manual page"))
-        .open(&mut open)
-        .collapsible(false)
-        .default_size(size)
-        .default_pos(window.center() - size / 2.0)
-        .constrain_to(window)
-        .show(ui.ctx(), |ui| {
-            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                ui.label(RichText::new(&model.summary).strong());
-                for block in &model.blocks {
-                    match block {
-                        Block::Heading(text) => {
-                            ui.add_space(8.0);
-                            ui.label(RichText::new(text).text_style(heading_text()));
-                        }
-                        Block::Paragraph(text) => {
-                            ui.label(text);
-                        }
-                    }
+    let title = format!("Manual: {}", model.fault.replace('-', " "));
+    let open = page(ui, "manual page", &title, vec2(560.0, 520.0), |ui| {
+        ui.label(RichText::new(&model.summary).strong());
+        for block in &model.blocks {
+            match block {
+                Block::Heading(text) => {
+                    ui.add_space(8.0);
+                    ui.label(RichText::new(text).text_style(heading_text()));
                 }
-                ui.add_space(8.0);
-                ui.label(
-                    RichText::new(format!("On the command line: elbowroom explain {}", model.fault)).small().weak(),
-                );
-            });
-        });
+                Block::Paragraph(text) => {
+                    ui.label(text);
+                }
+            }
+        }
+        ui.add_space(8.0);
+        ui.label(RichText::new(format!("On the command line: elbowroom explain {}", model.fault)).small().weak());
+    });
     if open { Vec::new() } else { vec![Command::CloseManual] }
 }
 

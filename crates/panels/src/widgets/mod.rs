@@ -5,9 +5,11 @@ mod figure;
 mod heading;
 mod link;
 mod mark;
+mod page;
 
 pub use entry_field::{FieldError, bare_entry_field, entry_field, length_field, tell};
 pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
 pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
+pub use page::page;
