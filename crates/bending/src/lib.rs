@@ -16,6 +16,7 @@ pub mod measurement;
 mod part;
 pub mod plan;
 pub mod program;
+pub mod program_sheet;
 pub mod program_table;
 pub mod requirements;
 pub mod rigid_fit;

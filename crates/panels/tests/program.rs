@@ -38,7 +38,7 @@ fn the_program_says_what_to_set_and_where_it_comes_from() {
     for words in [
         "Bend program, from the start, machine bends right",
         "clockwise seen from the chuck looking to the die",
-        "Blank: ≈",
+        "Blank length: ≈",
         "1. feed ≈",
         "rotation +90.0°",
         "rotation -90.0°",
@@ -53,12 +53,37 @@ fn the_program_says_what_to_set_and_where_it_comes_from() {
 }
 
 #[test]
+fn everything_on_the_sheet_is_on_screen_and_in_what_is_copied() {
+    for part in [parts::sound, parts::short_straights] {
+        let mut window = shown("program", part(), [400.0, 3000.0]);
+        window.click("Finish");
+        let copied = copy(&mut window, "Copy the sheet");
+        let said = Model::of(window.workbench()).sheet.unwrap().unwrap().said;
+        let mut words = vec![said.verdict.text.clone(), said.explained.clone()];
+        for line in said.head.iter().chain(&said.blank).chain(&said.springback) {
+            words.extend([line.name.clone(), line.value.clone(), line.source.clone()]);
+        }
+        words.extend(said.findings.iter().map(|finding| finding.text.clone()));
+        words
+            .extend(said.setup.iter().flat_map(|item| [item.what.to_owned(), item.value.clone(), item.source.clone()]));
+        words.extend(said.cautions.iter().flat_map(|caution| [caution.text.clone(), caution.source.to_owned()]));
+        words.extend(said.advice.map(str::to_owned));
+        assert!(words.len() > 60, "{words:?}");
+        for words in words {
+            assert!(copied.contains(&words), "{words} is not copied:\n{copied}");
+            let on_screen = window.harness.query_all_by_label_contains(&words).count();
+            assert!(on_screen > 0, "{words} is not shown");
+        }
+    }
+}
+
+#[test]
 fn end_and_hand_are_chosen_by_a_click() {
     let mut window = shown("program", parts::sound(), SIZE);
     window.click("Finish");
     assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail)]);
-    let first = Model::of(window.workbench()).sheet.unwrap().unwrap().steps[0].clone();
-    assert_eq!((first.number, first.bend), (1, 2), "the last bend is made first");
+    let first = Model::of(window.workbench()).sheet.unwrap().unwrap().said.steps[0].clone();
+    assert_eq!((first.number, first.bend), (1, Some(2)), "the last bend is made first");
     window.click("Left");
     assert_eq!(window.asked(), [Command::ProgramHand(Some(Hand::Left))]);
     window.click("Right");

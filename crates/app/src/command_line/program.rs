@@ -2,8 +2,9 @@
 
 use elbowroom_bending::Severity;
 use elbowroom_bending::plan::{Plan, plan};
+use elbowroom_bending::program_sheet::used_up;
 use elbowroom_bending::setup::Setup;
-use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text, used_up_in_words};
+use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text};
 
 use super::arguments::{Program, ProgramFormat};
 use super::{Failure, Outcome, complain, output, shop, subject};
@@ -36,6 +37,6 @@ fn stops(plan: &Plan) -> Vec<String> {
     let findings = plan.findings();
     let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
     let found = at_stop.map(|finding| format!("stop: {}", finding.text));
-    let used_up = used_up_in_words(plan).map(|words| format!("stop: {words}"));
+    let used_up = used_up(plan).map(|words| format!("stop: {words}"));
     found.chain(used_up).collect()
 }

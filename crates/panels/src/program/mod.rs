@@ -3,18 +3,19 @@
 
 mod model;
 mod steps;
-mod words;
 
 use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
-use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::program_sheet::ProgramSheet;
+use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_bending::{End, Hand};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
-use crate::widgets::heading;
-pub use model::{Fact, Model, Sheet, StepLine};
+use crate::widgets::{heading, mark as severity_mark};
+use model::mark;
+pub use model::{Model, Sheet};
 
 /// What the program remembers from frame to frame.
 #[derive(Default)]
@@ -104,12 +105,13 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
         }
         None => return Vec::new(),
     };
-    for stop in &sheet.stops {
-        ui.label(RichText::new(format!("Stop: {stop}")).color(ui.visuals().error_fg_color));
+    let said = &sheet.said;
+    for words in said.stops() {
+        ui.label(RichText::new(format!("Stop: {words}")).color(ui.visuals().error_fg_color));
     }
-    ui.label(RichText::new(&sheet.rotation).small().weak());
-    for fact in &sheet.blank {
-        self::fact(ui, fact);
+    for line in said.head.iter().chain(&said.blank) {
+        // An unsure figure carries the mark itself.
+        fact(ui, "", &line.name, &line.value, &line.source);
     }
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
@@ -122,33 +124,68 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
             ui.ctx().copy_text(sheet.table.clone());
         }
     });
-    let commands = steps::ui(ui, &sheet.steps, workbench.selection());
+    ui.add_space(8.0);
+    heading(ui, &format!("Steps, {} and degrees", sheet.unit.name()), |_| ());
+    let commands = steps::ui(ui, &said.steps, workbench.selection());
+    if !said.explained.is_empty() {
+        ui.add_space(4.0);
+        ui.add(Label::new(RichText::new(&said.explained).small().weak()).wrap());
+        ui.add_space(8.0);
+        heading(ui, "Springback", |_| ());
+    }
+    for line in &said.springback {
+        fact(ui, mark(line.unsure), &line.name, &line.value, &line.source);
+    }
+    if let Some(advice) = said.advice {
+        ui.add(Label::new(RichText::new(advice).small().weak()).wrap());
+    }
+    ui.add_space(8.0);
+    heading(ui, "Verdict", |_| ());
+    verdict(ui, said);
     ui.add_space(8.0);
     heading(ui, "Setup", |_| ());
-    for fact in &sheet.setup {
-        self::fact(ui, fact);
+    for item in &said.setup {
+        fact(ui, mark(item.unsure), item.what, &item.value, &item.source);
     }
     ui.add_space(8.0);
     heading(ui, "Take care", |_| ());
-    for caution in &sheet.cautions {
-        ui.add(Label::new(format!("\u{2022} {caution}")).wrap());
+    for caution in &said.cautions {
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 5.0;
+            ui.label(format!("\u{2022} {}", caution.text));
+            ui.label(RichText::new(format!("({})", caution.source)).small().weak());
+        });
     }
-    if sheet.unsure() {
+    if said.unsure() {
         ui.add_space(6.0);
         ui.label(RichText::new(UNSURE_LEGEND).small().weak());
     }
     commands
 }
 
+/// The verdict on the part as it is bent here, and what the checks find then.
+fn verdict(ui: &mut Ui, said: &ProgramSheet) {
+    const SHOWN: usize = 24;
+    ui.add(Label::new(&said.verdict.text).wrap());
+    for finding in said.findings.iter().take(SHOWN) {
+        ui.horizontal_top(|ui| {
+            severity_mark(ui, finding.severity, 13.0);
+            ui.add(Label::new(&finding.text).wrap());
+        });
+    }
+    if let Some(rest) = said.findings.len().checked_sub(SHOWN).filter(|rest| *rest > 0) {
+        ui.label(RichText::new(format!("And {rest} more; the copied sheet lists them all.")).small().weak());
+    }
+}
+
 /// A name, what there is to say, and where it comes from.
-fn fact(ui: &mut Ui, fact: &Fact) {
-    let mark = if fact.unsure { UNSURE_MARK } else { "" };
+fn fact(ui: &mut Ui, mark: &str, name: &str, value: &str, source: &str) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 5.0;
-        ui.label(RichText::new(format!("{mark}{}", fact.name)).text_style(heading_text()));
-        ui.label(&fact.value);
-        if !fact.source.is_empty() {
-            ui.label(RichText::new(format!("({})", fact.source)).small().weak());
+        ui.label(RichText::new(format!("{mark}{name}")).text_style(heading_text()));
+        ui.label(value);
+        if !source.is_empty() {
+            ui.label(RichText::new(format!("({source})")).small().weak());
         }
     });
 }

@@ -3,65 +3,26 @@
 use std::fmt;
 
 use elbowroom_bending::plan::{Plan, plan};
-use elbowroom_bending::program::{ROTATION_SENSE, Step};
+use elbowroom_bending::program_sheet::{NOTHING_BENT, ProgramSheet, SheetStep};
 use elbowroom_bending::program_table::{COLUMNS, rows};
-use elbowroom_bending::setup::{Setup, TRIAL_ADVICE, UNSURE_LEGEND, UNSURE_MARK};
-use elbowroom_bending::{End, Hand, Severity};
+use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::{End, Hand, Shop};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::Workbench;
-
-use super::words::Words;
 
 /// Beyond so many bends a program is worked out only on demand. A program of so many takes some
 /// milliseconds on a slow machine; the frame has thirty.
 const MOST_BENDS: usize = 1000;
 
-/// A name with what there is to say.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fact {
-    /// What it is about.
-    pub name: &'static str,
-    /// What there is to say.
-    pub value: String,
-    /// Where it comes from; empty where it follows from the drawing.
-    pub source: String,
-    /// Whether it must look unsure.
-    pub unsure: bool,
-}
-
-/// One step as it is shown.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StepLine {
-    /// The step, counted from 1.
-    pub number: usize,
-    /// The bend as drawn, counted from 0.
-    pub bend: usize,
-    /// Carriage feed.
-    pub feed: String,
-    /// Rotation, always with its sign.
-    pub rotation: String,
-    /// Angle to set.
-    pub set: String,
-    /// The rest in one line.
-    pub rest: String,
-    /// Whether the springback rests on theory.
-    pub unsure: bool,
-}
-
 /// A program that could be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    /// What stops the part from being bent so.
-    pub stops: Vec<String>,
-    /// The sense of rotations and how to read the figures.
-    pub rotation: String,
-    /// Blank and trims.
-    pub blank: Vec<Fact>,
-    /// The steps.
-    pub steps: Vec<StepLine>,
-    /// The setup list.
-    pub setup: Vec<Fact>,
-    /// What to be careful of.
-    pub cautions: Vec<String>,
+    /// Everything on it.
+    pub said: ProgramSheet,
+    /// The part, its tube, the shop and its machine, for a sheet that is taken along.
+    pub about: Vec<(&'static str, String)>,
+    /// The unit of the steps' lengths.
+    pub unit: LengthUnit,
     /// The steps as comma-separated text.
     pub table: String,
 }
@@ -82,82 +43,22 @@ pub struct Model {
 }
 
 impl Sheet {
-    /// Whether anything on it must look unsure.
-    pub fn unsure(&self) -> bool {
-        let facts = self.blank.iter().chain(&self.setup).any(|fact| fact.unsure);
-        facts || self.steps.iter().any(|step| step.unsure)
-    }
-
-    fn of(plan: &Plan, setup: Setup, words: Words) -> Self {
-        let stop = |finding: &&elbowroom_bending::Finding| finding.severity == Severity::Stop;
-        let mut stops: Vec<String> = plan.findings().iter().filter(stop).map(|finding| finding.text.clone()).collect();
-        if let Some((step, missing)) = plan.used_up() {
-            let place = match plan.drawn_bend(step) {
-                Some(bend) => format!("the straight before step {} (bend {})", step + 1, bend + 1),
-                None => "the tail".into(),
-            };
-            stops.push(format!("springback uses up {place}: {} are missing.", words.length(missing, false)));
-        }
-        let mut setup_facts: Vec<Fact> = setup
-            .items
-            .into_iter()
-            .map(|item| Fact { name: item.what, value: item.value, source: item.source, unsure: item.unsure })
-            .collect();
-        if plan.theory_only() {
-            let advice = TRIAL_ADVICE.to_owned();
-            setup_facts.push(Fact { name: "Springback", value: advice, source: "theory".into(), unsure: true });
-        }
-        Self {
-            stops,
-            rotation: format!(
-                "Rotation is positive {ROTATION_SENSE}. Feed of step 1 includes the lead trim. Lengths in {}.",
-                words.unit.symbol()
-            ),
-            blank: blank(plan, words),
-            steps: plan.program.steps.iter().enumerate().map(|pair| line(plan, pair, words)).collect(),
-            setup: setup_facts,
-            cautions: setup.cautions.into_iter().map(|caution| caution.text).collect(),
-            table: table(plan),
-        }
+    fn of(plan: &Plan, shop: &Shop) -> Self {
+        let mut about =
+            vec![("Part", plan.part.name.clone()), ("Shop", shop.name.clone()), ("Machine", shop.machine.name.clone())];
+        about.retain(|(_, value)| !value.is_empty());
+        Self { said: ProgramSheet::of(plan, Setup::of(plan, shop)), about, unit: plan.part.units, table: table(plan) }
     }
 }
 
-fn blank(plan: &Plan, words: Words) -> Vec<Fact> {
-    let program = &plan.program;
-    let theory = plan.theory_only();
-    // The figure itself carries the mark.
-    let fact =
-        |name, length, unsure| Fact { name, value: words.length(length, unsure), source: String::new(), unsure: false };
-    let mut facts = vec![fact("Blank", program.blank, theory)];
-    for (name, trim) in [("Lead trim", program.lead_trim), ("Tail trim", program.tail_trim)] {
-        if trim.mm() > 0.0 {
-            facts.push(fact(name, trim, false));
-        }
-    }
-    facts
-}
-
-fn line(plan: &Plan, (index, step): (usize, &Step), words: Words) -> StepLine {
-    let unsure = plan.springback_of_step.get(index).is_some_and(|springback| springback.unsure());
-    let bend = plan.drawn_bend(index).unwrap_or(index);
-    StepLine {
-        number: index + 1,
-        bend,
-        feed: words.bare(step.feed, unsure),
-        rotation: words.rotation(step.rotation),
-        set: words.angle(step.set_angle, unsure),
-        rest: format!(
-            "bend {} as drawn, {} when free; CLR {} to {}; clamp {}; mark {}, takes up {}",
-            bend + 1,
-            words.angle(step.free_angle, false),
-            words.bare(step.forming.die_clr, false),
-            words.bare(step.free_clr, unsure),
-            words.bare(step.forming.clamp, false),
-            words.bare(step.mark, unsure),
-            words.bare(step.take_up, unsure),
-        ),
-        unsure,
-    }
+/// The rest of a step in one line, beside what is set.
+pub(super) fn rest(step: &SheetStep) -> String {
+    let bend = step.bend.map_or_else(String::new, |bend| format!("bend {} as drawn, ", bend + 1));
+    let SheetStep { free, die_clr, free_clr, clamp, mark, take_up, .. } = step;
+    format!(
+        "{bend}{free}° when free; CLR {die_clr} to {free_clr}; clamp {clamp}; mark {mark}, takes up {take_up}; {}",
+        step.die
+    )
 }
 
 /// The steps as comma-separated text: a header with units, then one line a step.
@@ -185,9 +86,8 @@ impl Model {
     pub fn at_any_length(workbench: &Workbench) -> Self {
         let empty = Self::empty(workbench);
         let (part, shop) = (workbench.part(), workbench.shop());
-        let sheet = plan(part, shop, empty.from, empty.hand)
-            .map(|plan| Sheet::of(&plan, Setup::of(&plan, shop), Words { unit: part.units }))
-            .map_err(|why| why.to_string());
+        let sheet =
+            plan(part, shop, empty.from, empty.hand).map(|plan| Sheet::of(&plan, shop)).map_err(|why| why.to_string());
         Self { sheet: Some(sheet), ..empty }
     }
 
@@ -214,39 +114,66 @@ impl fmt::Display for Model {
             Hand::Right => "right",
         };
         writeln!(out, "Bend program, from the {from}, machine bends {hand}")?;
-        let sheet = match &self.sheet {
-            None => return writeln!(out, "{} bends: worked out on demand", self.too_long.unwrap_or_default()),
-            Some(Err(why)) => return writeln!(out, "There is no program: {why}."),
-            Some(Ok(sheet)) => sheet,
-        };
-        for stop in &sheet.stops {
-            writeln!(out, "Stop: {stop}")?;
+        match &self.sheet {
+            None => writeln!(out, "{} bends: worked out on demand", self.too_long.unwrap_or_default()),
+            Some(Err(why)) => writeln!(out, "There is no program: {why}."),
+            Some(Ok(sheet)) => write!(out, "{sheet}"),
         }
-        writeln!(out, "{}", sheet.rotation)?;
-        for fact in &sheet.blank {
-            writeln!(out, "{fact}")?;
-        }
-        for step in &sheet.steps {
-            let StepLine { number, feed, rotation, set, rest, .. } = step;
-            writeln!(out, "{number}. feed {feed}, rotation {rotation}, set {set}")?;
-            writeln!(out, "   {rest}")?;
-        }
-        writeln!(out, "\nSetup")?;
-        for fact in &sheet.setup {
-            writeln!(out, "{fact}")?;
-        }
-        writeln!(out, "\nTake care")?;
-        for caution in &sheet.cautions {
-            writeln!(out, "- {caution}")?;
-        }
-        if sheet.unsure() { writeln!(out, "\n{UNSURE_LEGEND}") } else { Ok(()) }
     }
 }
 
-impl fmt::Display for Fact {
+impl fmt::Display for Sheet {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mark = if self.unsure { UNSURE_MARK } else { "" };
-        write!(out, "{mark}{}: {}", self.name, self.value)?;
-        if self.source.is_empty() { Ok(()) } else { write!(out, " ({})", self.source) }
+        let said = &self.said;
+        for (name, value) in &self.about {
+            writeln!(out, "{name}: {value}")?;
+        }
+        for words in said.stops() {
+            writeln!(out, "Stop: {words}")?;
+        }
+        for one in said.head.iter().chain(&said.blank) {
+            line(out, "", &one.name, &one.value, &one.source)?;
+        }
+        writeln!(out, "\nSteps, {} and degrees", self.unit.name())?;
+        if said.steps.is_empty() {
+            writeln!(out, "{NOTHING_BENT}")?;
+        }
+        for step in &said.steps {
+            let SheetStep { number, feed, rotation, set, .. } = step;
+            writeln!(out, "{number}. feed {feed}, rotation {rotation}°, set {set}°")?;
+            writeln!(out, "   {}", rest(step))?;
+        }
+        if !said.steps.is_empty() {
+            writeln!(out, "{}\n\nSpringback", said.explained)?;
+        }
+        for one in &said.springback {
+            line(out, mark(one.unsure), &one.name, &one.value, &one.source)?;
+        }
+        if let Some(advice) = said.advice {
+            writeln!(out, "{advice}")?;
+        }
+        writeln!(out, "\nVerdict\n{}", said.verdict.text)?;
+        for finding in &said.findings {
+            writeln!(out, "{}: {}", finding.severity.word(), finding.text)?;
+        }
+        writeln!(out, "\nSetup")?;
+        for item in &said.setup {
+            line(out, mark(item.unsure), item.what, &item.value, &item.source)?;
+        }
+        writeln!(out, "\nTake care")?;
+        for caution in &said.cautions {
+            writeln!(out, "- {} ({})", caution.text, caution.source)?;
+        }
+        if said.unsure() { writeln!(out, "\n{UNSURE_LEGEND}") } else { Ok(()) }
     }
+}
+
+/// What stands before the name of an unsure line.
+pub(super) const fn mark(unsure: bool) -> &'static str {
+    if unsure { UNSURE_MARK } else { "" }
+}
+
+fn line(out: &mut fmt::Formatter<'_>, mark: &str, name: &str, value: &str, source: &str) -> fmt::Result {
+    write!(out, "{mark}{name}: {value}")?;
+    if source.is_empty() { writeln!(out) } else { writeln!(out, " ({source})") }
 }

@@ -3,7 +3,9 @@
 use egui::{Align2, FontId, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
 use elbowroom_workbench::{Command, SelectMode, Selection, Target};
 
-use super::StepLine;
+use elbowroom_bending::program_sheet::{NOTHING_BENT, SheetStep};
+
+use super::model::rest;
 use crate::colours::{colour, colours};
 use crate::style::heading_text;
 
@@ -11,10 +13,10 @@ use crate::style::heading_text;
 const COLUMNS: [(&str, f32); 4] = [("Step", 0.10), ("Feed", 0.40), ("Rotation", 0.68), ("Set angle", 0.97)];
 
 /// Draws the steps that are in view and says what was asked for.
-pub(super) fn ui(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> Vec<Command> {
+pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec<Command> {
     let mut commands = Vec::new();
     if steps.is_empty() {
-        ui.label("Nothing is bent: cut the blank and it is done.");
+        ui.label(NOTHING_BENT);
         return commands;
     }
     let font = |ui: &Ui, style: TextStyle| style.resolve(ui.style());
@@ -27,28 +29,29 @@ pub(super) fn ui(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> Vec<
         ui.painter().text(at, Align2::RIGHT_CENTER, name, small.clone(), weak);
     }
     for step in steps {
-        let rest = ui.painter().layout(step.rest.clone(), small.clone(), weak, width * 0.97 - 12.0);
+        let words = rest(step);
+        let rest = ui.painter().layout(words.clone(), small.clone(), weak, width * 0.97 - 12.0);
         let height = large.size + rest.size().y + 12.0;
         let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
-        let target = Target::Bend(step.bend);
         let label = format!(
-            "Step {}: feed {}, rotation {}, set {}, {}",
-            step.number, step.feed, step.rotation, step.set, step.rest
+            "Step {}: feed {}, rotation {}°, set {}°, {words}",
+            step.number, step.feed, step.rotation, step.set
         );
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         if ui.is_rect_visible(rect) {
-            row(ui, rect, step, &large, selection.contains(target), response.hovered());
+            let selected = step.bend.is_some_and(|bend| selection.contains(Target::Bend(bend)));
+            row(ui, rect, step, &large, selected, response.hovered());
             let at = pos2(rect.left() + 12.0, rect.top() + large.size + 7.0);
             ui.painter().galley(at, rest, weak);
         }
         if response.clicked() {
-            commands.push(Command::Select(target, SelectMode::Only));
+            commands.extend(step.bend.map(|bend| Command::Select(Target::Bend(bend), SelectMode::Only)));
         }
     }
     commands
 }
 
-fn row(ui: &Ui, rect: Rect, step: &StepLine, large: &FontId, selected: bool, hovered: bool) {
+fn row(ui: &Ui, rect: Rect, step: &SheetStep, large: &FontId, selected: bool, hovered: bool) {
     let palette = colours(ui);
     let painter = ui.painter();
     if selected || hovered {
@@ -60,7 +63,7 @@ fn row(ui: &Ui, rect: Rect, step: &StepLine, large: &FontId, selected: bool, hov
         let bar = Rect::from_min_size(rect.left_top(), vec2(4.0, rect.height()));
         painter.rect_filled(bar, 2.0, colour(palette.accent));
     }
-    let cells = [step.number.to_string(), step.feed.clone(), step.rotation.clone(), step.set.clone()];
+    let cells = [step.number.to_string(), step.feed.clone(), format!("{}°", step.rotation), format!("{}°", step.set)];
     for ((_, end), cell) in COLUMNS.iter().zip(cells) {
         let at = pos2(rect.left() + rect.width() * end, rect.top() + 4.0);
         painter.text(at, Align2::RIGHT_TOP, cell, large.clone(), ui.visuals().text_color());

@@ -7,4 +7,4 @@ mod text;
 pub use csv::program_to_csv;
 pub(super) use json::from_word;
 pub use json::program_to_json;
-pub use text::{program_to_text, used_up_in_words};
+pub use text::program_to_text;

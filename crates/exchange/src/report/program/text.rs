@@ -1,82 +1,69 @@
 //! The program as a sheet by which a person sets the machine.
 
 use elbowroom_bending::plan::Plan;
-use elbowroom_bending::program::ROTATION_SENSE;
-use elbowroom_bending::setup::{Setup, TRIAL_ADVICE, UNSURE_LEGEND, UNSURE_MARK};
-use elbowroom_bending::{End, Hand};
-use elbowroom_geometry::Length;
+use elbowroom_bending::program_sheet::{NOTHING_BENT, ProgramSheet, SheetStep};
+use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
 
-use super::super::table::{lined_up, tenth};
+use super::super::table::lined_up;
 use super::super::text::{TextContext, subject, told};
 
-/// The program as text, lengths in the unit that the part shows, angles in degrees to a tenth. Unsure figures carry a mark,
-/// which the foot of the sheet explains.
+/// The program as text, lengths in the unit that the part shows, angles in degrees to a tenth. Unsure figures
+/// carry a mark, which the foot of the sheet explains.
 pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> String {
+    let sheet = ProgramSheet::of(plan, setup.clone());
     let mut text = String::from("Bend program\n\n");
     text += &subject(&plan.part, context);
-    text += &how_to_read(plan);
+    for line in &sheet.head {
+        text += &format!("{:<11}{}\n", line.name, line.value);
+    }
     text += "\nBlank\n";
-    text += &blank(plan);
-    if plan.program.steps.is_empty() {
-        text += "\nNothing is bent: cut the blank and it is done.\n";
+    for line in &sheet.blank {
+        // The figures stand under one another, units and all.
+        text += &format!("{:<44}{:>13}\n", line.name, line.value);
+    }
+    if sheet.steps.is_empty() {
+        text += &format!("\n{NOTHING_BENT}\n");
     } else {
         text += &format!("\nSteps, {} and degrees\n", plan.part.units.name());
-        text += &steps(plan);
+        text += &steps(&sheet);
+        text += &wrapped("", &sheet.explained);
         text += "\nSpringback\n";
-        text += &springback(plan);
+        for line in &sheet.springback {
+            text += &wrapped(
+                &format!("{}{}: ", mark(line.unsure), line.name),
+                &format!("{} ({})", line.value, line.source),
+            );
+        }
+        text += &sheet.advice.map_or_else(String::new, |advice| wrapped("", advice));
     }
-    text += "\nVerdict\n";
-    text += &verdict(plan);
+    text += &format!("\nVerdict\n{}\n", sheet.verdict.text);
+    if let Some(words) = &sheet.used_up {
+        text += &format!("Stop: {words}\n");
+    }
+    for (index, finding) in sheet.findings.iter().enumerate() {
+        text += &told(index + 1, finding, plan.part.units);
+    }
     text += "\nSetup\n";
-    for item in &setup.items {
-        let mark = if item.unsure { UNSURE_MARK } else { " " };
-        text += &wrapped(&format!("{mark}{:<18}", item.what), &format!("{} ({})", item.value, item.source));
+    for item in &sheet.setup {
+        text +=
+            &wrapped(&format!("{}{:<18}", mark(item.unsure), item.what), &format!("{} ({})", item.value, item.source));
     }
     text += "\nCautions\n";
-    for caution in &setup.cautions {
+    for caution in &sheet.cautions {
         text += &wrapped(" - ", &format!("{} ({})", caution.text, caution.source));
     }
-    if plan.theory_only() || setup.unsure() {
+    if sheet.unsure() {
         text += &format!("\n{UNSURE_LEGEND}\n");
     }
     text
 }
 
-/// From which end, to which side, and what the columns mean.
-fn how_to_read(plan: &Plan) -> String {
-    let (end, other) = match plan.from {
-        End::Lead => ("start", "its first bend"),
-        End::Tail => ("finish", "its last bend"),
-    };
-    let side = match plan.hand {
-        Hand::Right => "right",
-        Hand::Left => "left",
-    };
-    format!(
-        "Bent from  the {end} of the drawing, {other} first\nHand       the machine bends to the {side}\nRotation   \
-         positive is {ROTATION_SENSE}\n"
-    )
+/// What stands at the head of a line.
+const fn mark(unsure: bool) -> &'static str {
+    if unsure { UNSURE_MARK } else { " " }
 }
 
-fn blank(plan: &Plan) -> String {
-    let (program, unit) = (&plan.program, plan.part.units);
-    let mark = if plan.theory_only() { UNSURE_MARK } else { "" };
-    let lines = [
-        ("Blank length", mark, program.blank),
-        ("Lead trim", "", program.lead_trim),
-        ("Tail trim", "", program.tail_trim),
-        ("Left behind the last bend, without the trim", mark, program.tail),
-    ];
-    lines
-        .iter()
-        .map(|(name, mark, length)| {
-            format!("{name:<44}{:>10} {}\n", format!("{mark}{}", unit.bare(length.mm())), unit.symbol())
-        })
-        .collect()
-}
-
-fn steps(plan: &Plan) -> String {
-    let unit = plan.part.units;
+fn steps(sheet: &ProgramSheet) -> String {
     let head = [
         "Step",
         "Bend",
@@ -91,104 +78,23 @@ fn steps(plan: &Plan) -> String {
         "Clamp",
         "Die",
     ];
-    let row = |(index, step): (usize, &elbowroom_bending::program::Step)| {
-        let unsure = plan.springback_of_step[index].unsure();
-        let mark = if unsure { UNSURE_MARK } else { "" };
-        let marked = |length: Length| format!("{mark}{}", unit.bare(length.mm()));
+    let row = |step: &SheetStep| {
         vec![
-            (index + 1).to_string(),
-            plan.drawn_bend(index).map_or_else(String::new, |bend| (bend + 1).to_string()),
-            marked(step.feed),
-            signed(step.rotation.degrees()),
-            format!("{mark}{}", tenth(step.set_angle.degrees())),
-            tenth(step.free_angle.degrees()),
-            unit.bare(step.forming.die_clr.mm()).to_string(),
-            marked(step.free_clr),
-            marked(step.take_up),
-            marked(step.mark),
-            unit.bare(step.forming.clamp.mm()).to_string(),
-            plan.die_of_step[index].clone(),
+            step.number.to_string(),
+            step.bend.map_or_else(String::new, |bend| (bend + 1).to_string()),
+            step.feed.clone(),
+            step.rotation.clone(),
+            step.set.clone(),
+            step.free.clone(),
+            step.die_clr.clone(),
+            step.free_clr.clone(),
+            step.take_up.clone(),
+            step.mark.clone(),
+            step.clamp.clone(),
+            step.die.clone(),
         ]
     };
-    let rows: Vec<Vec<String>> = plan.program.steps.iter().enumerate().map(row).collect();
-    let mut text = lined_up(&head, &rows);
-    text += &wrapped(
-        "",
-        &format!(
-            "Rotation is positive {ROTATION_SENSE}. Feed is the carriage's travel before the bend; that of step 1 includes the \
-             lead trim. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
-             machine fed by hand. Bend is the number of the bend as drawn."
-        ),
-    );
-    text
-}
-
-/// A figure to a tenth, its sign always shown.
-fn signed(value: f64) -> String {
-    let text = tenth(value);
-    if text.starts_with('-') || text == "0.0" { text } else { format!("+{text}") }
-}
-
-/// One line a die set: the springback line and where it comes from.
-fn springback(plan: &Plan) -> String {
-    let mut text = String::new();
-    let mut told: Vec<&str> = Vec::new();
-    for (die, known) in plan.die_of_step.iter().zip(&plan.springback_of_step) {
-        if told.contains(&die.as_str()) {
-            continue;
-        }
-        told.push(die);
-        let mark = if known.unsure() { UNSURE_MARK } else { " " };
-        let from = match known.basis.word() {
-            "theory" if known.material_unknown => "no figures for this material, so none is assumed",
-            "theory" => "by theory",
-            "trials" => "from this shop's trial bends",
-            _ => "as this shop has it",
-        };
-        let stretch = if known.stretch_measured {
-            format!("; takes {:.2} % less blank, measured", known.stretch * 100.0)
-        } else {
-            "; stretch not measured, so the blank is a little long".into()
-        };
-        text += &format!(
-            "{mark}{die}: {:.2}° + {:.4} per degree set, {from}{stretch}\n",
-            known.line.a.degrees(),
-            known.line.b
-        );
-        if let Some(refused) = &known.refused {
-            text += &format!("  The trial bends could not be used: {refused}\n");
-        }
-    }
-    if plan.theory_only() {
-        text += &wrapped("", TRIAL_ADVICE);
-    }
-    text
-}
-
-fn verdict(plan: &Plan) -> String {
-    let mut text = String::new();
-    text += &format!("{}\n", plan.solved.verdict.text);
-    if let Some(words) = used_up_in_words(plan) {
-        text += &format!("Stop: {words}\n");
-    }
-    for (index, finding) in plan.findings().iter().enumerate() {
-        text += &told(index + 1, finding, plan.part.units);
-    }
-    text
-}
-
-/// What is to be said where springback uses up a straight.
-pub fn used_up_in_words(plan: &Plan) -> Option<String> {
-    let (step, missing) = plan.used_up()?;
-    let unit = plan.part.units;
-    let place = match plan.drawn_bend(step) {
-        Some(bend) => format!("the straight before step {} (bend {})", step + 1, bend + 1),
-        None => "the tail".into(),
-    };
-    Some(format!(
-        "released bends open to a larger radius and use up {place}: {} are missing, so the program cannot be run; lengthen it.",
-        unit.shown(unit.at_least_mm(missing.mm()).max(unit.at_least_mm(0.01)))
-    ))
+    lined_up(&head, &sheet.steps.iter().map(row).collect::<Vec<_>>())
 }
 
 /// A line broken at spaces under a hanging head, so that it fits a sheet of paper.
@@ -219,7 +125,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use elbowroom_bending::plan::plan;
-    use elbowroom_bending::{Shop, specimen};
+    use elbowroom_bending::{End, Hand, Shop, specimen};
 
     fn sheet(shop: &Shop, from: End, hand: Hand) -> String {
         let rows = vec![specimen::row(300.0, 0.0, 90.0), specimen::row(160.0, -40.0, 45.0)];
@@ -246,6 +152,30 @@ mod tests {
             assert!(text.contains(words), "{words}:\n{text}");
         }
         assert!(text.lines().all(|line| line.chars().count() <= 160), "{text}");
+    }
+
+    #[test]
+    fn everything_on_the_sheet_is_on_paper() {
+        let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let shop = specimen::shop();
+        let rows = vec![specimen::row(100.0, 0.0, 90.0), specimen::row(60.0, -40.0, 45.0)];
+        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, End::Tail, Hand::Right).unwrap();
+        let text =
+            one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
+        let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop));
+        let mut words = vec![sheet.verdict.text.clone(), sheet.explained.clone()];
+        for line in sheet.head.iter().chain(&sheet.blank).chain(&sheet.springback) {
+            words.extend([line.name.clone(), line.value.clone(), line.source.clone()]);
+        }
+        words.extend(sheet.findings.iter().map(|finding| finding.text.clone()));
+        words.extend(
+            sheet.setup.iter().flat_map(|item| [item.what.to_owned(), item.value.clone(), item.source.clone()]),
+        );
+        words.extend(sheet.cautions.iter().flat_map(|caution| [caution.text.clone(), caution.source.to_owned()]));
+        assert!(words.len() > 60 && !sheet.findings.is_empty(), "{words:?}");
+        for words in words {
+            assert!(text.contains(&one_line(&words)), "{words}:\n{text}");
+        }
     }
 
     #[test]
