@@ -19,9 +19,12 @@ impl Finding {
     pub fn as_drawn(&self, solved: &Solved, from: End) -> Self {
         match from {
             End::Lead => self.clone(),
-            End::Tail => {
-                Self { place: place(&self.place, solved), cures: self.cures.iter().map(cure).collect(), ..self.clone() }
-            }
+            End::Tail => Self {
+                place: place(&self.place, solved),
+                also: self.also.iter().map(|one| place(one, solved)).collect(),
+                cures: self.cures.iter().map(cure).collect(),
+                ..self.clone()
+            },
         }
     }
 }

@@ -85,8 +85,10 @@ pub struct Finding {
     pub fault: Fault,
     /// How grave it is.
     pub severity: Severity,
-    /// Where on the tube.
+    /// Where on the tube: the place that it is listed by.
     pub place: Place,
+    /// Further places that it speaks of and marks, such as the one that the tube meets; mostly none.
+    pub also: Vec<Place>,
     /// What was measured.
     pub measured: f64,
     /// What it may be.
@@ -102,6 +104,11 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// Every place that it speaks of, the one it is listed by first.
+    pub fn places(&self) -> impl Iterator<Item = &Place> {
+        std::iter::once(&self.place).chain(&self.also)
+    }
+
     /// The total order of findings: worst first, then along the tube, then by name.
     pub fn order(&self, other: &Self) -> Ordering {
         other

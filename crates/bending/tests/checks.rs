@@ -356,6 +356,12 @@ fn a_tube_that_meets_itself_stops() {
         "{}",
         solved.verdict.text
     );
+    // Both places are marked: the tail, and the lead leg that it crosses.
+    let meeting = found(&solved, "tube-meets-itself")[0];
+    let [first, second] = [&meeting.place, &meeting.also[0]];
+    assert_eq!((first.straight, second.straight), (Some(0), Some(4)), "{meeting:?}");
+    assert!(first.to_mm > first.from_mm && second.to_mm > second.from_mm, "{meeting:?}");
+    assert!(second.from_mm > first.to_mm && meeting.places().count() == 2);
     // A radius of less than half the outside diameter.
     let part = made(vec![row_at(200.0, 0.0, 45.0, 20.0)]);
     let findings = solve(&part, &shop());
@@ -375,7 +381,21 @@ fn drawings_that_make_no_sense_stop() {
         solved.verdict.text,
         "Cannot be bent as drawn: at vertex 2 the path turns straight back on itself, and no bend does that."
     );
+    assert!(found(&solved, "tube-meets-itself").is_empty(), "the fold-back says it");
     every_cure_cures(&part, &shop());
+    // What meets the tube further on is no work of the fold-back.
+    let loops = [
+        [0.0, 0.0, 0.0],
+        [900.0, 0.0, 0.0],
+        [600.0, 0.0, 0.0],
+        [600.0, 400.0, 0.0],
+        [200.0, 400.0, 0.0],
+        [200.0, -400.0, 0.0],
+    ];
+    let solved = solve(&drawn(&loops), &shop());
+    assert!(!found(&solved, "path-undefined").is_empty());
+    let meeting = only(&solved, "tube-meets-itself");
+    assert_eq!((meeting.place.straight, meeting.also[0].straight), (Some(0), Some(4)), "{meeting:?}");
     for points in [&[][..], &[[1.0, 2.0, 3.0]], &[[1.0, 2.0, 3.0], [1.0, 2.0, 3.0]]] {
         let solved = solve(&drawn(points), &shop());
         assert!(!found(&solved, "path-undefined").is_empty());

@@ -16,6 +16,7 @@ fn finding(severity: Severity, bend: usize) -> Finding {
         fault: "clamp-across-arc",
         severity,
         place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(bend), straight: None },
+        also: Vec::new(),
         measured: 4.06,
         limit: 1.0,
         unit: Unit::Millimetre,
@@ -64,6 +65,14 @@ fn the_findings_as_text() {
   (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
 ";
     assert_eq!(model().to_string(), expected);
+}
+
+#[test]
+fn two_places_are_both_named() {
+    let mut one = finding(Severity::Stop, 2);
+    one.also = vec![Place { from_mm: 500.0, to_mm: 530.0, bend: None, straight: Some(4) }];
+    assert_eq!(Item::new(0, &one, 6, LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
+    assert_eq!(Item::new(0, &one, 4, LengthUnit::Millimetre).place, "Bend 3 and tail");
 }
 
 #[test]

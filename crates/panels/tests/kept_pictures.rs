@@ -57,6 +57,7 @@ fn finding() {
         fault: "clamp-across-arc",
         severity: Severity::Caution,
         place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(2), straight: None },
+        also: Vec::new(),
         measured: 1.5,
         limit: 0.3,
         unit: Unit::Millimetre,

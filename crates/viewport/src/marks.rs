@@ -19,10 +19,10 @@ pub struct Mark {
 /// The marks of findings, in order along the tube and nowhere overlapping, within the stations that there are.
 pub fn marks(findings: &[Finding], (first_mm, last_mm): (f64, f64)) -> Vec<Mark> {
     let mut edges: Vec<(f64, usize, i32)> = Vec::with_capacity(2 * findings.len());
-    for finding in findings {
-        let (from_mm, to_mm) = (finding.place.from_mm.max(first_mm), finding.place.to_mm.min(last_mm));
+    let places = findings.iter().flat_map(|finding| finding.places().map(|place| (place, finding.severity as usize)));
+    for (place, level) in places {
+        let (from_mm, to_mm) = (place.from_mm.max(first_mm), place.to_mm.min(last_mm));
         if to_mm - from_mm > SHORTEST_MM {
-            let level = finding.severity as usize;
             edges.extend([(from_mm, level, 1), (to_mm, level, -1)]);
         }
     }
@@ -63,6 +63,7 @@ mod tests {
             fault: "test",
             severity,
             place: Place { from_mm, to_mm, ..Place::default() },
+            also: Vec::new(),
             measured: 0.0,
             limit: 0.0,
             unit: Unit::Millimetre,
@@ -83,6 +84,14 @@ mod tests {
         let expected =
             [mark(Note, 0.0, 40.0), mark(Stop, 40.0, 60.5), mark(Caution, 60.5, 80.0), mark(Note, 80.0, 100.0)];
         assert_eq!(marks(&found, (0.0, 500.0)), expected);
+    }
+
+    #[test]
+    fn a_finding_marks_all_its_places() {
+        let mut meeting = finding(Severity::Stop, 40.0, 60.0);
+        meeting.also = vec![Place { from_mm: 300.0, to_mm: 340.0, ..Place::default() }];
+        let expected = [mark(Severity::Stop, 40.0, 60.0), mark(Severity::Stop, 300.0, 340.0)];
+        assert_eq!(marks(&[meeting], (0.0, 500.0)), expected);
     }
 
     #[test]

@@ -1,5 +1,7 @@
 //! What each command does.
 
+use elbowroom_bending::Place;
+
 use crate::editing::Way;
 use crate::settings::within_scale;
 use crate::{Command, Message, MessageKind, Question, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
@@ -181,21 +183,26 @@ impl Workbench {
     /// Selects the place of a finding and shows it.
     fn go_to_finding(&mut self, index: usize) {
         let Some(finding) = self.solved.findings.get(index) else { return };
-        let place = finding.place;
-        let middle_mm = (place.from_mm + place.to_mm) / 2.0;
+        let mut targets: Vec<Target> = finding.places().filter_map(|place| self.target_at(place)).collect();
+        targets.dedup();
+        // The place that it is listed by comes last, so that it leads the selection.
+        for (index, target) in targets.iter().rev().enumerate() {
+            self.select(*target, if index == 0 { SelectMode::Only } else { SelectMode::Toggle });
+        }
+        let view = if targets.is_empty() { ViewCommand::FrameAll } else { ViewCommand::FrameSelection };
+        self.requests.push(Request::View(view));
+    }
+
+    /// The bend or straight at a place.
+    fn target_at(&self, place: &Place) -> Option<Target> {
         let by_station = || {
+            let middle_mm = (place.from_mm + place.to_mm) / 2.0;
             let elements = self.solved.centreline.elements();
             let index = elements.iter().position(|element| middle_mm <= element.to_mm())?;
             Some(if index % 2 == 0 { Target::Straight(index / 2) } else { Target::Bend(index / 2) })
         };
         let target = place.bend.map(Target::Bend).or(place.straight.map(Target::Straight)).or_else(by_station);
-        match target.filter(|target| self.has(*target)) {
-            Some(target) => {
-                self.select(target, SelectMode::Only);
-                self.requests.push(Request::View(ViewCommand::FrameSelection));
-            }
-            None => self.requests.push(Request::View(ViewCommand::FrameAll)),
-        }
+        target.filter(|target| self.has(*target))
     }
 }
 

@@ -235,6 +235,19 @@ fn a_path_changes_its_form_and_back() {
 }
 
 #[test]
+fn a_finding_of_two_places_selects_both() {
+    // Down, across and back over the first leg.
+    let row = elbowroom_bending::specimen::row;
+    let rows = vec![row(300.0, 0.0, 90.0), row(200.0, 0.0, 90.0), row(100.0, 0.0, 90.0)];
+    let part = elbowroom_bending::specimen::part(rows, 600.0).unwrap();
+    let mut workbench = Workbench::new(part, elbowroom_bending::specimen::shop());
+    let is_meeting = |finding: &elbowroom_bending::Finding| finding.fault == "tube-meets-itself";
+    let index = workbench.solved().findings.iter().position(is_meeting).unwrap();
+    workbench.perform(Command::GoToFinding(index));
+    assert_eq!(workbench.selection().targets(), [Target::Straight(3), Target::Straight(0)]);
+}
+
+#[test]
 fn a_finding_is_gone_to() {
     let mut workbench = zigzag();
     workbench.perform(Command::Edit(Edit::SetStraight(1, Length::from_mm(10.0))));

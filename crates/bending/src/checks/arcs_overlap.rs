@@ -107,6 +107,7 @@ fn finding(subject: &Subject, place: Place, straight_mm: f64, what: &str, cure: 
         fault: CHECK.fault,
         severity: Severity::Stop,
         place,
+        also: Vec::new(),
         measured: straight_mm,
         limit: 0.0,
         unit: Unit::Millimetre,

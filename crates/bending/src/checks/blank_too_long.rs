@@ -66,6 +66,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place: Place { from_mm: 0.0, to_mm: solved.developed_length_mm, bend: None, straight: None },
+        also: Vec::new(),
         measured: solved.blank_length_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,

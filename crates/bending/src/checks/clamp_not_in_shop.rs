@@ -73,6 +73,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             fault: CHECK.fault,
             severity: Severity::Note,
             place: Place { from_mm: clamp.from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) },
+            also: Vec::new(),
             measured: clamp.length_mm,
             limit: nearest.map_or(0.0, |one| one.length.mm()),
             unit: Unit::Millimetre,

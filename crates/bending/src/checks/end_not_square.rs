@@ -51,6 +51,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             fault: CHECK.fault,
             severity: Severity::Note,
             place: leg.place,
+            also: Vec::new(),
             measured: leg.length_mm,
             limit: square_mm,
             unit: Unit::Millimetre,

@@ -56,6 +56,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         fault: CHECK.fault,
         severity: Severity::Note,
         place: lead.place,
+        also: Vec::new(),
         measured: lead.length_mm,
         limit: clamp.length_mm,
         unit: Unit::Millimetre,

@@ -61,6 +61,7 @@ fn finding(place: Place, measured: f64, limit: f64, unit: Unit, what: String, cu
         fault: CHECK.fault,
         severity: Severity::Stop,
         place,
+        also: Vec::new(),
         measured,
         limit,
         unit,

@@ -81,6 +81,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         fault: CHECK.fault,
         severity: if is_pinned { Severity::Caution } else { Severity::Note },
         place: subject.arc_place(index),
+        also: Vec::new(),
         measured: away.degrees(),
         limit: limit.degrees(),
         unit: Unit::Degree,

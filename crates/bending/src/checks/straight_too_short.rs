@@ -72,6 +72,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 bend: Some(index),
                 straight: Some(index),
             },
+            also: Vec::new(),
             measured: straight_mm,
             limit: needs_mm,
             unit: Unit::Millimetre,

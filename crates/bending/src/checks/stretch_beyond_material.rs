@@ -83,6 +83,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             fault: CHECK.fault,
             severity,
             place: subject.arc_place(index),
+            also: Vec::new(),
             measured: formed.outer_stretch * 100.0,
             limit: lowest.value,
             unit: Unit::Percent,

@@ -54,6 +54,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         fault: CHECK.fault,
         severity: Severity::Note,
         place: tail.place,
+        also: Vec::new(),
         measured: tail.length_mm,
         limit: hold_mm,
         unit: Unit::Millimetre,

@@ -1,6 +1,6 @@
 //! `tube-meets-itself`: two places of the tube want the same room.
 
-use elbowroom_geometry::self_clearances;
+use elbowroom_geometry::{Meeting, self_clearances};
 
 use super::cures::die_radii;
 use super::words::with_cures;
@@ -26,7 +26,8 @@ Why it matters
 
 How it is measured
   The smallest distance between the centrelines of the two stretches, centre to centre. Neighbours that
-  the tube itself joins do not count. Trims are not counted, and neither is the way the tube swings while
+  the tube itself joins do not count, and neither does a drawing that turns straight back on itself, which
+  is told by path-undefined. Trims are not counted, and neither is the way the tube swings while
   it is bent: a part that is free when finished may still hit itself or the machine on the way.
 
 Limit and its source
@@ -54,22 +55,19 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         }
     }
     for meeting in self_clearances(&solved.centreline, od_mm) {
+        if lies_back(subject, &meeting) {
+            continue;
+        }
         let name = |element: usize| {
             if element.is_multiple_of(2) { subject.straight(element / 2) } else { subject.bend(element / 2) }
         };
         let (first, second) = (name(meeting.first_element), name(meeting.second_element));
         let meets = if first == second { format!("{first} meets itself") } else { format!("{first} meets {second}") };
-        let element = meeting.first_element;
-        let is_arc = element % 2 == 1;
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Stop,
-            place: Place {
-                from_mm: meeting.first_stretch_mm.0,
-                to_mm: meeting.first_stretch_mm.1,
-                bend: is_arc.then_some(element / 2),
-                straight: (!is_arc).then_some(element / 2),
-            },
+            place: place(meeting.first_element, meeting.first_stretch_mm),
+            also: vec![place(meeting.second_element, meeting.second_stretch_mm)],
             measured: meeting.distance_mm,
             limit: od_mm,
             unit: Unit::Millimetre,
@@ -87,6 +85,20 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     }
 }
 
+/// Whether the tube meets itself only because the drawing turns straight back: path-undefined says so.
+fn lies_back(subject: &Subject, meeting: &Meeting) -> bool {
+    let mut between = meeting.first_element.div_ceil(2)..meeting.second_element / 2;
+    let is_straight = |index: usize| !subject.solved.bends[index].is_bent();
+    between.clone().any(|index| subject.is_fold_back(index))
+        && between.all(|index| is_straight(index) || subject.is_fold_back(index))
+}
+
+/// A stretch of an element: even for straights, odd for arcs.
+fn place(element: usize, (from_mm, to_mm): (f64, f64)) -> Place {
+    let is_arc = element % 2 == 1;
+    Place { from_mm, to_mm, bend: is_arc.then_some(element / 2), straight: (!is_arc).then_some(element / 2) }
+}
+
 fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
     let made = &subject.solved.bends[index];
     let cures = die_radii(subject, index);
@@ -95,6 +107,7 @@ fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place: subject.arc_place(index),
+        also: Vec::new(),
         measured: made.clr_mm,
         limit: half_mm,
         unit: Unit::Millimetre,

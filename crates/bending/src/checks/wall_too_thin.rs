@@ -69,6 +69,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             fault: CHECK.fault,
             severity: Severity::Caution,
             place: subject.arc_place(index),
+            also: Vec::new(),
             measured: figure.outside.mm(),
             limit: wall.mm() * least,
             unit: Unit::Millimetre,

@@ -3,7 +3,7 @@
 //! Fields are never taken away or changed in meaning under one report name; a change of that kind makes
 //! it `elbowroom/2`. Numbers carry full double precision; what has no value is `null`.
 
-use elbowroom_bending::{ClampOnTube, Finding, Part, Severity, Solved, SolvedBend};
+use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
 use serde::Serialize;
 
 use super::formed_json::{FormedFields, MassFields, SeamFields};
@@ -63,12 +63,20 @@ struct Clamp {
 }
 
 #[derive(Serialize)]
+struct Stretch {
+    bend: Option<usize>,
+    from_mm: f64,
+    to_mm: f64,
+}
+
+#[derive(Serialize)]
 struct Found<'a> {
     fault: &'static str,
     severity: &'static str,
     bend: Option<usize>,
     from_mm: f64,
     to_mm: f64,
+    also: Vec<Stretch>,
     measured: f64,
     limit: f64,
     unit: &'static str,
@@ -102,6 +110,12 @@ impl Clamp {
     }
 }
 
+impl Stretch {
+    fn of(place: &Place) -> Self {
+        Self { bend: place.bend.map(|bend| bend + 1), from_mm: place.from_mm, to_mm: place.to_mm }
+    }
+}
+
 impl<'a> Found<'a> {
     fn of(finding: &'a Finding) -> Self {
         Self {
@@ -110,6 +124,7 @@ impl<'a> Found<'a> {
             bend: finding.place.bend.map(|bend| bend + 1),
             from_mm: finding.place.from_mm,
             to_mm: finding.place.to_mm,
+            also: finding.also.iter().map(Stretch::of).collect(),
             measured: finding.measured,
             limit: finding.limit,
             unit: finding.unit.sign(),

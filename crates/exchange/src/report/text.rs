@@ -132,8 +132,9 @@ pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String
         Severity::Caution => "Caution",
         Severity::Stop => "Stop",
     };
-    let place = &finding.place;
-    let from_to = format!("{} to {} along the tube", unit.bare(place.from_mm), unit.shown(place.to_mm));
+    let stretches: Vec<String> =
+        finding.places().map(|place| format!("{} to {}", unit.bare(place.from_mm), unit.shown(place.to_mm))).collect();
+    let from_to = format!("{} along the tube", stretches.join(" and "));
     let mut text = format!("{number}. {severity}: {} ({}; {from_to})\n", finding.text, finding.fault);
     for cure in &finding.cures {
         text += &format!("   Cure: {}", cure.label);

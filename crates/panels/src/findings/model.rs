@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use elbowroom_bending::{Cure, Fault, Finding, Severity, Unit};
+use elbowroom_bending::{Cure, Fault, Finding, Place, Severity, Unit};
 use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
 
@@ -15,7 +15,7 @@ pub struct Item {
     pub severity: Severity,
     /// The check's name, for its manual page.
     pub fault: Fault,
-    /// Where: `Bend 3`, `Straight before bend 4`, `Tail`, or `Whole tube`.
+    /// Where: `Bend 3`, `Straight before bend 4`, `Tail`, or `Whole tube`; two places are joined by "and".
     pub place: String,
     /// What a pointer over it points at.
     pub target: Option<Target>,
@@ -61,14 +61,11 @@ impl Model {
 impl Item {
     /// A finding on a part of so many bends that shows its lengths in a unit.
     pub fn new(index: usize, finding: &Finding, bends: usize, unit: LengthUnit) -> Self {
-        let (place, target) = match (finding.place.bend, finding.place.straight) {
-            (Some(bend), _) => (format!("Bend {}", bend + 1), Some(Target::Bend(bend))),
-            (None, Some(straight)) if straight >= bends => ("Tail".to_owned(), Some(Target::Straight(straight))),
-            (None, Some(straight)) => {
-                (format!("Straight before bend {}", straight + 1), Some(Target::Straight(straight)))
-            }
-            (None, None) => ("Whole tube".to_owned(), None),
-        };
+        let (mut place, target) = named(&finding.place, bends);
+        for also in &finding.also {
+            let (name, _) = named(also, bends);
+            place += &format!(" and {}{}", name[..1].to_lowercase(), &name[1..]);
+        }
         Self {
             index,
             severity: finding.severity,
@@ -80,6 +77,16 @@ impl Item {
             cures: finding.cures.clone(),
             selected: false,
         }
+    }
+}
+
+/// What a place is called, and what a pointer over it points at.
+fn named(place: &Place, bends: usize) -> (String, Option<Target>) {
+    match (place.bend, place.straight) {
+        (Some(bend), _) => (format!("Bend {}", bend + 1), Some(Target::Bend(bend))),
+        (None, Some(straight)) if straight >= bends => ("Tail".to_owned(), Some(Target::Straight(straight))),
+        (None, Some(straight)) => (format!("Straight before bend {}", straight + 1), Some(Target::Straight(straight))),
+        (None, None) => ("Whole tube".to_owned(), None),
     }
 }
 

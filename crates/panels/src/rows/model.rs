@@ -62,9 +62,8 @@ impl Model {
         let path = &solved.form.path;
         let mut marks = vec![Marks::default(); path.rows().len() + 1];
         for finding in &solved.findings {
-            let row = finding.place.bend.or(finding.place.straight);
-            if let Some(marks) = row.and_then(|row| marks.get_mut(row)) {
-                marks.severity = marks.severity.max(Some(finding.severity));
+            for row in finding.places().filter_map(|place| place.bend.or(place.straight)) {
+                with(&mut marks, row, |marks| marks.severity = marks.severity.max(Some(finding.severity)));
             }
         }
         for target in workbench.selection().targets() {

@@ -123,13 +123,12 @@ impl Hands<'_> {
     pub fn marks(&mut self, lanes: &Lanes) {
         let model = self.model;
         // In the order in which they are painted: what lies on top is what the pointer means.
-        for (mark, lane) in model.marks.iter().zip(&lanes.marks).rev() {
+        for (index, (mark, lane)) in model.marks.iter().zip(&lanes.marks).enumerate().rev() {
             if !self.plan.sees(mark.from_mm, mark.to_mm) {
                 continue;
             }
             let rect = self.plan.stretch(mark.from_mm, mark.to_mm, self.plan.mark_lane(*lane)).expand(2.0);
-            let response =
-                self.ui.interact(rect.intersect(self.plan.rect), self.id(("mark", mark.finding)), Sense::CLICK);
+            let response = self.ui.interact(rect.intersect(self.plan.rect), self.id(("mark", index)), Sense::CLICK);
             let label = format!("Go to finding {}: {}", mark.finding + 1, mark.text);
             response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
             if response.clicked() {

@@ -188,14 +188,15 @@ const MOST_MARKS: usize = 500;
 fn marks(solved: &Solved) -> Vec<Mark> {
     let findings = solved.findings.iter().enumerate();
     findings
-        .filter(|(_, finding)| finding.place.to_mm > finding.place.from_mm)
+        .flat_map(|(index, finding)| finding.places().map(move |place| (index, finding, place)))
+        .filter(|(_, _, place)| place.to_mm > place.from_mm)
         .take(MOST_MARKS)
-        .map(|(index, finding)| Mark {
+        .map(|(index, finding, place)| Mark {
             finding: index,
             fault: finding.fault,
             severity: finding.severity,
-            from_mm: finding.place.from_mm,
-            to_mm: finding.place.to_mm,
+            from_mm: place.from_mm,
+            to_mm: place.to_mm,
             text: finding.text.clone(),
         })
         .collect()
