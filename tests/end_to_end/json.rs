@@ -89,7 +89,7 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     for finding in findings {
         let mut found = keys(finding);
         found.sort_unstable();
-        let wanted = vec!["fault", "severity", "bend", "from_mm", "to_mm", "measured", "limit", "unit", "text"];
+        let wanted = vec!["fault", "severity", "bend", "from_mm", "to_mm", "also", "measured", "limit", "unit", "text"];
         assert_eq!(found, sorted(wanted));
         assert!(["mm", "deg", "count"].contains(&finding["unit"].as_str().unwrap()), "{finding}");
     }
