@@ -51,6 +51,7 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
         "lead_trim_mm",
         "tail_trim_mm",
         "blank_length_mm",
+        "cut",
         "findings",
         "seam",
         "mass_kg",
@@ -120,6 +121,8 @@ fn every_figure_follows_from_the_points() {
     let length = |field: &str| report[field].as_f64().unwrap();
     let blank = wanted.developed + length("lead_trim_mm") + length("tail_trim_mm");
     close(&report["blank_length_mm"], blank, 1e-6);
+    assert_eq!(keys(&report["cut"]).len(), 4);
+    assert_eq!(report["cut"]["basis"], "theory");
 }
 
 #[test]

@@ -133,6 +133,14 @@ fn the_program_has_every_field_of_the_contract() {
     for field in ["blank_length_mm", "lead_trim_mm", "tail_trim_mm"] {
         assert!(program[field].as_f64().unwrap() >= 0.0, "{field}");
     }
+    // `check` counts the same blank.
+    let (_, checked) = bench.report("corner.csv", &PLAIN);
+    for (field, cut) in
+        [("blank_length_mm", "blank_mm"), ("lead_trim_mm", "lead_trim_mm"), ("tail_trim_mm", "tail_trim_mm")]
+    {
+        let (program, checked) = (program[field].as_f64().unwrap(), checked["cut"][cut].as_f64().unwrap());
+        assert!((program - checked).abs() < 1e-9, "{field}: {program} and {checked}");
+    }
     let steps = program["steps"].as_array().unwrap();
     assert_eq!(steps.len(), 2);
     let mut used = 0.0;

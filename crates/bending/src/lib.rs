@@ -35,5 +35,5 @@ pub use finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
 pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
 pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 pub use shop_edit::{Knowledge, ShopEdit};
-pub use solve::{ClampOnTube, Formed, Mass, Released, Solved, SolvedBend, solve};
+pub use solve::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, solve};
 pub use tube::{Seam, Tube};

@@ -3,7 +3,7 @@
 
 use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
-use elbowroom_bending::setup::Setup;
+use elbowroom_bending::setup::{Setup, UNSURE_MARK};
 use elbowroom_bending::specimen::{OD_MM, part, row_at, shop};
 use elbowroom_bending::{Cure, Edit, End, Finding, Hand, Part, Solved, solve};
 use elbowroom_geometry::Length;
@@ -18,7 +18,7 @@ fn without_lengths(text: &str, unit: LengthUnit) -> String {
     for word in words {
         let is_unit = word.trim_matches(is_edge) == unit.symbol();
         let after_number = out.last().is_some_and(|last: &&str| {
-            let figure = last.trim_start_matches('(');
+            let figure = last.trim_start_matches('(').trim_start_matches(UNSURE_MARK);
             figure.parse::<f64>().is_ok()
         });
         if is_unit && after_number {

@@ -5,6 +5,8 @@ use elbowroom_geometry::Length;
 use super::ends::Leg;
 use super::words::with_cures;
 use super::{Check, SAME_MM, Subject};
+use crate::forming::ground::Ground;
+use crate::setup::UNSURE_MARK;
 use crate::{Cure, Edit, Finding, Place, Severity, Unit};
 
 /// The check.
@@ -24,8 +26,9 @@ Why it matters
   or sticks out behind the machine where nothing guards it.
 
 How it is measured
-  All straights, all arcs on the centreline, and the trims at both ends. Tube stretches a little in a
-  bend, which only makes the true blank shorter.
+  The blank that the bend program asks for: trims, what is left of the straights when the bends have sprung
+  back, and what each bend takes up. Where a bend has no die set, all straights, all arcs on the centreline
+  and the trims as drawn. Stretch that was not measured only makes the true blank shorter.
 
 Limit and its source
   The longest blank of the machine in the shop file. The machine's handbook has it; the default shop's
@@ -47,7 +50,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
     let limit_mm = subject.shop.machine.longest_blank.mm();
     let Some(legs) = Leg::both(subject) else { return };
-    if solved.blank_length_mm <= limit_mm + SAME_MM {
+    let (blank_mm, mark) = match solved.cut {
+        Some(cut) => (cut.blank_mm, if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" }),
+        None => (solved.blank_length_mm, ""),
+    };
+    if blank_mm <= limit_mm + SAME_MM {
         return;
     }
     let mut cures = Vec::new();
@@ -61,18 +68,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             });
         }
     }
-    let over = subject.length(solved.blank_length_mm - limit_mm);
+    let over = subject.length(blank_mm - limit_mm);
     findings.push(Finding {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place: Place { from_mm: 0.0, to_mm: solved.developed_length_mm, bend: None, straight: None },
         also: Vec::new(),
-        measured: solved.blank_length_mm,
+        measured: blank_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
         text: with_cures(format_args!(
-            "The blank is {}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
-            subject.length(solved.blank_length_mm),
+            "The blank is {mark}{}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
+            subject.length(blank_mm),
             subject.length(limit_mm)), &cures),
         verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,

@@ -52,9 +52,24 @@ pub struct Released {
     pub free_clr_mm: f64,
     /// The straight that the grown radius takes on either side, mm.
     pub takes_mm: f64,
+    /// Blank that the bend takes up, mm.
+    pub takes_up_mm: f64,
     /// The straight ahead of the bend that is left when both its ends are let go, mm; negative where
     /// nothing is.
     pub straight_ahead_mm: f64,
+}
+
+/// The blank to cut, with springback and stretch counted: that of the bend program from the lead end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cut {
+    /// Its length, trims and all, mm.
+    pub blank_mm: f64,
+    /// Extra blank before the lead end, mm: at least that of the drawing, and what springback takes of it.
+    pub lead_trim_mm: f64,
+    /// Extra blank behind the tail, mm; likewise.
+    pub tail_trim_mm: f64,
+    /// The weakest ground that the springback of its bends rests on.
+    pub basis: SpringbackBasis,
 }
 
 /// Mass, kg, by the density of the material.
@@ -139,8 +154,38 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
         free_angle_rad: bend.angle_rad,
         free_clr_mm: free_clr.mm(),
         takes_mm,
+        takes_up_mm: die.mm() * set.radians() * (1.0 - springback.stretch),
         straight_ahead_mm: bend.straight_ahead_mm - taken_before_mm - takes_mm,
     })
+}
+
+/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those of
+/// the drawing.
+pub(super) fn cut(
+    shop: &Shop,
+    bends: &[SolvedBend],
+    developed_length_mm: f64,
+    (lead_mm, tail_mm): (f64, f64),
+) -> Option<Cut> {
+    let mut cut = Cut { blank_mm: 0.0, lead_trim_mm: lead_mm, tail_trim_mm: tail_mm, basis: SpringbackBasis::Shop };
+    let mut left_mm = developed_length_mm;
+    for (place, bend) in bends.iter().filter(|bend| bend.is_bent()).enumerate() {
+        let (released, clamp) = (bend.formed?.released?, bend.clamp?);
+        if place == 0 {
+            cut.lead_trim_mm = cut.lead_trim_mm.max(clamp.length_mm - released.straight_ahead_mm);
+        }
+        cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
+        left_mm = developed_length_mm - bend.ends_at_mm() - released.takes_mm;
+        // The weaker of the two: theory before trials before a line of the shop's own.
+        cut.basis = match (cut.basis, released.basis) {
+            (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
+            (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
+            _ => SpringbackBasis::Shop,
+        };
+        cut.tail_trim_mm = tail_mm.max(shop.machine.tail_hold.mm() - left_mm);
+    }
+    cut.blank_mm += left_mm + cut.lead_trim_mm + cut.tail_trim_mm;
+    Some(cut)
 }
 
 /// The rows as the seam sees them: one for each, those that turn nothing without stretch. Clock 0° is the
@@ -185,6 +230,7 @@ pub(super) fn mass(part: &Part, shop: &Shop, developed_mm: f64, blank_mm: f64) -
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::forming::process::SpringbackRecord;
     use crate::specimen::{self, row};
     use crate::{End, Hand, plan, solve};
     use approx::assert_abs_diff_eq;
@@ -205,6 +251,10 @@ mod tests {
             assert_abs_diff_eq!(released.free_clr_mm, step.free_clr.mm(), epsilon = 1e-9);
             assert_abs_diff_eq!(released.straight_ahead_mm, step.feed.mm(), epsilon = 1e-9);
         }
+        let cut = solved.cut.unwrap();
+        assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
         let (seam, planned) = (solved.seam.unwrap(), plan.seam.unwrap());
         assert_abs_diff_eq!(seam.start.radians(), planned.start.radians(), epsilon = 1e-12);
         assert_abs_diff_eq!(seam.worst, planned.worst, epsilon = 1e-12);
@@ -219,6 +269,30 @@ mod tests {
     }
 
     #[test]
+    fn the_cut_is_the_programs_whatever_the_springback() {
+        // Short legs, so that both trims grow; a half turn, which takes more than is drawn; own line and stretch.
+        let rows = vec![row(120.0, 0.0, 90.0), row(150.0, 30.0, 180.0), row(100.0, 40.0, 60.0)];
+        let part = specimen::part(rows, 140.0).unwrap();
+        let mut shop = specimen::shop();
+        let theory = solve(&part, &shop).cut.unwrap();
+        assert_eq!(theory.basis, SpringbackBasis::Theory);
+        shop.springback.push(SpringbackRecord {
+            die: shop.die_sets[0].name.clone(),
+            material: "304".into(),
+            trials: Vec::new(),
+            line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 }),
+            stretch: Some(0.03),
+        });
+        let solved = solve(&part, &shop);
+        let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop, End::Lead, Hand::Right).unwrap());
+        assert_eq!(cut.basis, SpringbackBasis::Shop);
+        assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
+        assert!(cut.lead_trim_mm > solved.lead_trim_mm && cut.tail_trim_mm > solved.tail_trim_mm);
+    }
+
+    #[test]
     fn rows_that_turn_nothing_and_folded_bends_are_not_formed() {
         let solved = solve(&part(), &specimen::shop());
         assert_eq!(solved.bends[0].formed, None);
@@ -230,7 +304,7 @@ mod tests {
     fn without_a_die_there_is_no_springback_but_stretch() {
         let odd = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 127.0)], 300.0).unwrap();
         let formed = solve(&odd, &specimen::shop()).bends[0].formed.unwrap();
-        assert_eq!(formed.released, None);
+        assert_eq!((formed.released, solve(&odd, &specimen::shop()).cut), (None, None));
         assert_abs_diff_eq!(formed.outer_stretch, 0.2, epsilon = 1e-12);
     }
 

@@ -16,7 +16,7 @@ use crate::checks::{REGISTRY, Subject};
 use crate::seam::SeamLay;
 use crate::{End, Finding, Part, Severity, Shop, Verdict};
 use clamp::Seat;
-pub use formed::{Formed, Mass, Released};
+pub use formed::{Cut, Formed, Mass, Released};
 
 /// The clamp of one bend as it lies on the tube ahead of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -109,6 +109,8 @@ pub struct Solved {
     pub tail_trim_mm: f64,
     /// Developed length and both trims, mm.
     pub blank_length_mm: f64,
+    /// The blank to cut, with springback counted; `None` where a bend has no die set.
+    pub cut: Option<Cut>,
     /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.
     pub seam: Option<SeamLay>,
     /// Mass; `None` where the shop does not know the material's density.
@@ -173,6 +175,8 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let seam = formed::seam(part, form.path.rows());
     formed::form(part, shop, &mut bends, seam.as_ref());
     let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
+    let cut = formed::cut(shop, &bends, developed_length_mm, (lead_trim_mm, tail_trim_mm));
+    let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
     Solved {
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         form,
@@ -183,8 +187,9 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
         lead_trim_mm,
         tail_trim_mm,
         blank_length_mm,
+        cut,
         seam,
-        mass: formed::mass(part, shop, developed_length_mm, blank_length_mm),
+        mass: formed::mass(part, shop, developed_length_mm, to_cut_mm),
         findings: Vec::new(),
         verdict: Verdict { severity: None, text: String::new() },
     }

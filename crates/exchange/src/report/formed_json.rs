@@ -5,7 +5,7 @@ use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::forming::wall::WallFigure;
 use elbowroom_bending::seam::SeamLay;
-use elbowroom_bending::{Formed, Part, Released, Solved};
+use elbowroom_bending::{Cut, Formed, Part, Released, Solved};
 use serde::Serialize;
 
 /// The rules of [`Formed`] whose source was read: W08, M03, M04 of a tool-maker's published formulas.
@@ -59,6 +59,14 @@ pub(super) struct SeamFields {
 }
 
 /// The masses, laid flat into the report.
+#[derive(Serialize)]
+pub(super) struct CutFields {
+    blank_mm: f64,
+    lead_trim_mm: f64,
+    tail_trim_mm: f64,
+    basis: &'static str,
+}
+
 #[derive(Serialize)]
 pub(super) struct MassFields {
     mass_per_metre_kg: Option<f64>,
@@ -126,6 +134,17 @@ impl SeamFields {
             at_bends_deg: seam.at_bends.iter().map(|at| at.degrees()).collect(),
             worst_stretch_at_seam: seam.worst,
             worst_bend: seam.worst_bend.map(|bend| bend + 1),
+        }
+    }
+}
+
+impl CutFields {
+    pub(super) fn of(cut: &Cut) -> Self {
+        Self {
+            blank_mm: cut.blank_mm,
+            lead_trim_mm: cut.lead_trim_mm,
+            tail_trim_mm: cut.tail_trim_mm,
+            basis: Ground::from(cut.basis).word(),
         }
     }
 }

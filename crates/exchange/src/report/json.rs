@@ -6,7 +6,7 @@
 use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
 use serde::Serialize;
 
-use super::formed_json::{FormedFields, MassFields, SeamFields};
+use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
 
 /// The name and version of the report.
 const REPORT: &str = "elbowroom/1";
@@ -22,6 +22,7 @@ struct Report<'a> {
     lead_trim_mm: f64,
     tail_trim_mm: f64,
     blank_length_mm: f64,
+    cut: Option<CutFields>,
     findings: Vec<Found<'a>>,
     seam: Option<SeamFields>,
     #[serde(flatten)]
@@ -153,6 +154,7 @@ pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error
         lead_trim_mm: solved.lead_trim_mm,
         tail_trim_mm: solved.tail_trim_mm,
         blank_length_mm: solved.blank_length_mm,
+        cut: solved.cut.as_ref().map(CutFields::of),
         findings: solved.findings.iter().map(Found::of).collect(),
         seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
         mass: MassFields::of(solved),

@@ -1,6 +1,8 @@
 //! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
 //! the blank.
 
+use elbowroom_bending::forming::ground::Ground;
+use elbowroom_bending::setup::UNSURE_MARK;
 use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
@@ -148,7 +150,13 @@ fn blank(solved: &Solved, unit: LengthUnit) -> String {
         ("Developed length", solved.developed_length_mm),
         ("Lead trim", solved.lead_trim_mm),
         ("Tail trim", solved.tail_trim_mm),
-        ("Blank length", solved.blank_length_mm),
+        ("Blank as drawn", solved.blank_length_mm),
     ];
-    lines.iter().map(|(name, mm)| format!("{name:<18}{:>9} {}\n", unit.bare(*mm), unit.symbol())).collect()
+    let line = |name: &str, figure: String| format!("{name:<18}{figure:>9} {}\n", unit.symbol());
+    let mut text: String = lines.iter().map(|(name, mm)| line(name, unit.bare(*mm).to_string())).collect();
+    if let Some(cut) = solved.cut {
+        let mark = if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" };
+        text += &line("Blank to cut", format!("{mark}{}", unit.bare(cut.blank_mm)));
+    }
+    text
 }

@@ -1,6 +1,6 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
-use elbowroom_bending::{Fault, Severity, Solved};
+use elbowroom_bending::{Cut, Fault, Severity, Solved};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
@@ -72,6 +72,8 @@ pub struct Mark {
 pub struct Model {
     /// The unit of the ruler.
     pub unit: LengthUnit,
+    /// The blank to cut, springback counted; `None` where a bend has no die set.
+    pub cut: Option<Cut>,
     /// Extra blank before the tip, mm.
     pub lead_trim_mm: f64,
     /// Extra blank behind the tail, mm.
@@ -117,6 +119,7 @@ impl Model {
         }
         Self {
             unit: workbench.part().units,
+            cut: solved.cut,
             lead_trim_mm: solved.lead_trim_mm,
             tail_trim_mm: solved.tail_trim_mm,
             tail_at_mm: at_mm,

@@ -1,6 +1,8 @@
 //! The sentence above the strip: what the blank is made up of, and the way back from a zoom.
 
 use egui::{Align, Color32, Label, Layout, Rect, RichText, TextStyle, Ui, UiBuilder};
+use elbowroom_bending::forming::ground::Ground;
+use elbowroom_bending::setup::UNSURE_MARK;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::format_length;
 
@@ -8,11 +10,17 @@ use super::hands::Held;
 use super::model::Model;
 use super::plan::Plan;
 
-/// The sentence.
+/// The sentence: the blank to cut, springback counted where there is a die set; the tube is as drawn.
 pub fn sentence(model: &Model) -> String {
     let text = |mm: f64| format_length(Length::from_mm(mm), model.unit, model.unit.decimals());
-    let (lead, tail) = (model.lead_trim_mm, model.tail_trim_mm);
-    let blank = text(model.tail_at_mm + lead + tail);
+    let drawn = model.tail_at_mm + model.lead_trim_mm + model.tail_trim_mm;
+    let (blank, lead, tail) = match model.cut {
+        Some(cut) => {
+            let mark = if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" };
+            (format!("{mark}{}", text(cut.blank_mm)), cut.lead_trim_mm, cut.tail_trim_mm)
+        }
+        None => (text(drawn), model.lead_trim_mm, model.tail_trim_mm),
+    };
     match (lead > 0.0, tail > 0.0) {
         (false, false) => format!("Blank {blank}, nothing to cut off"),
         (true, false) => {
