@@ -47,6 +47,7 @@ pub fn solved(path: Path, od_mm: f64) -> Solved {
         tooling: ToolingChoice::default(),
         path,
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     };
     solve(&part, &built_in_shop())

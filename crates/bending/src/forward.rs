@@ -87,22 +87,32 @@ impl BentPart {
     /// would meet. `None` for a bend of nearly half a turn and more, or a straight of no length, which
     /// have no such point.
     pub fn vertices(&self) -> Option<Vec<Point3<f64>>> {
+        self.points(|_| false)
+    }
+
+    /// The points that a person would measure: the vertices, but for the bends (by their index in the order
+    /// of bending) that `by_arc_ends` names the two points where the arc begins and ends.
+    pub fn points(&self, by_arc_ends: impl Fn(usize) -> bool) -> Option<Vec<Point3<f64>>> {
         let mut stations = vec![self.tip];
         stations.extend(self.tangent_points.iter().flatten());
         stations.push(self.end);
-        let mut vertices = vec![self.tip];
+        let mut points = vec![self.tip];
         for bend in 0..self.tangent_points.len() {
+            let (start, end) = (stations[2 * bend + 1], stations[2 * bend + 2]);
+            if by_arc_ends(bend) {
+                points.extend([start, end]);
+                continue;
+            }
             let first = (stations[2 * bend + 1] - stations[2 * bend]).try_normalize(1e-6)?;
             let second = (stations[2 * bend + 3] - stations[2 * bend + 2]).try_normalize(1e-6)?;
-            let (start, end) = (stations[2 * bend + 1], stations[2 * bend + 2]);
             let across = first.cross(&second);
             if across.norm() < 1e-7 || first.dot(&second) < -0.9999 {
                 return None;
             }
             let along = (end - start).cross(&second).dot(&across) / across.norm_squared();
-            vertices.push(start + first * along);
+            points.push(start + first * along);
         }
-        vertices.push(self.end);
-        Some(vertices)
+        points.push(self.end);
+        Some(points)
     }
 }

@@ -4,6 +4,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
 
 use crate::Tube;
+use crate::first_off::piece::Piece;
 
 /// The path in whichever form it was drawn. Both forms are views of one truth and either can be edited.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,6 +63,8 @@ pub struct Part {
     pub stock: ExtraStock,
     /// The unit in which lengths are shown and typed.
     pub units: LengthUnit,
+    /// Pieces that were bent and measured, in the order in which they were bent.
+    pub pieces: Vec<Piece>,
 }
 
 impl Path {

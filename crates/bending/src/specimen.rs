@@ -103,6 +103,7 @@ pub fn part_along(path: Path) -> Part {
         tooling: ToolingChoice::default(),
         path,
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     }
 }

@@ -36,6 +36,7 @@ fn part(bends: usize) -> Part {
         tooling: ToolingChoice::default(),
         path: Path::Vertices(points_table::read(&table(bends), "bench").unwrap()),
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     }
 }

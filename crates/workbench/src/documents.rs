@@ -37,6 +37,7 @@ pub(crate) fn new_part(tube: Tube, units: LengthUnit) -> Part {
             VertexPath::new(points, Vec::<Length>::new()).expect("two points and no radius make a path"),
         ),
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units,
     }
 }

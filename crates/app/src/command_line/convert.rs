@@ -48,6 +48,7 @@ pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
         tooling: ToolingChoice::default(),
         path: Centreline::Vertices(path),
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     }
 }

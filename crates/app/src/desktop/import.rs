@@ -23,6 +23,7 @@ fn read_points_table(text: &str, shop: &Shop) -> Result<Part, String> {
         tooling: ToolingChoice::default(),
         path: Path::Vertices(path),
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     })
 }

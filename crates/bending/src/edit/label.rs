@@ -47,6 +47,7 @@ impl Edit {
             Self::SetPath(_) => "replace the path".into(),
             Self::PinSeam(Some(start)) => format!("put the seam at {}", degrees(*start)),
             Self::PinSeam(None) => "leave the seam where it is stretched least".into(),
+            Self::SetPieces(pieces) => format!("keep {}", counted(pieces.len(), "measured piece", "measured pieces")),
             Self::SwapEnds => "swap ends".into(),
             Self::Together(label, _) => label.clone(),
         }

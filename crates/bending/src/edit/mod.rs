@@ -16,6 +16,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal};
 use thiserror::Error;
 
+use crate::first_off::piece::Piece;
 use crate::{End, Part, Path, Tube};
 
 /// A straight counted from 0: straight k lies before bend k, the last one is the tail.
@@ -69,6 +70,8 @@ pub enum Edit {
     SetPath(Path),
     /// Pins the weld seam to a clock position at the first bend, or leaves it where it is stretched least.
     PinSeam(Option<Angle>),
+    /// Takes these measured pieces, in the order in which they were bent, in place of those there.
+    SetPieces(Vec<Piece>),
     /// Turns the part round, so that the other end is bent first.
     SwapEnds,
     /// Several edits as one step, under one label.
@@ -119,6 +122,10 @@ impl Edit {
             Self::SetPath(path) => part.path = path.clone(),
             Self::PinSeam(start) => part.tooling.seam_start = start.map(seam::guarded).transpose()?,
             Self::SwapEnds => turn(part),
+            Self::SetPieces(pieces) => {
+                pieces.iter().enumerate().try_for_each(|(index, piece)| piece.check(index + 1))?;
+                part.pieces.clone_from(pieces);
+            }
             Self::Together(_, edits) => edits.iter().try_for_each(|edit| edit.apply(part))?,
             _ => part.path = self.path_after(&part.path)?,
         }
@@ -197,6 +204,7 @@ fn turn(part: &mut Part) {
         Path::Bends(path) => Path::Bends(path.reversed()),
     };
     std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
+    part.pieces = part.pieces.iter().map(Piece::turned_round).collect();
 }
 
 impl Part {

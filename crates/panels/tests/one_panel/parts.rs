@@ -71,6 +71,7 @@ pub fn part(rows: &[(f64, f64, f64)], tail: f64) -> Part {
         tooling: ToolingChoice::default(),
         path: Path::Bends(BendPath::new(Frame::world(), rows.collect(), mm(tail)).unwrap()),
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     }
 }

@@ -19,6 +19,7 @@ pub fn part_along(path: Path) -> Part {
         tooling: ToolingChoice::default(),
         path,
         stock: ExtraStock::default(),
+        pieces: Vec::new(),
         units: LengthUnit::Millimetre,
     }
 }

@@ -1,0 +1,138 @@
+//! The first-off: what was measured against what was drawn, and the program for the next piece.
+//!
+//! [`job::Job`] is the whole of it: every piece that was bent and measured, each with the settings it was
+//! bent by, what it is off the drawing, and the program for the next one.
+
+pub mod correction;
+mod doubt;
+pub mod job;
+pub mod piece;
+pub mod points;
+mod read;
+
+use elbowroom_geometry::{Angle, BendPath, Length, Point3};
+
+use crate::rigid_fit::{RigidFit, rigid_fit};
+pub use doubt::MeasurementDoubt;
+use points::{Layout, Spot, path_of, points_of};
+pub use read::read;
+
+/// How far a finished part may stray.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tolerance {
+    /// Of a bend angle or a rotation.
+    pub angle: Angle,
+    /// Of a straight and of a measured point.
+    pub length: Length,
+}
+
+impl Tolerance {
+    /// The published default for a part of `bends` bends in tube of outside diameter `od`: ±1° on a part
+    /// of one bend, ±1.5° on more up to 2.5 in, ±2° above (C09, a fabricator's design procedure). The
+    /// length, ±2 mm, is common practice, no source.
+    pub fn usual(bends: usize, od: Length) -> Self {
+        let degrees = match bends {
+            0 | 1 => 1.0,
+            _ if od.mm() <= 63.5 => 1.5,
+            _ => 2.0,
+        };
+        Self { angle: Angle::from_degrees(degrees), length: Length::from_mm(2.0) }
+    }
+}
+
+/// A measured part against its design, in the order of the drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Comparison {
+    /// The best rigid fit; its motion carries measured points onto the design.
+    pub fit: RigidFit,
+    /// What each point is.
+    pub spots: Vec<Spot>,
+    /// The points of the design.
+    pub drawn: Vec<Point3<f64>>,
+    /// The measured points, fitted onto the design.
+    pub fitted: Vec<Point3<f64>>,
+    /// Distance at each point, mm.
+    pub off_mm: Vec<f64>,
+    /// Measured less drawn, each straight and the tail, mm.
+    pub straight_off_mm: Vec<f64>,
+    /// Measured less drawn, each rotation (the first is 0).
+    pub rotation_off: Vec<Angle>,
+    /// Measured less drawn, each bend angle.
+    pub angle_off: Vec<Angle>,
+    layout: Layout,
+    radii: Vec<Length>,
+}
+
+/// Compares a measured tube with the part as it should come off the machine. `None` where they have
+/// different numbers of bends.
+pub fn compare(design: &BendPath, measured: &BendPath) -> Option<Comparison> {
+    let pairs = || measured.rows().iter().zip(design.rows());
+    if measured.rows().len() != design.rows().len() {
+        return None;
+    }
+    // A bend that is near half a turn in either is laid out by two points in both.
+    let layout = Layout::usual(pairs().map(|(m, d)| m.angle.max(d.angle)));
+    let (drawn, points) = (points_of(design, &layout)?, points_of(measured, &layout)?);
+    let fit = rigid_fit(&drawn, &points)?;
+    let fitted: Vec<Point3<f64>> = points.iter().map(|point| fit.motion * point).collect();
+    let off_mm = fitted.iter().zip(&drawn).map(|(measured, drawn)| (measured - drawn).norm()).collect();
+    let mut straight_off_mm: Vec<f64> = pairs().map(|(m, d)| (m.straight - d.straight).mm()).collect();
+    straight_off_mm.push((measured.tail() - design.tail()).mm());
+    Some(Comparison {
+        spots: layout.spots(),
+        fitted,
+        off_mm,
+        straight_off_mm,
+        rotation_off: pairs().map(|(m, d)| turned(m.rotation - d.rotation)).collect(),
+        angle_off: pairs().map(|(m, d)| m.angle - d.angle).collect(),
+        fit,
+        drawn,
+        layout,
+        radii: design.rows().iter().map(|row| row.clr).collect(),
+    })
+}
+
+impl Comparison {
+    /// Whether everything lies within the tolerance.
+    pub fn within(&self, tolerance: &Tolerance) -> bool {
+        let angles = self.rotation_off.iter().chain(&self.angle_off);
+        let lengths = self.off_mm.iter().chain(&self.straight_off_mm);
+        angles.into_iter().all(|off| off.abs() <= tolerance.angle)
+            && lengths.into_iter().all(|off| off.abs() <= tolerance.length.mm())
+    }
+
+    /// The worst of it: a point (mm), a straight (mm), an angle or rotation.
+    pub fn worst(&self) -> (f64, f64, Angle) {
+        let worst_mm = |offs: &[f64]| offs.iter().copied().map(f64::abs).fold(0.0, f64::max);
+        let angles = self.rotation_off.iter().chain(&self.angle_off);
+        let angle = angles.fold(Angle::ZERO, |worst, off| worst.max(off.abs()));
+        (worst_mm(&self.off_mm), worst_mm(&self.straight_off_mm), angle)
+    }
+
+    /// The worst of it in one sentence, against what is allowed.
+    pub fn verdict(&self, tolerance: &Tolerance) -> String {
+        let (point, straight, angle) = self.worst();
+        format!(
+            "{}: points up to {point:.1} mm off, straights up to {straight:.1} mm, angles and rotations up to {:.1}°; allowed are {:.1} mm and {:.1}°.",
+            if self.within(tolerance) { "Within tolerance" } else { "Out of tolerance" },
+            angle.degrees(),
+            tolerance.length.mm(),
+            tolerance.angle.degrees()
+        )
+    }
+
+    /// The measured tube laid over the design, its deviations drawn so many times as large. `None` where so
+    /// much magnification leaves no tube.
+    pub fn ghost(&self, magnified: f64) -> Option<BendPath> {
+        let strayed = self.drawn.iter().zip(&self.fitted);
+        let points: Vec<_> = strayed.map(|(drawn, measured)| drawn + (measured - drawn) * magnified).collect();
+        path_of(&points, &self.layout, |bend, _| self.radii[bend])
+    }
+}
+
+/// The same rotation in (-180°, 180°].
+fn turned(angle: Angle) -> Angle {
+    let turn = std::f64::consts::TAU;
+    let radians = angle.radians().rem_euclid(turn);
+    Angle::from_radians(if radians > std::f64::consts::PI { radians - turn } else { radians })
+}

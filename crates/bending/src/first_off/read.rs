@@ -1,0 +1,65 @@
+//! A measurement taken at its word, once nothing speaks against it.
+
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
+
+use super::doubt::{MeasurementDoubt, doubt, odd_one_out};
+use super::points::{Layout, path_of, points_of};
+use crate::measurement::Measurement;
+
+/// The measured tube, from the lead end of the drawing to its tail.
+///
+/// `expected` is what the piece should have come out as, in the order of the drawing; `free_radius` gives the
+/// free radius of a bend, by its index, for a measured angle. Points may be laid out as
+/// [`Layout::usual`] says; a bend of less than half a turn may also be given by its vertex.
+///
+/// # Errors
+/// Doubts a measurement that cannot be this piece: see [`MeasurementDoubt`]. Points in it are counted in the
+/// order of the measurement.
+pub fn read(
+    measurement: &Measurement,
+    expected: &BendPath,
+    free_radius: impl Fn(usize, Angle) -> Length,
+) -> Result<BendPath, MeasurementDoubt> {
+    let angles: Vec<Angle> = expected.rows().iter().map(|row| row.angle).collect();
+    match measurement {
+        Measurement::Points(points) => {
+            if let Some(index) = points.iter().position(|point| point.iter().any(|value| !value.is_finite())) {
+                return Err(MeasurementDoubt::NotANumber(index));
+            }
+            let usual = Layout::usual(angles.iter().copied());
+            let miscounted = || MeasurementDoubt::Count {
+                design: usual.points(),
+                measured: points.len(),
+                by_arc_ends: usual.points() - angles.len() - 2,
+                missing: points_of(expected, &usual).and_then(|design| odd_one_out(&design, points)),
+            };
+            let layout = if points.len() == usual.points() {
+                usual.clone()
+            } else {
+                Layout::holding(points.len(), &angles).ok_or_else(miscounted)?
+            };
+            let design = points_of(expected, &layout).ok_or(MeasurementDoubt::NoTube)?;
+            doubt(&design, points).map_err(|doubt| match doubt {
+                MeasurementDoubt::NotThisPart { .. } if layout != usual => miscounted(),
+                doubt => doubt,
+            })?;
+            path_of(points, &layout, free_radius).ok_or(MeasurementDoubt::NoTube)
+        }
+        Measurement::Rows(rows, tail) => {
+            if rows.len() != angles.len() {
+                return Err(MeasurementDoubt::Bends { design: angles.len(), measured: rows.len() });
+            }
+            let as_bent = rows.iter().enumerate().map(|(bend, row)| BendRow {
+                straight: row.straight,
+                rotation: row.rotation,
+                angle: row.angle,
+                clr: free_radius(bend, row.angle),
+            });
+            let path = BendPath::new(*expected.start(), as_bent.collect(), *tail)?;
+            let layout = Layout::usual(rows.iter().zip(&angles).map(|(row, angle)| row.angle.max(*angle)));
+            let points = |path| points_of(path, &layout).ok_or(MeasurementDoubt::NoTube);
+            doubt(&points(expected)?, &points(&path)?)?;
+            Ok(path)
+        }
+    }
+}
