@@ -86,6 +86,7 @@ fn the_commands_of_the_readme_run() {
     let table = "x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n300,0,0,90.5\n300,400,0,\n";
     bench.write("points.csv", table);
     bench.write("measured.csv", "x_mm,y_mm,z_mm\n0.4,0,0\n300,0.3,0\n300,400,0.2\n");
+    bench.write("second.csv", "x_mm,y_mm,z_mm\n0.1,0,0\n300,0.1,0\n300,400,0.1\n");
     for command in commands {
         let ran = bench.run(&command);
         assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{command:?}");

@@ -122,7 +122,7 @@ pub static REGISTRY: &[Panel] = &[
         name: "first-off",
         place: Place::Column,
         shown: |screen| screen.sheet == Sheet::FirstOff,
-        show: |ui, workbench, state| first_off::ui(ui, &first_off::Model::of(workbench), &mut state.first_off),
+        show: |ui, workbench, state| first_off::show(ui, workbench, &mut state.first_off),
         snapshot: |workbench| first_off::Model::of(workbench).to_string(),
     },
     Panel {

@@ -4,11 +4,12 @@
 mod support;
 
 use egui_kittest::Harness;
-use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
+use elbowroom_bending::{Cure, Edit, End, Finding, Place, Severity, Unit};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_panels::{colour, findings, forming, install, message, question, rows, verdict};
-use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, palette};
+use elbowroom_panels::{colour, findings, first_off, forming, install, message, question, rows, verdict};
+use elbowroom_workbench::measured_table::{Kind, read_measured};
+use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, Workbench, palette};
 use support::{golden, raster, workbench};
 
 /// Draws a panel alone in both themes and holds the pictures against those that are kept.
@@ -82,6 +83,47 @@ fn forming_sheet() {
         let bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0)], 250.0);
         forming::ui(ui, &forming::Model::of(&bench));
     });
+}
+
+/// The sheet of the first-off at the width that it has in the window.
+fn first_off_sheet(name: &str, height: f32, measured: &str, prepare: impl Fn(&mut Workbench)) {
+    check(name, 330.0, height, |ui| {
+        let mut bench = workbench(&[(200.0, 0.0, 90.0), (160.0, 90.0, 45.0), (150.0, -90.0, 180.0)], 220.0);
+        if !measured.is_empty() {
+            let rows = read_measured(measured, Kind::Rows, LengthUnit::Millimetre).unwrap();
+            bench.perform(Command::SetMeasurement(rows));
+        }
+        prepare(&mut bench);
+        first_off::show(ui, &bench, &mut first_off::State::default());
+    });
+}
+
+#[test]
+fn first_off_with_nothing_measured() {
+    first_off_sheet("first-off-nothing", 560.0, "", |_| ());
+}
+
+#[test]
+fn first_off_within() {
+    first_off_sheet("first-off-within", 1160.0, "199.6 0 90.4\n159.2 90.6 44.8\n149.5 -89.7 180.5\n220.5", |_| ());
+}
+
+/// Out by more than theory's slope carries, bent from the finish, and a second piece bent by the correction.
+#[test]
+fn first_off_out_with_a_correction() {
+    let measured = "199 0 93.4\n161 91.8 44.6\n149 -90 181.2\n222";
+    first_off_sheet("first-off-out", 1340.0, measured, |_| ());
+    first_off_sheet("first-off-second", 1300.0, "", |bench| {
+        bench.perform(Command::ProgramFrom(End::Tail));
+        for measured in [measured, "199.4 0 90.3\n159.7 90.2 45.1\n149.9 -90.1 180.2\n220.3"] {
+            bench.perform(Command::AddPiece(read_measured(measured, Kind::Rows, LengthUnit::Millimetre).unwrap()));
+        }
+    });
+}
+
+#[test]
+fn first_off_doubted() {
+    first_off_sheet("first-off-doubted", 720.0, "199 0 90\n160 90 45\n220", |_| ());
 }
 
 #[test]

@@ -95,13 +95,16 @@ pub enum Command {
     MakeOwnShop,
     /// Changes what the shop knows, as one step of history, and writes it to the shop's file.
     EditShop(ShopEdit),
-    /// Takes what was measured on the first-off.
+    /// Takes what was measured on the piece bent last, in place of what was measured on it before; on the first
+    /// piece where there is none yet, bent by the program as it is chosen now.
     SetMeasurement(Measurement),
-    /// Asks for a file with what was measured on the first-off.
+    /// Takes what was measured on a further piece, bent by the program for the next one as it stands.
+    AddPiece(Measurement),
+    /// Asks for a file with what was measured on a further piece.
     AskMeasurement,
-    /// Reads what was measured on the first-off from a file.
+    /// Reads what was measured on a further piece from a file.
     OpenMeasurement(PathBuf),
-    /// Puts the first-off away.
+    /// Puts the piece bent last away.
     ClearMeasurement,
     /// Judges first-offs by this tolerance, or by the usual one.
     SetTolerance(Option<Tolerance>),

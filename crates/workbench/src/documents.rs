@@ -105,11 +105,11 @@ impl Workbench {
         self.preview = None;
         self.history = History::default();
         self.selection = Selection::default();
-        self.first_off.put_away();
         self.screen.message = None;
         let solved = Arc::new(solve(&part, &self.shop));
         self.committed = Arc::clone(&part);
         self.committed_solved = Arc::clone(&solved);
+        self.follow_last_piece();
         self.put(part, solved);
         self.note_change();
         self.requests.push(Request::View(ViewCommand::FrameAll));

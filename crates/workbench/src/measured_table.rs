@@ -2,7 +2,8 @@
 //!
 //! Columns are divided by tabs, semicolons, commas or spaces; decimals are written with a point. A head line
 //! may say what the columns are: `x_mm,y_mm,z_mm` (a points table with its `clr_mm` will do), or
-//! `straight_mm,rotation_deg,angle_deg` with the tail alone on the last line.
+//! `straight_mm,rotation_deg,angle_deg` with the tail alone on the last line. A bend of near half a turn gives two
+//! points: where its arc begins and where it ends.
 
 use std::fmt;
 
@@ -13,9 +14,9 @@ use elbowroom_geometry::{Angle, LARGEST_MM, Length, Point3};
 /// What a table without a head line holds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Kind {
-    /// Vertices: x, y, z.
+    /// Points: x, y, z.
     #[default]
-    Vertices,
+    Points,
     /// Bend rows: straight, rotation, angle; the tail alone on the last line.
     Rows,
 }
@@ -36,7 +37,7 @@ impl fmt::Display for TableProblem {
 }
 
 /// The heads that say what the columns are.
-const VERTICES: [&str; 3] = ["x_mm", "y_mm", "z_mm"];
+const POINTS: [&str; 3] = ["x_mm", "y_mm", "z_mm"];
 const ROWS: [&str; 3] = ["straight_mm", "rotation_deg", "angle_deg"];
 /// The column that a points table has beside.
 const RADIUS: &str = "clr_mm";
@@ -58,7 +59,7 @@ pub fn read_measured(text: &str, kind: Kind, unit: LengthUnit) -> Result<Measure
         _ => (kind, unit),
     };
     match kind {
-        Kind::Vertices => vertices(&lines, unit),
+        Kind::Points => points(&lines, unit),
         Kind::Rows => rows(&lines, unit),
     }
 }
@@ -95,14 +96,14 @@ impl<'a> Line<'a> {
     fn kind(&self) -> Result<Kind, TableProblem> {
         let names: Vec<String> = self.fields.iter().map(|field| field.to_lowercase()).collect();
         let is = |wanted: &[&str]| names.iter().map(String::as_str).eq(wanted.iter().copied());
-        if is(&VERTICES) || is(&[VERTICES.as_slice(), &[RADIUS]].concat()) {
-            return Ok(Kind::Vertices);
+        if is(&POINTS) || is(&[POINTS.as_slice(), &[RADIUS]].concat()) {
+            return Ok(Kind::Points);
         }
         if is(&ROWS) || is(&[ROWS.as_slice(), &[RADIUS]].concat()) {
             return Ok(Kind::Rows);
         }
-        let (was, vertices, rows) = (self.fields.join(","), VERTICES.join(","), ROWS.join(","));
-        Err(self.wrong(format!("the head is \u{201c}{was}\u{201d}; it must be {vertices} or {rows}")))
+        let (was, points, rows) = (self.fields.join(","), POINTS.join(","), ROWS.join(","));
+        Err(self.wrong(format!("the head is \u{201c}{was}\u{201d}; it must be {points} or {rows}")))
     }
 
     fn wrong(&self, what: String) -> TableProblem {
@@ -153,7 +154,7 @@ impl<'a> Line<'a> {
     }
 }
 
-fn vertices(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProblem> {
+fn points(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProblem> {
     let mut points = Vec::with_capacity(lines.len());
     for line in lines {
         // A points table has the radius in a fourth column, which a first-off does not need.
@@ -163,10 +164,10 @@ fn vertices(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TablePr
     }
     if points.len() < 2 {
         let line = lines.last().map_or(1, |line| line.number);
-        let what = "a first-off needs at least two vertices: both ends, and one for each bend between".into();
+        let what = "a first-off needs at least two points: both ends, and those of each bend between".into();
         return Err(TableProblem { line, what });
     }
-    Ok(Measurement::Vertices(points))
+    Ok(Measurement::Points(points))
 }
 
 fn rows(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProblem> {
@@ -203,8 +204,8 @@ mod tests {
     use super::*;
 
     fn vertices(text: &str) -> Vec<[f64; 3]> {
-        match read_measured(text, Kind::Vertices, LengthUnit::Millimetre).unwrap() {
-            Measurement::Vertices(points) => points.iter().map(|p| [p.x, p.y, p.z]).collect(),
+        match read_measured(text, Kind::Points, LengthUnit::Millimetre).unwrap() {
+            Measurement::Points(points) => points.iter().map(|p| [p.x, p.y, p.z]).collect(),
             Measurement::Rows(..) => panic!("these are rows"),
         }
     }
@@ -224,10 +225,10 @@ mod tests {
 
     #[test]
     fn units_hold_where_no_head_says_otherwise() {
-        let inches = |text| read_measured(text, Kind::Vertices, LengthUnit::Inch).unwrap();
-        let Measurement::Vertices(points) = inches("0 0 0\n1 0 5mm") else { panic!() };
+        let inches = |text| read_measured(text, Kind::Points, LengthUnit::Inch).unwrap();
+        let Measurement::Points(points) = inches("0 0 0\n1 0 5mm") else { panic!() };
         assert_eq!((points[1].x, points[1].z), (25.4, 5.0));
-        let Measurement::Vertices(points) = inches("x_mm y_mm z_mm\n0 0 0\n1 0 5") else { panic!() };
+        let Measurement::Points(points) = inches("x_mm y_mm z_mm\n0 0 0\n1 0 5") else { panic!() };
         assert_eq!(points[1].x, 1.0);
     }
 
@@ -251,23 +252,23 @@ mod tests {
         let read = |text| read_measured(text, Kind::Rows, LengthUnit::Millimetre).unwrap();
         assert_eq!(read("200 0 91\n150.5 -45 30\n120"), expected);
         let with_head = "straight_mm,rotation_deg,angle_deg\n200,0,91\n150.5,-45,30\n120,,\n";
-        assert_eq!(read_measured(with_head, Kind::Vertices, LengthUnit::Inch).unwrap(), expected);
+        assert_eq!(read_measured(with_head, Kind::Points, LengthUnit::Inch).unwrap(), expected);
     }
 
     #[test]
     fn what_is_wrong_is_told_with_its_line() {
         let told = |text: &str, kind| read_measured(text, kind, LengthUnit::Millimetre).unwrap_err().to_string();
         for (text, kind, said) in [
-            ("", Kind::Vertices, "line 1: a first-off needs at least two vertices"),
-            ("0 0 0", Kind::Vertices, "line 1: a first-off needs at least two"),
-            ("0 0 0\n\n1 2", Kind::Vertices, "line 3: z is missing"),
-            ("0 0 0\n1 2 three", Kind::Vertices, "line 2: z is \u{201c}three\u{201d}"),
-            ("0 0 0\n1 2 NaN", Kind::Vertices, "line 2: z is NaN; it must be a number"),
-            ("0 0 0\n1 2 1e300", Kind::Vertices, "line 2: z is 1e300; it must be a number"),
-            ("0,0,0\n1,5,2,5,3,5", Kind::Vertices, "line 2: it has 6 columns; it must have x, y and z"),
+            ("", Kind::Points, "line 1: a first-off needs at least two points"),
+            ("0 0 0", Kind::Points, "line 1: a first-off needs at least two"),
+            ("0 0 0\n\n1 2", Kind::Points, "line 3: z is missing"),
+            ("0 0 0\n1 2 three", Kind::Points, "line 2: z is \u{201c}three\u{201d}"),
+            ("0 0 0\n1 2 NaN", Kind::Points, "line 2: z is NaN; it must be a number"),
+            ("0 0 0\n1 2 1e300", Kind::Points, "line 2: z is 1e300; it must be a number"),
+            ("0,0,0\n1,5,2,5,3,5", Kind::Points, "line 2: it has 6 columns; it must have x, y and z"),
             (
                 "x,y,z\n0,0,0\n1,1,1",
-                Kind::Vertices,
+                Kind::Points,
                 "line 1: the head is \u{201c}x,y,z\u{201d}; it must be x_mm,y_mm,z_mm or",
             ),
             ("", Kind::Rows, "line 1: nothing is written"),

@@ -62,18 +62,25 @@ impl Workbench {
             Command::UseOwnShop => self.use_own_shop(),
             Command::MakeOwnShop => self.make_own_shop(),
             Command::EditShop(edit) => self.edit_shop(&edit),
-            Command::SetMeasurement(measurement) => self.set_measurement(Some(measurement)),
+            Command::SetMeasurement(measurement) => self.set_measurement(measurement),
+            Command::AddPiece(measurement) => self.add_piece(measurement),
             Command::AskMeasurement => self.requests.push(Request::AskMeasurement),
             Command::OpenMeasurement(path) => self.open_measurement(&path),
-            Command::ClearMeasurement => self.set_measurement(None),
+            Command::ClearMeasurement => self.remove_piece(),
             Command::SetTolerance(tolerance) => self.set_tolerance(tolerance),
             Command::MagnifyGhost(times) => self.magnify_ghost(times),
             Command::TakeBackRecovery => self.take_back_recovery(),
             Command::DiscardRecovery => self.discard_recovery(),
             Command::View(view) => self.requests.push(Request::View(view)),
             Command::ShowSheet(sheet) => self.screen.sheet = sheet,
-            Command::ProgramFrom(end) => self.screen.program_from = end,
-            Command::ProgramHand(hand) => self.screen.program_hand = hand,
+            Command::ProgramFrom(end) => {
+                self.screen.program_from = end;
+                self.program_changed();
+            }
+            Command::ProgramHand(hand) => {
+                self.screen.program_hand = hand;
+                self.program_changed();
+            }
             Command::ToggleBench => {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();

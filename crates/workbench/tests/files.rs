@@ -65,7 +65,7 @@ fn mistakes_are_told_with_line_and_remedy() {
         (
             "    note",
             "    colour",
-            "spoilt.ron, line 5: there is no field colour; the fields here are format, name, note, units, tube, tooling, stock, path",
+            "spoilt.ron, line 5: there is no field colour; the fields here are format, name, note, units, tube, tooling, stock, path, pieces",
         ),
         (
             "od_mm: 50.8",

@@ -6,6 +6,7 @@ mod common;
 use std::fs;
 
 use elbowroom_bending::Edit;
+use elbowroom_bending::first_off::job::{Aside, Job};
 use elbowroom_bending::first_off::{MeasurementDoubt, Tolerance};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
@@ -24,8 +25,12 @@ fn vertices(workbench: &Workbench) -> Vec<Point3<f64>> {
     plan.program.as_bent.to_vertex_form().unwrap().points().to_vec()
 }
 
+fn job(workbench: &Workbench) -> Job {
+    workbench.judged().unwrap().as_ref().as_ref().unwrap().job.clone()
+}
+
 fn doubt(workbench: &Workbench) -> Option<MeasurementDoubt> {
-    workbench.judged().unwrap().as_ref().as_ref().unwrap().first_off.clone().err()
+    job(workbench).last().unwrap().doubt().cloned()
 }
 
 #[test]
@@ -33,11 +38,10 @@ fn a_measurement_is_judged_and_follows_the_part() {
     let mut workbench = workbench();
     assert!(workbench.judged().is_none() && workbench.ghost().is_none());
     let revision = workbench.revision();
-    workbench.perform(Command::SetMeasurement(Measurement::Vertices(vertices(&workbench))));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(vertices(&workbench))));
     assert!(workbench.revision() > revision);
-    let within = |workbench: &Workbench| {
-        workbench.judged().unwrap().as_ref().as_ref().unwrap().first_off.as_ref().unwrap().within
-    };
+    let within =
+        |workbench: &Workbench| job(workbench).last().unwrap().found.as_ref().unwrap().within(&workbench.tolerance());
     assert!(within(&workbench) && workbench.ghost().is_some());
     // The drawing moves by more than the tolerance, and the same piece is out of it.
     let last = vertices(&workbench).len();
@@ -59,12 +63,12 @@ fn doubt_is_told_and_draws_no_ghost() {
     let mut workbench = workbench();
     let mut swapped = vertices(&workbench);
     swapped.swap(1, 2);
-    workbench.perform(Command::SetMeasurement(Measurement::Vertices(swapped)));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(swapped)));
     assert_eq!(doubt(&workbench), Some(MeasurementDoubt::Swapped(1, 2)));
     assert_eq!(workbench.ghost(), None);
     let mut mirrored = vertices(&workbench);
     mirrored.iter_mut().for_each(|point| point.z = -point.z);
-    workbench.perform(Command::SetMeasurement(Measurement::Vertices(mirrored)));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(mirrored)));
     assert_eq!(doubt(&workbench), Some(MeasurementDoubt::Mirrored));
 }
 
@@ -74,7 +78,7 @@ fn the_ghost_is_magnified_within_bounds() {
     let mut strayed = vertices(&workbench);
     let last = strayed.len() - 1;
     strayed[last].z += 4.0;
-    workbench.perform(Command::SetMeasurement(Measurement::Vertices(strayed)));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(strayed)));
     let end = |workbench: &Workbench| *workbench.ghost().unwrap().to_vertex_form().unwrap().points().last().unwrap();
     let (drawn, once) = (*vertices(&workbench).last().unwrap(), end(&workbench));
     let revision = workbench.revision();
@@ -99,12 +103,12 @@ fn a_measurement_is_read_from_a_file_and_what_is_wrong_with_it_loses_nothing() {
     assert_eq!(workbench.take_requests(), [Request::AskMeasurement]);
     workbench.perform(Command::OpenMeasurement(file.clone()));
     assert_eq!(doubt(&workbench), None);
-    let kept = workbench.measurement().cloned();
+    let kept = workbench.pieces().to_vec();
     fs::write(&file, "x_mm,y_mm,z_mm\n0,0,zero\n").unwrap();
     workbench.perform(Command::OpenMeasurement(file));
     let said = workbench.screen().message.clone().unwrap();
     assert!(said.kind == MessageKind::Refused && said.text.contains("line 2: z is"), "{}", said.text);
-    assert_eq!(workbench.measurement().cloned(), kept);
+    assert_eq!((workbench.pieces(), kept.len()), (kept.as_slice(), 1));
     // Another part has not been measured.
     workbench.perform(Command::OpenDemo("knot".into()));
     assert!(workbench.measurement().is_none());
@@ -113,8 +117,115 @@ fn a_measurement_is_read_from_a_file_and_what_is_wrong_with_it_loses_nothing() {
 #[test]
 fn a_part_without_tooling_says_why_nothing_can_be_judged() {
     let mut workbench = workbench();
+    let points = vertices(&workbench);
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points.clone())));
     workbench.perform(Command::Edit(Edit::SetClr(0, Length::from_mm(333.0))));
-    workbench.perform(Command::SetMeasurement(Measurement::Vertices(vec![Point3::origin(); 3])));
     let judged = workbench.judged().unwrap();
     assert!(judged.as_ref().as_ref().unwrap_err().to_string().contains("bend 1 has no die set"));
+    assert_eq!(workbench.ghost(), None);
+    // A piece can only be bent by a program.
+    workbench.perform(Command::AddPiece(Measurement::Points(points)));
+    assert!(workbench.screen().message.as_ref().unwrap().text.contains("bend 1 has no die set"));
+    assert_eq!(workbench.pieces().len(), 1);
+}
+
+#[test]
+fn the_first_off_is_judged_by_the_program_that_was_chosen() {
+    let mut workbench = workbench();
+    let mut strayed = vertices(&workbench);
+    strayed[1].y += 3.0;
+    workbench.perform(Command::ProgramFrom(End::Tail));
+    workbench.perform(Command::ProgramHand(Some(Hand::Left)));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(strayed)));
+    let piece = &workbench.pieces()[0];
+    assert_eq!((piece.from, piece.hand, piece.corrected_after), (End::Tail, Hand::Left, 0));
+    let judged = workbench.judged().unwrap();
+    let from_finish = judged.as_ref().as_ref().unwrap();
+    assert_eq!((from_finish.plan.from, from_finish.plan.hand), (End::Tail, Hand::Left));
+    // The step that strays most is the last one: it makes the drawing's first bend.
+    let off = |step: usize| {
+        (from_finish.job.next.steps[step].set_angle - from_finish.plan.program.steps[step].set_angle).degrees().abs()
+    };
+    assert!(off(2) > off(0) && from_finish.plan.drawn_bend(2) == Some(0), "{} {}", off(0), off(2));
+    // Another end or side is another program: the piece is still judged, and corrects nothing.
+    let revision = workbench.revision();
+    workbench.perform(Command::ProgramFrom(End::Lead));
+    assert!(workbench.revision() > revision);
+    assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::From(End::Tail)));
+    assert!(job(&workbench).pieces[0].found.is_some() && workbench.ghost().is_some());
+    workbench.perform(Command::ProgramFrom(End::Tail));
+    workbench.perform(Command::ProgramHand(None));
+    assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::Hand(Hand::Left)));
+    // The drawing turned round: the piece was bent from the end that is now the start.
+    workbench.perform(Command::ProgramHand(Some(Hand::Left)));
+    workbench.perform(Command::Edit(Edit::SwapEnds));
+    workbench.perform(Command::ProgramFrom(End::Lead));
+    assert_eq!(job(&workbench).rests_on, [0]);
+}
+
+#[test]
+fn pieces_are_added_measured_again_taken_back_and_kept_in_the_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("measured.ron");
+    let mut workbench = workbench();
+    let right = vertices(&workbench);
+    let mut strayed = right.clone();
+    strayed[4].z += 5.0;
+    workbench.perform(Command::ProgramFrom(End::Tail));
+    workbench.perform(Command::SetMeasurement(Measurement::Points(strayed)));
+    assert_eq!(workbench.undo_label(), Some("measure piece 1"));
+    assert!(workbench.unsaved());
+    let next = job(&workbench).next;
+    workbench.perform(Command::AddPiece(Measurement::Points(right.clone())));
+    let second = &workbench.pieces()[1];
+    assert_eq!((second.corrected_after, second.blank), (1, next.blank));
+    let set: Vec<_> = second.steps.iter().map(|step| step.set_angle).collect();
+    assert!(set.iter().zip(&next.steps).all(|(was, next)| (*was - next.set_angle).degrees().abs() < 1e-9));
+    // Bent by the correction and right: that correction stands, and the plan is not corrected anew.
+    for (now, before) in job(&workbench).next.steps.iter().zip(&next.steps) {
+        assert!((now.set_angle - before.set_angle).degrees().abs() < 1e-6);
+        assert!((now.feed - before.feed).mm().abs() < 1e-6);
+    }
+    let two = workbench.pieces().to_vec();
+    workbench.perform(Command::SaveAs(file.clone()));
+    let mut opened = self::workbench();
+    opened.perform(Command::Open(file));
+    assert_eq!((opened.pieces(), opened.unsaved()), (two.as_slice(), false));
+    assert_eq!(opened.screen().program_from, End::Tail, "who opens the part goes on as it was bent");
+    assert_eq!(job(&opened).rests_on, [0, 1]);
+    // Measured again: the settings stay.
+    let mut again = right;
+    again[2].y += 1.0;
+    workbench.perform(Command::SetMeasurement(Measurement::Points(again.clone())));
+    assert_eq!(workbench.undo_label(), Some("measure piece 2 again"));
+    assert_eq!(workbench.pieces()[1].steps, two[1].steps);
+    assert_eq!(workbench.measurement(), Some(&Measurement::Points(again)));
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.pieces(), two);
+    workbench.perform(Command::ClearMeasurement);
+    assert_eq!((workbench.pieces(), workbench.undo_label()), (&two[..1], Some("put piece 2 away")));
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.pieces(), two);
+}
+
+#[test]
+fn a_piece_of_another_drawing_is_told_and_kept() {
+    let mut workbench = workbench();
+    workbench.perform(Command::SetMeasurement(Measurement::Points(vertices(&workbench))));
+    workbench.perform(Command::Edit(Edit::RemoveBends(vec![1])));
+    assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::Bends { bent: 3, drawn: 2 }));
+    assert_eq!((workbench.pieces().len(), workbench.ghost()), (1, None));
+    workbench.perform(Command::Undo);
+    assert_eq!(job(&workbench).rests_on, [0]);
+}
+
+#[test]
+fn a_measurement_that_no_file_can_hold_is_refused() {
+    let mut workbench = workbench();
+    let mut points = vertices(&workbench);
+    points[1].x = f64::NAN;
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
+    assert!(workbench.pieces().is_empty());
+    let said = workbench.screen().message.clone().unwrap();
+    assert!(said.kind == MessageKind::Refused && said.text.contains("measured point 2 of piece 1"), "{}", said.text);
 }

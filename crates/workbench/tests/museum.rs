@@ -5,7 +5,8 @@
 use std::fs;
 use std::path::Path;
 
-use elbowroom_bending::{Path as Centreline, Seam};
+use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::{End, Hand, Path as Centreline, Seam};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{read_part, read_shop, write_part};
@@ -42,6 +43,22 @@ fn a_part_by_rows_of_version_1() {
 fn version_1_is_written_as_in_the_museum() {
     let text = museum("part-v1-vertices.ron");
     assert_eq!(write_part(&read_part(&text, "museum").unwrap()), text);
+}
+
+#[test]
+fn a_part_with_measured_pieces_of_version_1() {
+    let text = museum("part-v1-pieces.ron");
+    let part = read_part(&text, "museum").unwrap();
+    let [first, second] = part.pieces.as_slice() else { panic!("two pieces were measured") };
+    assert_eq!((first.from, first.hand, first.corrected_after), (End::Tail, Hand::Left, 0));
+    assert_eq!((first.blank.mm(), first.lead_trim.mm(), first.tail_trim.mm()), (845.5, 12.5, 0.0));
+    assert_eq!((first.steps[1].rotation.degrees(), first.steps[1].set_angle.degrees()), (-90.0, 61.25));
+    let Measurement::Points(points) = &first.measurement else { panic!("points were measured") };
+    assert_eq!(points[3].coords.as_slice(), [302.5, 280.0, 150.0]);
+    assert_eq!(second.corrected_after, 1);
+    let Measurement::Rows(rows, tail) = &second.measurement else { panic!("rows were measured") };
+    assert_eq!((rows[1].straight.mm(), rows[1].angle.degrees(), tail.mm()), (125.0, 90.5, 150.0));
+    assert_eq!(write_part(&part), text);
 }
 
 #[test]

@@ -62,13 +62,19 @@ const FIRST_OFF_EXAMPLES: &str = "\
 Examples:
   elbowroom first-off system.ron measured.csv
   elbowroom first-off points.csv measured.csv --tube 60.3x2 --format json
+  elbowroom first-off system.ron first.csv --measured second.csv --from finish
   elbowroom first-off system.ron rows.csv --angle-tolerance 1 --length-tolerance 1.5
 
-What was measured is comma-separated text. Either vertices, from the start of the drawing to its finish,
-in any axes: the header x_mm,y_mm,z_mm, then one vertex a line. Or bend rows: the header
+What was measured is comma-separated text, from the start of the drawing to its finish. Either points, in any
+axes: the header x_mm,y_mm,z_mm, then one point a line: both ends, and for each bend the point where the middles
+of its straights would meet. A bend of 150° or more has that point far off or nowhere: give two points on those
+middles instead, where its arc begins and where it ends. Or bend rows: the header
 straight_mm,rotation_deg,angle_deg, then one bend a line, and the tail alone on the last.
 
-Exit codes: 0 within tolerance, 1 out of tolerance or the measurement is doubted, 2 it could not run.";
+The first piece is taken as bent by the plan, each further one by the correction from those before it. The
+report is about the last one. Pieces that a part file holds come before those that are named here.
+
+Exit codes: 0 the last piece is within tolerance, 1 it is out or its measurement is doubted, 2 it could not run.";
 
 const EXPLAIN_EXAMPLES: &str = "\
 Examples:
@@ -106,7 +112,7 @@ pub enum Task {
     Program(Program),
     /// Compare the shop's tooling on a part, best first.
     Compare(Compare),
-    /// Judge a measured first piece against its design, and correct the program for the next.
+    /// Judge measured pieces against their design, and correct the program for the next.
     FirstOff(FirstOff),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
@@ -237,25 +243,32 @@ pub struct Compare {
     pub format: ReportFormat,
 }
 
-/// Judge a measured first piece against its design, and correct the program for the next.
+/// Judge measured pieces against their design, and correct the program for the next.
 #[derive(Debug, Args)]
 #[command(after_help = FIRST_OFF_EXAMPLES)]
 pub struct FirstOff {
     /// What was bent.
     #[command(flatten)]
     pub subject: Subject,
-    /// What was measured on the first piece: vertices or bend rows (.csv).
-    pub measured: PathBuf,
-    /// The end of the drawing that was bent first.
-    #[arg(long, value_enum, default_value = "start")]
-    pub from: FirstEnd,
-    /// The side to which the machine bends. Else that of the shop's machine.
+    /// What was measured on the first piece: points or bend rows (.csv). May be left out where the part file
+    /// holds measured pieces.
+    #[arg(value_name = "MEASURED")]
+    pub first: Option<PathBuf>,
+    /// What was measured on a further piece, bent by the correction from those before it. May be given
+    /// several times, in the order in which the pieces were bent.
+    #[arg(long, value_name = "FILE")]
+    pub measured: Vec<PathBuf>,
+    /// The end of the drawing that was bent first. Else that of the last piece in the part file, else start.
+    #[arg(long, value_enum)]
+    pub from: Option<FirstEnd>,
+    /// The side to which the machine bends. Else that of the last piece in the part file, else that of the
+    /// shop's machine.
     #[arg(long, value_enum)]
     pub hand: Option<Side>,
     /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
     #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
     pub angle_tolerance: Option<Angle>,
-    /// How far a vertex or straight may stray, mm unless a unit is named. Else what is usual.
+    /// How far a point or straight may stray, mm unless a unit is named. Else what is usual.
     #[arg(long, value_name = "MM", value_parser = length_tolerance, allow_hyphen_values = true)]
     pub length_tolerance: Option<Length>,
     /// How the report is written.

@@ -1,9 +1,13 @@
-//! `elbowroom first-off`: what the first piece measures against its design, and the program for the next.
+//! `elbowroom first-off`: what the pieces measure against their design, and the program for the next.
 
+use std::path::Path;
+
+use elbowroom_bending::End;
 use elbowroom_bending::first_off::Tolerance;
-use elbowroom_bending::measurement::judge;
+use elbowroom_bending::first_off::job::Job;
+use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
-use elbowroom_exchange::report::{JudgedPart, first_off_to_json, first_off_to_text};
+use elbowroom_exchange::report::{JudgedJob, first_off_to_json, first_off_to_text};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{FileProblem, read_text};
 use elbowroom_workbench::measured_table::{Kind, read_measured};
@@ -15,19 +19,35 @@ use super::{Failure, Outcome, output, shop, subject};
 pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let part = subject::part(&arguments.subject, &shop.shop)?;
-    let file = arguments.measured.display().to_string();
-    let measurement = read_measured(&read_text(&arguments.measured)?, Kind::Vertices, LengthUnit::Millimetre)
-        .map_err(|problem| FileProblem::on_line(&file, problem.line, problem.what, ""))?;
-    let hand = arguments.hand.map_or(shop.shop.machine.hand, Into::into);
-    let plan = plan(&part, &shop.shop, arguments.from.into(), hand)
+    let given = || arguments.first.iter().chain(&arguments.measured);
+    let measured: Vec<Measurement> = given().map(|file| measurement(file)).collect::<Result<_, _>>()?;
+    let mut pieces = part.pieces.clone();
+    if pieces.is_empty() && measured.is_empty() {
+        let right = "name a table of what was measured after it: elbowroom first-off PART MEASURED";
+        return Err(FileProblem::whole(
+            arguments.subject.file.display().to_string(),
+            "it holds no measured piece",
+            right,
+        )
+        .into());
+    }
+    // Who names neither end nor side goes on as the last piece in the file was bent.
+    let last = pieces.last();
+    let from = arguments.from.map(Into::into).or(last.map(|piece| piece.from)).unwrap_or(End::Lead);
+    let hand = arguments.hand.map(Into::into).or(last.map(|piece| piece.hand)).unwrap_or(shop.shop.machine.hand);
+    let plan = plan(&part, &shop.shop, from, hand)
         .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let usual = Tolerance::usual(plan.program.steps.len(), part.tube.od);
     let tolerance = Tolerance {
         angle: arguments.angle_tolerance.unwrap_or(usual.angle),
         length: arguments.length_tolerance.unwrap_or(usual.length),
     };
-    let first_off = judge(&plan, &measurement, tolerance);
-    let judged = JudgedPart { plan: &plan, tolerance, first_off: &first_off };
+    let mut job = Job::of(&plan, &pieces);
+    for measurement in measured {
+        pieces.push(job.next_piece(&plan, measurement));
+        job = Job::of(&plan, &pieces);
+    }
+    let judged = JudgedJob { plan: &plan, tolerance, job: &job };
     let text = match arguments.format {
         ReportFormat::Text => first_off_to_text(judged),
         ReportFormat::Json => {
@@ -35,5 +55,12 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
         }
     };
     output::print(&text)?;
-    Ok(if first_off.is_ok_and(|first_off| first_off.within) { Outcome::Passes } else { Outcome::Stopped })
+    let within = job.last().and_then(|last| last.within(&tolerance)).unwrap_or(false);
+    Ok(if within { Outcome::Passes } else { Outcome::Stopped })
+}
+
+fn measurement(file: &Path) -> Result<Measurement, FileProblem> {
+    let name = file.display().to_string();
+    read_measured(&read_text(file)?, Kind::Points, LengthUnit::Millimetre)
+        .map_err(|problem| FileProblem::on_line(&name, problem.line, problem.what, ""))
 }

@@ -1,15 +1,17 @@
 //! All pieces of a job, judged against the drawing, and the program for the next one.
 
+use elbowroom_geometry::units::format_angle;
 use elbowroom_geometry::{Angle, BendPath};
 use thiserror::Error;
 
-use super::correction::{Strayed, corrected};
+use super::correction::{AGREEING, Strayed, corrected};
 use super::piece::Piece;
-use super::{Comparison, MeasurementDoubt, compare, read};
+use super::{Comparison, MeasurementDoubt, Tolerance, compare, read};
 use crate::forming::springback::SpringbackBasis;
 use crate::measurement::Measurement;
 use crate::plan::Plan;
 use crate::program::{Forming, Program};
+use crate::setup::UNSURE_MARK;
 use crate::{End, Hand};
 
 /// Every piece of a job against the plan that is followed now.
@@ -19,6 +21,8 @@ pub struct Job {
     pub pieces: Vec<JudgedPiece>,
     /// The pieces whose errors are taken out, counted from 0.
     pub rests_on: Vec<usize>,
+    /// The program that the last piece which counts was bent by: the plan where none does.
+    pub was: Program,
     /// The program for the next piece: the plan where no piece counts.
     pub next: Program,
     /// For each step whether its set angle is unsure.
@@ -120,7 +124,37 @@ impl Job {
             carried && step.forming.basis == SpringbackBasis::Theory
         });
         let unsure = unsure.collect();
-        Self { pieces: judged, rests_on, next, unsure }
+        let was = last.map_or_else(|| plan.program.clone(), |piece| piece.as_set(&plan.program));
+        Self { pieces: judged, rests_on, was, next, unsure }
+    }
+
+    /// Whether the mark of a step along the blank is unsure: it lies behind an unsure bend.
+    pub fn mark_unsure(&self, step: usize) -> bool {
+        self.unsure.iter().take(step).any(|unsure| *unsure)
+    }
+
+    /// What the program for the next piece rests on, in whole sentences.
+    pub fn ground(&self) -> String {
+        let numbers: Vec<String> = self.rests_on.iter().map(|index| (index + 1).to_string()).collect();
+        let mut text = match numbers.as_slice() {
+            [] => return "It is the plan: no piece counts yet.".to_owned(),
+            [one] => format!("It rests on piece {one} as measured: the plan with what the machine strayed taken out."),
+            [before @ .., last] => format!(
+                "It rests on pieces {} and {last} as measured: the plan with what the machine strayed taken out. The last \
+                 piece decides; earlier ones that were set and strayed like it, to {} and {:.0} mm, are averaged in.",
+                before.join(", "),
+                format_angle(AGREEING.0, 1),
+                AGREEING.1.mm()
+            ),
+        };
+        if self.unsure.contains(&true) {
+            let far = SLOPE_CARRIES.degrees();
+            text += &format!(
+                " A set angle with {UNSURE_MARK} lies more than {far:.0}° from the one that was measured: the slope of springback \
+                 that carries it there is theory."
+            );
+        }
+        text
     }
 
     /// The piece bent last, if any was.
@@ -144,6 +178,21 @@ impl JudgedPiece {
         }
     }
 
+    /// What came of it, in one sentence.
+    pub fn verdict(&self, tolerance: &Tolerance) -> String {
+        match (&self.found, &self.aside) {
+            (Some(found), _) => found.verdict(tolerance),
+            (None, Some(Aside::Doubted(doubt))) => format!("This measurement is doubted: {doubt}."),
+            (None, Some(aside)) => format!("This piece is not compared: {aside}."),
+            (None, None) => "This piece is not compared.".to_owned(),
+        }
+    }
+
+    /// Whether it lies within a tolerance; `None` where it was not compared.
+    pub fn within(&self, tolerance: &Tolerance) -> Option<bool> {
+        self.found.as_ref().map(|found| found.within(tolerance))
+    }
+
     /// Why its measurement is doubted, if it is.
     pub fn doubt(&self) -> Option<&MeasurementDoubt> {
         match &self.aside {
@@ -151,6 +200,13 @@ impl JudgedPiece {
             _ => None,
         }
     }
+}
+
+/// The bends that a plan makes, as the drawing counts them from 0, in the order of the drawing.
+pub fn drawn_bends(plan: &Plan) -> Vec<usize> {
+    let mut bends: Vec<usize> = (0..plan.program.steps.len()).filter_map(|step| plan.drawn_bend(step)).collect();
+    bends.sort_unstable();
+    bends
 }
 
 /// What should come off the machine by a plan, in the order of the drawing.

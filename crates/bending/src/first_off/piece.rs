@@ -78,6 +78,20 @@ impl Piece {
         Self { from, measurement: self.measurement.turned_round(), ..self.clone() }
     }
 
+    /// A program with these settings in place of its own. Both have as many steps.
+    pub fn as_set(&self, program: &Program) -> Program {
+        let mut set = program.clone();
+        let mut fed = Length::ZERO;
+        for (step, setting) in set.steps.iter_mut().zip(&self.steps) {
+            (step.feed, step.rotation, step.set_angle) = (setting.feed, setting.rotation, setting.set_angle);
+            step.take_up = setting.die_clr * (setting.set_angle.radians() * (1.0 - step.forming.stretch));
+            step.mark = fed + step.feed;
+            fed = step.mark + step.take_up;
+        }
+        (set.blank, set.lead_trim, set.tail_trim) = (self.blank, self.lead_trim, self.tail_trim);
+        set
+    }
+
     /// What these settings should have given, in the order of bending, on the present springback lines of
     /// `forming`, a step each.
     ///

@@ -1,15 +1,16 @@
 //! Where what was measured is typed or pasted.
 
 use egui::{FontSelection, RichText, TextEdit, TextStyle, Ui, WidgetInfo, WidgetType};
+use elbowroom_bending::measurement::Measurement;
 use elbowroom_workbench::Command;
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 
-use super::model::{Model, Stand};
+use super::model::Model;
 use crate::widgets::heading;
 
 /// The table that is being typed.
 #[derive(Clone, Debug, Default)]
-pub struct State {
+pub(super) struct State {
     text: String,
     kind: Kind,
     error: Option<String>,
@@ -19,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     heading(ui, "What was measured", |_| ());
     let mut commands = Vec::new();
     ui.horizontal_wrapped(|ui| {
-        for (kind, name) in [(Kind::Vertices, "Vertices"), (Kind::Rows, "Bend rows")] {
+        for (kind, name) in [(Kind::Points, "Points"), (Kind::Rows, "Bend rows")] {
             if ui.radio(state.kind == kind, name).clicked() {
                 state.kind = kind;
                 state.error = None;
@@ -27,12 +28,14 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
         }
     });
     let hint = match state.kind {
-        Kind::Vertices => "x y z of each vertex, a line each: lead end, bends, tail end",
-        Kind::Rows => "straight, rotation, angle of each bend, a line each; the tail alone on the last",
+        Kind::Points => points_hint(model),
+        Kind::Rows => {
+            "From the start of the drawing: straight, rotation, angle of each bend, a line each; the tail alone on the last"
+                .to_owned()
+        }
     };
-    ui.label(
-        RichText::new(format!("{hint}. Lengths in {} unless a head line says mm.", model.unit.symbol())).small().weak(),
-    );
+    let symbol = model.unit.symbol();
+    ui.label(RichText::new(format!("{hint}. Lengths in {symbol} unless a head line says mm.")).small().weak());
     let before = state.text.clone();
     let edit = TextEdit::multiline(&mut state.text)
         .desired_rows(6)
@@ -50,25 +53,80 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     if let Some(error) = &state.error {
         ui.label(RichText::new(error).color(ui.visuals().error_fg_color));
     }
-    ui.horizontal_wrapped(|ui| {
+    ui.horizontal_wrapped(|ui| commands.extend(buttons(ui, model, state)));
+    ui.label(RichText::new(bent_by(model)).small().weak());
+    commands
+}
+
+/// Which points there are to measure.
+fn points_hint(model: &Model) -> String {
+    let bends: Vec<String> = model.by_arc_ends.iter().map(|bend| (bend + 1).to_string()).collect();
+    let two = match bends.as_slice() {
+        [] => String::new(),
+        [one] => format!("; bend {one} turns so far that it gives two, where its arc begins and where it ends"),
+        [before @ .., last] => format!(
+            "; bends {} and {last} turn so far that they give two each, where the arc begins and where it ends",
+            before.join(", ")
+        ),
+    };
+    format!(
+        "x y z of {} points, a line each, from the start of the drawing: lead end, bends, tail end. A bend's point is where the \
+         middles of its straights would meet{two}",
+        model.points
+    )
+}
+
+/// By what the next piece is taken to be bent.
+fn bent_by(model: &Model) -> String {
+    let number = model.pieces + 1;
+    if model.corrected() {
+        return format!(
+            "Piece {number} is taken as bent by the program for the next piece as it is now. Pieces are kept with the part."
+        );
+    }
+    format!(
+        "Piece {number} is taken as bent by the sheet Program as it is now; change the drawing after it is judged. Pieces are kept \
+         with the part."
+    )
+}
+
+fn buttons(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
+    let mut commands = Vec::new();
+    let last = model.pieces;
+    let mut judge: Option<fn(Measurement) -> Command> = None;
+    if last == 0 {
         if ui.button("Judge").on_hover_text("Compare this with the design").clicked() {
-            match read_measured(&state.text, state.kind, model.unit) {
-                Ok(measurement) => {
-                    state.error = None;
-                    commands.push(Command::SetMeasurement(measurement));
-                }
-                Err(problem) => state.error = Some(format!("Not read. {}.", capital(&problem.to_string()))),
+            judge = Some(Command::SetMeasurement);
+        }
+    } else {
+        let hint = "Take this as the next piece, bent by the correction from those before it";
+        if ui.button(format!("Add piece {}", last + 1)).on_hover_text(hint).clicked() {
+            judge = Some(Command::AddPiece);
+        }
+        let hint = "Take this in place of what was measured on the last piece; what it was bent by stays";
+        if ui.button(format!("Piece {last} again")).on_hover_text(hint).clicked() {
+            judge = Some(Command::SetMeasurement);
+        }
+    }
+    if let Some(judge) = judge {
+        match read_measured(&state.text, state.kind, model.unit) {
+            Ok(measurement) => {
+                state.error = None;
+                commands.push(judge(measurement));
             }
+            Err(problem) => state.error = Some(format!("Not read. {}.", capital(&problem.to_string()))),
         }
-        if ui.button("Open a file\u{2026}").on_hover_text("Read a comma-separated table of points").clicked() {
-            commands.push(Command::AskMeasurement);
-        }
-        if model.stand != Stand::Nothing
-            && ui.button("Put away").on_hover_text("Forget this measurement; the text above stays").clicked()
-        {
+    }
+    let hint = format!("Read piece {} from a comma-separated table", last + 1);
+    if ui.button("Open a file\u{2026}").on_hover_text(hint).clicked() {
+        commands.push(Command::AskMeasurement);
+    }
+    if last > 0 {
+        let hint = "Forget the last piece; the text above stays, and undo brings the piece back";
+        if ui.button(format!("Put piece {last} away")).on_hover_text(hint).clicked() {
             commands.push(Command::ClearMeasurement);
         }
-    });
+    }
     commands
 }
 

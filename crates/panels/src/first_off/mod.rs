@@ -1,41 +1,71 @@
-//! The sheet of the first-off: what the first piece measures, and the program for the next one.
+//! The sheet of the first-off: what the pieces measure, and the program for the next one.
 
+mod deviations;
 mod entry;
 mod model;
+mod next;
 mod outcome;
+mod words;
 
-pub use entry::State;
-pub use model::{Model, Row, Stand, Table, View};
+use std::sync::Arc;
 
 use egui::{RichText, Slider, Ui};
 use elbowroom_bending::Severity;
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{format_angle_exact, parse_angle};
-use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION};
+use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Selection, Workbench};
 
+use crate::program::Choice;
 use crate::widgets::{FieldError, entry_field, heading, length_field, mark};
+pub use deviations::{Row, Table};
+pub use model::{Model, PieceLine, Stand, View};
+pub use next::Next;
+
+/// What the sheet remembers from frame to frame.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    entry: entry::State,
+    kept: Option<((u64, Choice), Arc<Model>)>,
+}
+
+impl State {
+    /// The model, worked out anew only when something changed that it depends on.
+    fn model(&mut self, workbench: &Workbench) -> Arc<Model> {
+        let key = (workbench.revision(), Choice::of(workbench));
+        match &self.kept {
+            Some((kept, model)) if *kept == key => Arc::clone(model),
+            _ => {
+                let model = Arc::new(Model::of(workbench));
+                self.kept = Some((key, Arc::clone(&model)));
+                model
+            }
+        }
+    }
+}
+
+/// Shows the sheet of a workbench.
+pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command> {
+    let model = state.model(workbench);
+    self::ui(ui, &model, workbench.selection(), state)
+}
 
 /// Shows the sheet.
-pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
+fn ui(ui: &mut Ui, model: &Model, selection: &Selection, state: &mut State) -> Vec<Command> {
     heading(ui, "First-off", |_| ());
-    let mut commands = Vec::new();
+    let mut commands = model.choice.ui(ui);
     match &model.stand {
         Stand::Nothing => {
             ui.label("Bend the first piece, measure it, and give what it measures: the machine's errors come out, and the program for the next piece with them.");
         }
         Stand::NoProgram(why) => doubt(ui, &format!("There is no program to judge by: {why}.")),
-        Stand::Doubted(why) => {
-            doubt(ui, &format!("This measurement is doubted: {why}."));
-            ui.label("No correction is made from it.");
-        }
-        Stand::Judged(view) => outcome::ui(ui, view),
+        Stand::Judged(view) => commands.extend(outcome::ui(ui, view, selection)),
     }
-    if matches!(model.stand, Stand::Judged(_)) {
+    if model.has_ghost() {
         commands.extend(ghost(ui, model));
     }
     ui.add_space(6.0);
-    commands.extend(entry::ui(ui, model, state));
+    commands.extend(entry::ui(ui, model, &mut state.entry));
     ui.add_space(6.0);
     commands.extend(tolerance(ui, model));
     commands
@@ -69,7 +99,7 @@ fn tolerance(ui: &mut Ui, model: &Model) -> Vec<Command> {
         ui.add_sized([150.0, ui.spacing().interact_size.y], egui::Label::new(name).truncate());
     };
     ui.horizontal_top(|ui| {
-        name(ui, "Vertices and straights");
+        name(ui, "Points and straights");
         commands.extend(length_field(ui, "Length tolerance", now.length, model.unit, |length: Length| {
             more(length.is_finite() && length.mm() > 0.0, Tolerance { length, ..now })
         }));

@@ -1,182 +1,154 @@
-//! The measured first-off beside its design, as a plain value.
+//! The measured pieces beside their design, as a plain value.
 
 use std::fmt;
 
 use elbowroom_bending::first_off::Tolerance;
-use elbowroom_bending::measurement::FirstOff;
-use elbowroom_bending::plan::Plan;
-use elbowroom_bending::program::ROTATION_SENSE;
-use elbowroom_geometry::units::{LengthUnit, format_angle, format_length, format_number};
-use elbowroom_geometry::{Angle, Length};
+use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
+use elbowroom_bending::first_off::points::{Layout, Spot};
+use elbowroom_geometry::Angle;
+use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_workbench::{Judged, Workbench};
+
+use super::deviations::{self, Table};
+use super::next::Next;
+use crate::program::Choice;
 
 /// What the sheet shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Model {
     /// The unit of lengths.
     pub unit: LengthUnit,
-    /// What a first-off is judged by.
+    /// From which end and to which side the next piece is bent.
+    pub choice: Choice,
+    /// What pieces are judged by.
     pub tolerance: Tolerance,
     /// Whether the person has set that.
     pub tolerance_is_own: bool,
-    /// How many times as large the ghost draws what the first-off strays.
+    /// How many times as large the ghost draws what the last piece strays.
     pub magnification: f64,
+    /// How many points there are to measure.
+    pub points: usize,
+    /// The bends that give two points, counted from 0 as drawn.
+    pub by_arc_ends: Vec<usize>,
+    /// How many pieces were measured.
+    pub pieces: usize,
     /// How it stands.
     pub stand: Stand,
 }
 
-/// How it stands with the first-off.
+/// How it stands with the pieces.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stand {
     /// Nothing was measured.
     Nothing,
     /// The part has no program to judge by, and why.
     NoProgram(String),
-    /// The measurement is doubted, and why.
-    Doubted(String),
-    /// It was judged.
+    /// They were judged.
     Judged(Box<View>),
 }
 
-/// What came of it.
+/// What came of them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct View {
-    /// Whether everything lies within the tolerance.
-    pub within: bool,
-    /// The verdict in one sentence.
+    /// Whether the last piece lies within the tolerance; `None` where it could not be compared.
+    pub within: Option<bool>,
+    /// What came of the last piece, in a sentence.
     pub verdict: String,
-    /// Deviations: heads and rows, the last column saying which rows are out of tolerance.
-    pub off: Table,
-    /// The program for the next piece.
-    pub next: Table,
-    /// The blank for the next piece, in words.
-    pub blank: String,
-    /// Whether the program rests on theory.
-    pub unsure: bool,
+    /// Every piece in a line.
+    pub pieces: Vec<PieceLine>,
+    /// What the last piece is off, in the order of the drawing.
+    pub off: Option<Table>,
+    /// The program for the next piece; `None` where no piece counts.
+    pub next: Option<Next>,
 }
 
-/// A table of text.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Table {
-    /// The heads.
-    pub head: Vec<&'static str>,
-    /// The rows.
-    pub rows: Vec<Row>,
-}
-
-/// A row of a table.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// Its cells.
-    pub cells: Vec<String>,
-    /// Whether it is to stand out: out of tolerance, or changed.
-    pub marked: bool,
+/// One piece in a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PieceLine {
+    /// Such as `Piece 2, bent by the correction after piece 1`.
+    pub name: String,
+    /// How it came out, in a few words.
+    pub came_out: String,
+    /// Why it does not count in the next program.
+    pub aside: Option<String>,
 }
 
 impl Model {
-    /// The first-off of a workbench.
+    /// The pieces of a workbench.
     pub fn of(workbench: &Workbench) -> Self {
         let unit = workbench.part().units;
+        let tolerance = workbench.tolerance();
+        let choice = Choice::of(workbench);
         let stand = match workbench.judged().as_deref() {
             None => Stand::Nothing,
             Some(Err(refusal)) => Stand::NoProgram(refusal.to_string()),
-            Some(Ok(Judged { first_off: Err(doubt), .. })) => Stand::Doubted(doubt.to_string()),
-            Some(Ok(Judged { plan, first_off: Ok(first_off) })) => {
-                Stand::Judged(Box::new(View::of(plan, first_off, unit)))
-            }
+            Some(Ok(judged)) => Stand::Judged(Box::new(View::of(judged, &tolerance, unit))),
         };
+        let solved = workbench.solved();
+        let bends: Vec<(usize, Angle)> = solved
+            .bends
+            .iter()
+            .zip(solved.form.path.rows())
+            .enumerate()
+            .filter(|(_, (bend, _))| bend.is_bent())
+            .map(|(index, (_, row))| (index, row.angle))
+            .collect();
+        let layout = Layout::usual(bends.iter().map(|(_, angle)| *angle));
+        let arcs = layout.spots().into_iter().filter_map(|spot| match spot {
+            Spot::ArcStart(bend) => Some(bends[bend].0),
+            _ => None,
+        });
         Self {
             unit,
-            tolerance: workbench.tolerance(),
+            choice,
+            tolerance,
             tolerance_is_own: workbench.tolerance_is_own(),
             magnification: workbench.ghost_magnification(),
+            points: layout.points(),
+            by_arc_ends: arcs.collect(),
+            pieces: workbench.pieces().len(),
             stand,
         }
+    }
+
+    /// Whether there is a program for the next piece that is not the plan.
+    pub fn corrected(&self) -> bool {
+        matches!(&self.stand, Stand::Judged(view) if view.next.is_some())
+    }
+
+    /// Whether the last piece is drawn as a ghost.
+    pub fn has_ghost(&self) -> bool {
+        matches!(&self.stand, Stand::Judged(view) if view.off.is_some())
     }
 }
 
 impl View {
-    fn of(plan: &Plan, first_off: &FirstOff, unit: LengthUnit) -> Self {
-        let length = |length: Length| format_length(length, unit, unit.decimals());
-        let blank = match (plan.program.blank, first_off.next.blank) {
-            (was, next) if (was - next).abs() < SAME_LENGTH => format!("Cut the blank to {} as before.", length(next)),
-            (was, next) => format!("Cut the blank to {}; it was {}.", length(next), length(was)),
+    fn of(judged: &Judged, tolerance: &Tolerance, unit: LengthUnit) -> Self {
+        let Judged { plan, job } = judged;
+        let last = job.last();
+        let line = |(index, piece): (usize, &JudgedPiece)| PieceLine {
+            name: format!("Piece {}, {}", index + 1, piece.bent_by()),
+            came_out: came_out(piece, tolerance, unit),
+            aside: piece.aside.as_ref().map(ToString::to_string),
         };
         Self {
-            within: first_off.within,
-            verdict: first_off.verdict(),
-            off: off(first_off, unit),
-            next: next(plan, first_off, unit),
-            blank,
-            unsure: plan.springback_of_step.iter().any(|springback| springback.unsure()),
+            within: last.and_then(|last| last.within(tolerance)),
+            verdict: last.map_or_else(String::new, |last| last.verdict(tolerance)),
+            pieces: job.pieces.iter().enumerate().map(line).collect(),
+            off: last
+                .and_then(|last| last.found.as_ref())
+                .map(|found| deviations::of(found, &drawn_bends(plan), tolerance, unit)),
+            next: (!job.rests_on.is_empty()).then(|| Next::of(plan, job, unit)),
         }
     }
 }
 
-/// Below this a length is shown as the same.
-const SAME_LENGTH: Length = Length::from_mm(0.05);
-
-/// Measured less drawn, vertex by vertex with the straight before it and its bend.
-fn off(first_off: &FirstOff, unit: LengthUnit) -> Table {
-    let (found, tolerance) = (&first_off.found, first_off.tolerance);
-    let mm = |mm: f64| signed_text(mm / unit.in_mm(), unit.decimals());
-    let degrees = |angle: Angle| signed_text(angle.degrees(), 1);
-    let last = found.vertex_off_mm.len().saturating_sub(1);
-    let row = |vertex: usize| {
-        let straight = vertex.checked_sub(1).and_then(|before| found.straight_off_mm.get(before));
-        let bend = vertex.checked_sub(1).filter(|_| vertex < last);
-        let (rotation, angle) =
-            (bend.and_then(|b| found.rotation_off.get(b)), bend.and_then(|b| found.angle_off.get(b)));
-        let vertex_mm = found.vertex_off_mm[vertex];
-        let too_long = |mm: &f64| mm.abs() > tolerance.length.mm();
-        let too_wide = |off: &Angle| off.abs() > tolerance.angle;
-        let out = too_long(&vertex_mm)
-            || straight.is_some_and(too_long)
-            || rotation.is_some_and(too_wide)
-            || angle.is_some_and(too_wide);
-        let name = match vertex {
-            0 => "lead end".to_owned(),
-            _ if vertex == last => "tail end".to_owned(),
-            _ => format!("bend {vertex}"),
-        };
-        let text = |off: Option<String>| off.unwrap_or_default();
-        let cells = vec![
-            name,
-            format_number(vertex_mm / unit.in_mm(), unit.decimals()),
-            text(straight.map(|off| mm(*off))),
-            text(rotation.filter(|_| vertex > 1).map(|off| degrees(*off))),
-            text(angle.map(|off| degrees(*off))),
-            if out { "out".to_owned() } else { String::new() },
-        ];
-        Row { cells, marked: out }
-    };
-    Table { head: vec!["At", "Off", "Straight", "Rotation", "Angle", ""], rows: (0..=last).map(row).collect() }
-}
-
-/// The program for the next piece, what was set beside what is to be set.
-fn next(plan: &Plan, first_off: &FirstOff, unit: LengthUnit) -> Table {
-    let length = |length: Length| format_number(length.mm() / unit.in_mm(), unit.decimals());
-    let degrees = |angle: Angle| format_number(angle.degrees(), 1);
-    let both = |was: String, now: String| if was == now { now } else { format!("{now}\nwas {was}") };
-    let steps = plan.program.steps.iter().zip(&first_off.next.steps).enumerate();
-    let rows = steps.map(|(index, (was, now))| {
-        let cells = vec![
-            (index + 1).to_string(),
-            both(length(was.feed), length(now.feed)),
-            both(degrees(was.rotation), degrees(now.rotation)),
-            both(degrees(was.set_angle), degrees(now.set_angle)),
-            both(length(was.mark), length(now.mark)),
-        ];
-        let marked = cells.iter().any(|cell| cell.contains("was"));
-        Row { cells, marked }
-    });
-    Table { head: vec!["Step", "Feed", "Rotation", "Set angle", "Mark"], rows: rows.collect() }
-}
-
-/// A figure with its sign.
-fn signed_text(value: f64, decimals: usize) -> String {
-    let text = format_number(value, decimals);
-    if value > 0.0 && text.chars().any(|digit| ('1'..='9').contains(&digit)) { format!("+{text}") } else { text }
+fn came_out(piece: &JudgedPiece, tolerance: &Tolerance, unit: LengthUnit) -> String {
+    let Some(found) = &piece.found else { return "not compared".into() };
+    let (point_mm, _, angle) = found.worst();
+    let word = if found.within(tolerance) { "within" } else { "out" };
+    let point = format_length(elbowroom_geometry::Length::from_mm(point_mm), unit, unit.decimals());
+    format!("{word}, up to {point} and {} off", format_angle(angle, 1))
 }
 
 impl fmt::Display for Model {
@@ -184,24 +156,29 @@ impl fmt::Display for Model {
         let own = if self.tolerance_is_own { "own" } else { "usual" };
         let (angle, length) = (format_angle(self.tolerance.angle, 1), self.tolerance.length);
         writeln!(out, "tolerance: {angle}, {}, {own}", format_length(length, self.unit, self.unit.decimals()))?;
+        writeln!(out, "bent from the {}, machine bends {}", end_word(self.choice.from), hand_word(self.choice.hand))?;
         writeln!(out, "ghost: {} times", self.magnification)?;
         match &self.stand {
             Stand::Nothing => writeln!(out, "nothing was measured"),
             Stand::NoProgram(why) => writeln!(out, "no program: {why}"),
-            Stand::Doubted(why) => writeln!(out, "doubted: {why}"),
-            Stand::Judged(view) => {
-                writeln!(out, "{}", view.verdict)?;
-                for (name, table) in [("off", &view.off), ("next", &view.next)] {
-                    writeln!(out, "{name}: {}", table.head.join(" | "))?;
-                    for row in &table.rows {
-                        let cells = row.cells.join(" | ").replace('\n', ", ");
-                        writeln!(out, "  {}", cells.trim_end_matches([' ', '|']))?;
-                    }
-                }
-                writeln!(out, "{}", view.blank)?;
-                writeln!(out, "rotation positive {ROTATION_SENSE}")?;
-                if view.unsure { writeln!(out, "rests on theory") } else { Ok(()) }
-            }
+            Stand::Judged(view) => view.fmt(out),
+        }
+    }
+}
+
+impl fmt::Display for View {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        writeln!(out, "{}", self.verdict)?;
+        for PieceLine { name, came_out, aside } in &self.pieces {
+            let aside = aside.as_ref().map_or_else(String::new, |why| format!("; it does not count: {why}"));
+            writeln!(out, "{name}: {came_out}{aside}")?;
+        }
+        if let Some(off) = &self.off {
+            write!(out, "{off}")?;
+        }
+        match &self.next {
+            Some(next) => write!(out, "{next}"),
+            None => writeln!(out, "no correction"),
         }
     }
 }

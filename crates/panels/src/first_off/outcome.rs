@@ -1,48 +1,84 @@
-//! What came of the first-off: verdict, deviations, and the program for the next piece.
+//! What came of the pieces: verdict, deviations, and the program for the next one.
 
 use egui::{Grid, RichText, Ui};
 use elbowroom_bending::Severity;
-use elbowroom_bending::program::ROTATION_SENSE;
+use elbowroom_bending::setup::UNSURE_LEGEND;
+use elbowroom_workbench::{Command, Selection};
 
-use super::model::{Table, View};
+use super::deviations::Table;
+use super::model::{PieceLine, View};
+use super::next::{CAUTION, Next};
+use crate::program::steps;
 use crate::widgets::{heading, mark};
 
-pub(super) fn ui(ui: &mut Ui, view: &View) {
+pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command> {
     ui.horizontal_wrapped(|ui| {
-        if !view.within {
+        if view.within != Some(true) {
             mark(ui, Severity::Stop, 16.0);
         }
         ui.label(RichText::new(&view.verdict).strong());
     });
-    heading(ui, "Measured less drawn", |_| ());
-    table(ui, "deviations", &view.off, false);
-    ui.add_space(6.0);
-    heading(ui, "Program for the next piece", |_| ());
-    table(ui, "next program", &view.next, view.unsure);
-    ui.label(&view.blank);
-    if view.unsure {
-        ui.horizontal_wrapped(|ui| {
-            mark(ui, Severity::Caution, 12.0);
-            ui.label("Set angles in slanted figures rest on theory for their springback.");
-        });
+    for (index, PieceLine { name, came_out, aside }) in view.pieces.iter().enumerate() {
+        ui.label(format!("{name}: {came_out}."));
+        // Of a last piece that could not be compared the verdict has said it.
+        let said = view.within.is_none() && index + 1 == view.pieces.len();
+        if let Some(why) = aside.as_ref().filter(|_| !said) {
+            ui.horizontal_wrapped(|ui| {
+                mark(ui, Severity::Caution, 12.0);
+                ui.label(format!("It does not count in the next program: {why}."));
+            });
+        }
     }
-    let text = format!(
-        "Rotation is positive {ROTATION_SENSE}. A corrected program is an estimate until the next piece is bent and measured; keep clear of the swing."
-    );
-    ui.label(RichText::new(text).small().weak());
+    if let Some(off) = &view.off {
+        ui.add_space(6.0);
+        heading(ui, "Measured less drawn", |_| ());
+        deviations(ui, off);
+    }
+    match &view.next {
+        Some(next) => program(ui, next, selection),
+        None => {
+            ui.label("No correction is made from it.");
+            Vec::new()
+        }
+    }
 }
 
-fn table(ui: &mut Ui, name: &str, table: &Table, unsure: bool) {
-    Grid::new(name).num_columns(table.head.len()).striped(true).min_col_width(30.0).show(ui, |ui| {
-        for head in &table.head {
-            ui.label(RichText::new(*head).small().weak());
+fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
+    ui.add_space(6.0);
+    heading(ui, "Program for the next piece", |_| ());
+    ui.label(RichText::new(&next.reading).small().weak());
+    ui.label(&next.blank);
+    ui.horizontal_wrapped(|ui| {
+        // Copying touches neither part nor screen, so it needs no command.
+        if ui.button("Copy the program").on_hover_text("Puts the corrected program on the clipboard as text.").clicked()
+        {
+            ui.ctx().copy_text(next.to_string());
+        }
+        let hint = "Puts the steps on the clipboard as comma-separated text in mm and degrees, all digits.";
+        if ui.button("Copy the table").on_hover_text(hint).clicked() {
+            ui.ctx().copy_text(next.table.clone());
+        }
+    });
+    let commands = steps::lines(ui, &next.steps, selection);
+    ui.add_space(4.0);
+    ui.label(&next.ground);
+    if next.unsure {
+        ui.label(RichText::new(UNSURE_LEGEND).small().weak());
+    }
+    ui.label(RichText::new(CAUTION).small().weak());
+    commands
+}
+
+fn deviations(ui: &mut Ui, table: &Table) {
+    Grid::new("deviations").num_columns(table.head.len()).striped(true).min_col_width(30.0).show(ui, |ui| {
+        for head in table.head {
+            ui.label(RichText::new(head).small().weak());
         }
         ui.end_row();
         for row in &table.rows {
             for cell in &row.cells {
                 let text = RichText::new(cell);
-                let text = if row.marked { text.strong() } else { text };
-                ui.label(if unsure { text.italics() } else { text });
+                ui.label(if row.marked { text.strong() } else { text });
             }
             ui.end_row();
         }

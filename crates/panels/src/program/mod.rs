@@ -1,8 +1,9 @@
 //! The bend program on screen: from which end, to which side, what to set bend by bend, the setup list and
 //! what to be careful of. It can be taken along as text or as a table.
 
+mod choices;
 mod model;
-mod steps;
+pub(crate) mod steps;
 
 use std::sync::Arc;
 
@@ -14,8 +15,12 @@ use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
 use crate::widgets::{heading, mark as severity_mark};
+pub use choices::Choice;
+pub(crate) use choices::bent_first;
 use model::mark;
+pub(crate) use model::table;
 pub use model::{Model, Sheet};
+pub use steps::StepLine;
 
 /// What the program remembers from frame to frame.
 #[derive(Default)]
@@ -51,7 +56,8 @@ impl State {
 /// Draws the program of a workbench.
 pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command> {
     let mut model = state.model(workbench, false);
-    let mut commands = choices(ui, &model);
+    heading(ui, "Bend program", |_| ());
+    let mut commands = Choice::of(workbench).ui(ui);
     if let Some(too_many) = model.too_long {
         ui.label(format!("{too_many} bends take a moment: the program is worked out when you ask for it."));
         if ui.button("Work it out").clicked() {
@@ -59,40 +65,6 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
         }
     }
     commands.extend(sheet(ui, &model, workbench));
-    commands
-}
-
-/// The choice of the end that is bent first.
-pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
-    let mut asked = None;
-    ui.horizontal_wrapped(|ui| {
-        ui.label("Bent first");
-        for (end, name, hint) in [
-            (End::Lead, "Start", "The drawing's first bend is made first."),
-            (End::Tail, "Finish", "The drawing's last bend is made first."),
-        ] {
-            if ui.selectable_label(from == end, name).on_hover_text(hint).clicked() {
-                asked = Some(Command::ProgramFrom(end));
-            }
-        }
-    });
-    asked
-}
-
-/// From which end and to which side.
-fn choices(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    heading(ui, "Bend program", |_| ());
-    let mut commands: Vec<Command> = bent_first(ui, model.from).into_iter().collect();
-    ui.horizontal_wrapped(|ui| {
-        ui.label("Machine bends");
-        for (hand, name) in [(Hand::Left, "Left"), (Hand::Right, "Right")] {
-            let hint =
-                "Seen from the chuck looking to the die. Where nothing is chosen, it is that of the shop's machine.";
-            if ui.selectable_label(model.hand == hand, name).on_hover_text(hint).clicked() {
-                commands.push(Command::ProgramHand((hand != model.hand_of_shop).then_some(hand)));
-            }
-        }
-    });
     commands
 }
 

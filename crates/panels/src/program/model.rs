@@ -61,8 +61,8 @@ pub(super) fn rest(step: &SheetStep) -> String {
     )
 }
 
-/// The steps as comma-separated text: a header with units, then one line a step.
-fn table(plan: &Plan) -> String {
+/// The steps of a plan as comma-separated text: a header with units, then one line a step.
+pub(crate) fn table(plan: &Plan) -> String {
     let mut writer = csv::Writer::from_writer(Vec::new());
     // Writing to memory does not fail, and rows are as wide as their header.
     let _ = writer.write_record(COLUMNS);

@@ -14,6 +14,36 @@ const COLUMNS: [(&str, f32); 4] = [("Step", 0.10), ("Feed", 0.40), ("Rotation", 
 
 /// Draws the steps that are in view and says what was asked for.
 pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec<Command> {
+    let line = |step: &SheetStep| StepLine {
+        number: step.number,
+        bend: step.bend,
+        feed: step.feed.clone(),
+        rotation: format!("{}°", step.rotation),
+        set: format!("{}°", step.set),
+        rest: rest(step),
+    };
+    lines(ui, &steps.iter().map(line).collect::<Vec<_>>(), selection)
+}
+
+/// One step as it is drawn.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StepLine {
+    /// The step, counted from 1.
+    pub number: usize,
+    /// The bend as drawn, counted from 0.
+    pub bend: Option<usize>,
+    /// Carriage feed.
+    pub feed: String,
+    /// Rotation, always with its sign.
+    pub rotation: String,
+    /// Angle to set.
+    pub set: String,
+    /// The rest in one line.
+    pub rest: String,
+}
+
+/// Draws steps that are lines already.
+pub(crate) fn lines(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> Vec<Command> {
     let mut commands = Vec::new();
     if steps.is_empty() {
         ui.label(NOTHING_BENT);
@@ -29,13 +59,12 @@ pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec
         ui.painter().text(at, Align2::RIGHT_CENTER, name, small.clone(), weak);
     }
     for step in steps {
-        let words = rest(step);
-        let rest = ui.painter().layout(words.clone(), small.clone(), weak, width * 0.97 - 12.0);
+        let rest = ui.painter().layout(step.rest.clone(), small.clone(), weak, width * 0.97 - 12.0);
         let height = large.size + rest.size().y + 12.0;
         let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
         let label = format!(
-            "Step {}: feed {}, rotation {}°, set {}°, {words}",
-            step.number, step.feed, step.rotation, step.set
+            "Step {}: feed {}, rotation {}, set {}, {}",
+            step.number, step.feed, step.rotation, step.set, step.rest
         );
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         if ui.is_rect_visible(rect) {
@@ -51,7 +80,7 @@ pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec
     commands
 }
 
-fn row(ui: &Ui, rect: Rect, step: &SheetStep, large: &FontId, selected: bool, hovered: bool) {
+fn row(ui: &Ui, rect: Rect, step: &StepLine, large: &FontId, selected: bool, hovered: bool) {
     let palette = colours(ui);
     let painter = ui.painter();
     if selected || hovered {
@@ -63,7 +92,7 @@ fn row(ui: &Ui, rect: Rect, step: &SheetStep, large: &FontId, selected: bool, ho
         let bar = Rect::from_min_size(rect.left_top(), vec2(4.0, rect.height()));
         painter.rect_filled(bar, 2.0, colour(palette.accent));
     }
-    let cells = [step.number.to_string(), step.feed.clone(), format!("{}°", step.rotation), format!("{}°", step.set)];
+    let cells = [step.number.to_string(), step.feed.clone(), step.rotation.clone(), step.set.clone()];
     for ((_, end), cell) in COLUMNS.iter().zip(cells) {
         let at = pos2(rect.left() + rect.width() * end, rect.top() + 4.0);
         painter.text(at, Align2::RIGHT_TOP, cell, large.clone(), ui.visuals().text_color());

@@ -11,6 +11,7 @@ mod materials_v1;
 mod numbers;
 mod part_v1;
 mod path_v1;
+mod piece_v1;
 mod problem;
 mod recovery_v1;
 mod shop_v1;

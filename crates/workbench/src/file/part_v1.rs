@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::format::PART;
 use super::numbers::{Degrees, Millimetres};
 use super::path_v1::PathV1;
+use super::piece_v1::PieceV1;
 use super::tube_v1::TubeV1;
 
 /// A part as it stands in a file of version 1.
@@ -26,6 +27,9 @@ pub(crate) struct PartV1 {
     #[serde(default)]
     stock: StockV1,
     path: PathV1,
+    /// Left out where nothing was measured.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pieces: Vec<PieceV1>,
 }
 
 #[derive(Default, Serialize, Deserialize)]
@@ -109,6 +113,7 @@ impl From<PartV1> for Part {
                 seam_start: file.tooling.seam_start_deg.map(|start| start.0),
             },
             path: file.path.0,
+            pieces: file.pieces.into_iter().map(|piece| piece.0).collect(),
             stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
             units: match file.units {
                 UnitsV1::Millimetre => LengthUnit::Millimetre,
@@ -142,6 +147,7 @@ impl From<&Part> for PartV1 {
             },
             stock: StockV1 { lead_mm: part.stock.lead.into(), tail_mm: part.stock.tail.into() },
             path: PathV1(part.path.clone()),
+            pieces: part.pieces.iter().cloned().map(PieceV1).collect(),
         }
     }
 }

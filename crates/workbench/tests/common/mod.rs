@@ -1,7 +1,9 @@
 //! Parts for the tests: a plain one, and random ones in both forms.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
-use elbowroom_bending::{ExtraStock, Part, Path, Seam, ToolingChoice, Tube};
+use elbowroom_bending::first_off::piece::{Piece, Setting};
+use elbowroom_bending::measurement::{MeasuredRow, Measurement};
+use elbowroom_bending::{End, ExtraStock, Hand, Part, Path, Seam, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use proptest::collection::vec;
@@ -75,8 +77,9 @@ pub fn path() -> impl Strategy<Value = Path> {
 pub fn part() -> impl Strategy<Value = Part> {
     let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch), Just(LengthUnit::Foot)];
     let tooling = (proptest::option::of(".{0,12}"), proptest::option::of(1.0..300.0));
-    (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), units, path()).prop_map(
-        |(name, note, od, (die, clamp), (lead, tail), units, path)| Part {
+    let rest = (units, path(), vec(piece(), 0..3));
+    (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), rest).prop_map(
+        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces))| Part {
             name,
             note,
             tube: Tube::new(Length::from_mm(od), Length::from_mm(od / 37.0), "mild \"steel\"", Seam::Seamless).unwrap(),
@@ -84,6 +87,39 @@ pub fn part() -> impl Strategy<Value = Part> {
             stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
             units,
             path,
+            pieces,
+        },
+    )
+}
+
+fn angle() -> impl Strategy<Value = Angle> {
+    (-3.2..3.2).prop_map(|radians| Angle::from_radians(radians).storable())
+}
+
+pub fn piece() -> impl Strategy<Value = Piece> {
+    let length = || coordinate().prop_map(Length::from_mm);
+    let step = (length(), angle(), angle(), length());
+    let step = step.prop_map(|(feed, rotation, set_angle, die_clr)| Setting { feed, rotation, set_angle, die_clr });
+    let row = (length(), angle(), angle());
+    let row = row.prop_map(|(straight, rotation, angle)| MeasuredRow { straight, rotation, angle });
+    let point = (coordinate(), coordinate(), coordinate()).prop_map(|(x, y, z)| Point3::new(x, y, z));
+    let measurement = prop_oneof![
+        vec(point, 0..6).prop_map(Measurement::Points),
+        (vec(row, 0..4), length()).prop_map(|(rows, tail)| Measurement::Rows(rows, tail)),
+    ];
+    let from = prop_oneof![Just(End::Lead), Just(End::Tail)];
+    let hand = prop_oneof![Just(Hand::Left), Just(Hand::Right)];
+    ((from, hand), (length(), length(), length()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
+        |((from, hand), (blank, lead_trim, tail_trim), steps, corrected_after, measurement)| Piece {
+            from,
+            hand,
+            tube: tube(),
+            blank,
+            lead_trim,
+            tail_trim,
+            steps,
+            corrected_after,
+            measurement,
         },
     )
 }

@@ -1,14 +1,14 @@
-//! The report of a first-off as JSON: the contract that scripts rely on, described in README.md.
+//! The report of measured pieces as JSON: the contract that scripts rely on, described in README.md.
 
-use elbowroom_bending::first_off::MeasurementDoubt;
+use elbowroom_bending::first_off::job::{Aside, Job, JudgedPiece, drawn_bends, end_word, hand_word};
+use elbowroom_bending::first_off::points::Spot;
+use elbowroom_bending::first_off::{Comparison, MeasurementDoubt};
 use elbowroom_bending::forming::springback::SpringbackBasis;
-use elbowroom_bending::measurement::FirstOff;
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
-use elbowroom_bending::{End, Hand};
 use serde::Serialize;
 
-use super::JudgedPart;
+use super::JudgedJob;
 
 /// The name and version of the report.
 const REPORT: &str = "elbowroom-first-off/1";
@@ -23,6 +23,7 @@ struct Report<'a> {
     hand: &'static str,
     rotation_positive: &'static str,
     tolerance: Tolerance,
+    pieces: Vec<Piece>,
     found: Option<Found<'a>>,
     next: Option<Next>,
 }
@@ -31,8 +32,8 @@ struct Report<'a> {
 struct Doubt {
     kind: &'static str,
     text: String,
-    /// The vertices it is about, counted from 1 in the order of the measurement.
-    vertices: Vec<usize>,
+    /// The points it is about, counted from 1 in the order of the measurement.
+    points: Vec<usize>,
 }
 
 #[derive(Serialize)]
@@ -42,29 +43,43 @@ struct Tolerance {
 }
 
 #[derive(Serialize)]
+struct Piece {
+    number: usize,
+    corrected_after: usize,
+    verdict: &'static str,
+    counts: bool,
+    why_not: Option<String>,
+}
+
+/// In the order of the drawing.
+#[derive(Serialize)]
 struct Found<'a> {
     fit_rms_mm: f64,
-    vertices: Vec<Vertex>,
+    points: Vec<Point>,
     straights_off_mm: &'a [f64],
     bends: Vec<Bend>,
 }
 
 #[derive(Serialize)]
-struct Vertex {
+struct Point {
     number: usize,
+    at: &'static str,
+    bend: Option<usize>,
     off_mm: f64,
     fitted_mm: [f64; 3],
 }
 
 #[derive(Serialize)]
 struct Bend {
-    number: usize,
+    bend: usize,
     rotation_off_deg: f64,
     angle_off_deg: f64,
 }
 
+/// In the order of bending.
 #[derive(Serialize)]
 struct Next {
+    rests_on: Vec<usize>,
     blank_length_mm: f64,
     blank_was_mm: f64,
     steps: Vec<Step>,
@@ -73,6 +88,7 @@ struct Next {
 #[derive(Serialize)]
 struct Step {
     number: usize,
+    bend: Option<usize>,
     feed_mm: f64,
     feed_was_mm: f64,
     rotation_deg: f64,
@@ -85,66 +101,81 @@ struct Step {
     unsure: bool,
 }
 
-/// The report of a first-off as one line of JSON.
+/// The report of measured pieces as one line of JSON. It is about the piece bent last.
 ///
 /// # Errors
 /// Never for sound numbers; a number that is not finite has no form in JSON.
-pub fn first_off_to_json(judged: JudgedPart<'_>) -> serde_json::Result<String> {
-    let (verdict, text) = match judged.first_off {
-        Ok(first_off) if first_off.within => ("within", first_off.verdict()),
-        Ok(first_off) => ("out", first_off.verdict()),
-        Err(doubt) => ("doubted", format!("This measurement is doubted: {doubt}.")),
+pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
+    let (plan, job, tolerance) = (judged.plan, judged.job, &judged.tolerance);
+    let word = |piece: &JudgedPiece| match piece.within(tolerance) {
+        Some(true) => "within",
+        Some(false) => "out",
+        None => "doubted",
     };
-    let first_off = judged.first_off.as_ref().ok();
+    let last = job.last();
+    let piece = |(index, piece): (usize, &JudgedPiece)| Piece {
+        number: index + 1,
+        corrected_after: piece.corrected_after,
+        verdict: word(piece),
+        counts: piece.aside.is_none(),
+        why_not: piece.aside.as_ref().map(ToString::to_string),
+    };
     serde_json::to_string(&Report {
         report: REPORT,
-        verdict,
-        text,
-        doubt: judged.first_off.as_ref().err().map(doubt),
-        from: match judged.plan.from {
-            End::Lead => "start",
-            End::Tail => "finish",
-        },
-        hand: match judged.plan.hand {
-            Hand::Left => "left",
-            Hand::Right => "right",
-        },
+        verdict: last.map_or("nothing-measured", word),
+        text: last.map_or_else(|| "No piece was measured.".to_owned(), |last| last.verdict(tolerance)),
+        doubt: last.filter(|last| last.found.is_none()).and_then(|last| last.aside.as_ref()).map(doubt),
+        from: end_word(plan.from),
+        hand: hand_word(plan.hand),
         rotation_positive: ROTATION_SENSE,
-        tolerance: Tolerance { angle_deg: judged.tolerance.angle.degrees(), length_mm: judged.tolerance.length.mm() },
-        found: first_off.map(found),
-        next: first_off.map(|first_off| next(judged.plan, first_off)),
+        tolerance: Tolerance { angle_deg: tolerance.angle.degrees(), length_mm: tolerance.length.mm() },
+        pieces: job.pieces.iter().enumerate().map(piece).collect(),
+        found: last.and_then(|last| last.found.as_ref()).map(|found| self::found(found, &drawn_bends(plan))),
+        next: (!job.rests_on.is_empty()).then(|| next(plan, job)),
     })
 }
 
-fn doubt(doubt: &MeasurementDoubt) -> Doubt {
-    let (kind, vertices) = match doubt {
-        MeasurementDoubt::Count { missing, .. } => ("count", missing.iter().map(|vertex| vertex + 1).collect()),
+fn doubt(aside: &Aside) -> Doubt {
+    let Aside::Doubted(doubt) = aside else {
+        return Doubt { kind: "other-drawing", text: aside.to_string(), points: Vec::new() };
+    };
+    let (kind, points) = match doubt {
+        MeasurementDoubt::Count { missing, .. } => ("count", missing.iter().map(|point| point + 1).collect()),
         MeasurementDoubt::Bends { .. } => ("bends", Vec::new()),
-        MeasurementDoubt::NotANumber(vertex) => ("not-a-number", vec![vertex + 1]),
+        MeasurementDoubt::NotANumber(point) => ("not-a-number", vec![point + 1]),
         MeasurementDoubt::Swapped(first, second) => ("swapped", vec![first + 1, second + 1]),
         MeasurementDoubt::FromTheOtherEnd => ("from-the-other-end", Vec::new()),
         MeasurementDoubt::Mirrored => ("mirrored", Vec::new()),
         MeasurementDoubt::NotThisPart { .. } => ("not-this-part", Vec::new()),
-        MeasurementDoubt::NoVertex(_) => ("no-vertex", Vec::new()),
         MeasurementDoubt::Number(_) => ("number", Vec::new()),
         MeasurementDoubt::NoTube => ("no-tube", Vec::new()),
     };
-    Doubt { kind, text: doubt.to_string(), vertices }
+    Doubt { kind, text: doubt.to_string(), points }
 }
 
-fn found(first_off: &FirstOff) -> Found<'_> {
-    let found = &first_off.found;
-    let vertices = found.fitted.iter().zip(&found.vertex_off_mm).enumerate();
+fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
+    let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
+    let points = found.spots.iter().zip(&found.fitted).zip(&found.off_mm).enumerate();
     let bends = found.rotation_off.iter().zip(&found.angle_off).enumerate();
     Found {
         fit_rms_mm: found.fit.rms_mm,
-        vertices: vertices
-            .map(|(index, (at, off_mm))| Vertex { number: index + 1, off_mm: *off_mm, fitted_mm: [at.x, at.y, at.z] })
+        points: points
+            .map(|(index, ((spot, at), off_mm))| {
+                let (name, bend) = match *spot {
+                    Spot::LeadEnd => ("lead-end", None),
+                    Spot::Vertex(bend) => ("vertex", Some(bend)),
+                    Spot::ArcStart(bend) => ("arc-start", Some(bend)),
+                    Spot::ArcEnd(bend) => ("arc-end", Some(bend)),
+                    Spot::TailEnd => ("tail-end", None),
+                };
+                let fitted_mm = [at.x, at.y, at.z];
+                Point { number: index + 1, at: name, bend: bend.map(number), off_mm: *off_mm, fitted_mm }
+            })
             .collect(),
         straights_off_mm: &found.straight_off_mm,
         bends: bends
             .map(|(index, (rotation, angle))| Bend {
-                number: index + 1,
+                bend: number(index),
                 rotation_off_deg: rotation.degrees(),
                 angle_off_deg: angle.degrees(),
             })
@@ -152,14 +183,16 @@ fn found(first_off: &FirstOff) -> Found<'_> {
     }
 }
 
-fn next(plan: &Plan, first_off: &FirstOff) -> Next {
-    let steps = plan.program.steps.iter().zip(&first_off.next.steps).enumerate();
+fn next(plan: &Plan, job: &Job) -> Next {
+    let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
     Next {
-        blank_length_mm: first_off.next.blank.mm(),
-        blank_was_mm: plan.program.blank.mm(),
+        rests_on: job.rests_on.iter().map(|piece| piece + 1).collect(),
+        blank_length_mm: job.next.blank.mm(),
+        blank_was_mm: job.was.blank.mm(),
         steps: steps
             .map(|(index, (was, now))| Step {
                 number: index + 1,
+                bend: plan.drawn_bend(index).map(|bend| bend + 1),
                 feed_mm: now.feed.mm(),
                 feed_was_mm: was.feed.mm(),
                 rotation_deg: now.rotation.degrees(),
@@ -173,7 +206,7 @@ fn next(plan: &Plan, first_off: &FirstOff) -> Next {
                     SpringbackBasis::Trials => "trials",
                     SpringbackBasis::Shop => "shop",
                 },
-                unsure: now.forming.basis == SpringbackBasis::Theory,
+                unsure: job.unsure[index],
             })
             .collect(),
     }

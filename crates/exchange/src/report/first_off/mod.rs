@@ -1,4 +1,4 @@
-//! The report of a measured first-off: for scripts as JSON, for people as text.
+//! The report of measured pieces: for scripts as JSON, for people as text.
 
 mod json;
 mod text;
@@ -6,17 +6,17 @@ mod text;
 pub use json::first_off_to_json;
 pub use text::first_off_to_text;
 
-use elbowroom_bending::first_off::{MeasurementDoubt, Tolerance};
-use elbowroom_bending::measurement::FirstOff;
+use elbowroom_bending::first_off::Tolerance;
+use elbowroom_bending::first_off::job::Job;
 use elbowroom_bending::plan::Plan;
 
-/// A measured first-off with what it was judged against.
+/// Measured pieces with what they were judged against.
 #[derive(Clone, Copy, Debug)]
-pub struct JudgedPart<'a> {
-    /// The plan it was bent by.
+pub struct JudgedJob<'a> {
+    /// The plan that the next piece follows.
     pub plan: &'a Plan,
-    /// What it was judged by.
+    /// What they were judged by.
     pub tolerance: Tolerance,
-    /// What was found, or why the measurement is doubted.
-    pub first_off: &'a Result<FirstOff, MeasurementDoubt>,
+    /// What was found, and the program for the next piece.
+    pub job: &'a Job,
 }

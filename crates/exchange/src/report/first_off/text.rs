@@ -1,13 +1,13 @@
-//! The report of a first-off as a person reads it: the verdict, what is off where, the next program.
+//! The report of measured pieces as a person reads it: the verdict, what is off where, the next program.
 
 use elbowroom_bending::End;
-use elbowroom_bending::forming::springback::SpringbackBasis;
-use elbowroom_bending::measurement::FirstOff;
-use elbowroom_bending::plan::Plan;
+use elbowroom_bending::first_off::Comparison;
+use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
+use elbowroom_bending::first_off::points::Spot;
 use elbowroom_bending::program::ROTATION_SENSE;
-use elbowroom_bending::setup::UNSURE_MARK;
+use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
 
-use super::JudgedPart;
+use super::JudgedJob;
 use crate::report::table::{lined_up, tenth};
 
 /// What every report ends with.
@@ -15,72 +15,97 @@ const CAUTION: &str = "\
 A corrected program is an estimate until the next piece is bent and measured. A bender is a power press with a\n\
 swinging arm: nobody stands inside the swing, and the machine's own rules and local law come first.\n";
 
-/// The report of a first-off as text, lengths in mm to a tenth.
-pub fn first_off_to_text(judged: JudgedPart<'_>) -> String {
-    let first_off = match judged.first_off {
-        Ok(first_off) => first_off,
-        Err(doubt) => {
-            return format!("This measurement is doubted: {doubt}.\nNo correction is made from it.\n\n{CAUTION}");
-        }
-    };
-    let plan = judged.plan;
-    let mut text = format!("{}\n\n", first_off.verdict());
+/// The report of measured pieces as text, lengths in mm to a tenth. It is about the piece bent last.
+pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
+    let (plan, job) = (judged.plan, judged.job);
+    let Some(last) = job.last() else { return format!("No piece was measured.\n\n{CAUTION}") };
+    let mut text = format!("{}\n\n", last.verdict(&judged.tolerance));
+    if job.pieces.len() > 1 || last.aside.is_some() {
+        text += &pieces(judged);
+        text += "\n";
+    }
+    if let Some(found) = &last.found {
+        text += "Measured less drawn, from the start of the drawing to its finish, mm and degrees\n";
+        text += &off(found, &drawn_bends(plan));
+        text += "\n";
+    }
+    if job.rests_on.is_empty() {
+        return text + "No correction is made from it.\n\n" + CAUTION;
+    }
+    text += &format!(
+        "Program for the next piece, bent from the {} on a machine that bends {}, mm and degrees\n",
+        end_word(plan.from),
+        hand_word(plan.hand)
+    );
     if plan.from == End::Tail {
-        text += "Bends and vertices are counted from the finish, as they are bent.\n\n";
+        text += "Steps are in the order of bending; bends are numbered as drawn, and the last one is bent first.\n";
     }
-    text += "Measured less drawn, mm and degrees\n";
-    text += &off(first_off);
-    text += "\nProgram for the next piece, mm and degrees\n";
-    text += &next(plan, first_off);
-    text +=
-        &format!("Blank length {} mm, was {} mm\n", tenth(first_off.next.blank.mm()), tenth(plan.program.blank.mm()));
-    text += &format!("Rotation is positive {ROTATION_SENSE}.\n\n");
-    if plan.program.steps.iter().any(|step| step.forming.basis == SpringbackBasis::Theory) {
-        text += &format!("Set angles with a {UNSURE_MARK} rest on theory for their springback: enter trial bends.\n");
+    text += &next(judged);
+    text += &format!("Blank length {} mm, was {} mm\n", tenth(job.next.blank.mm()), tenth(job.was.blank.mm()));
+    text += &format!("Rotation is positive {ROTATION_SENSE}.\n{}\n", job.ground());
+    if job.unsure.contains(&true) {
+        text += &format!("{UNSURE_LEGEND}\n");
     }
-    text + CAUTION
+    text + "\n" + CAUTION
 }
 
-fn off(first_off: &FirstOff) -> String {
-    let found = &first_off.found;
-    let last = found.vertex_off_mm.len().saturating_sub(1);
-    let row = |vertex: usize| {
-        let before = vertex.checked_sub(1);
-        let bend = before.filter(|_| vertex < last);
-        let name = match vertex {
-            0 => "lead end".to_owned(),
-            _ if vertex == last => "tail end".to_owned(),
-            _ => format!("bend {vertex}"),
+/// Every piece in a line: by what it was bent, how it came out, whether it counts.
+fn pieces(judged: JudgedJob<'_>) -> String {
+    let line = |(index, piece): (usize, &JudgedPiece)| {
+        let came_out = match piece.within(&judged.tolerance) {
+            Some(true) => "within tolerance",
+            Some(false) => "out of tolerance",
+            None => "not compared",
         };
-        let text = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), tenth);
+        let counts = piece.aside.as_ref().map_or_else(String::new, |why| format!("; it does not count: {why}"));
+        format!("Piece {}, {}: {came_out}{counts}.\n", index + 1, piece.bent_by())
+    };
+    judged.job.pieces.iter().enumerate().map(line).collect()
+}
+
+fn off(found: &Comparison, drawn: &[usize]) -> String {
+    let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
+    let text = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), tenth);
+    let row = |(spot, off_mm): (&Spot, &f64)| {
+        // The straight before a point, and the bend whose rotation and angle stand beside it.
+        let (name, straight, bend) = match *spot {
+            Spot::LeadEnd => ("lead end".to_owned(), None, None),
+            Spot::Vertex(bend) => (format!("bend {}", number(bend)), Some(bend), Some(bend)),
+            Spot::ArcStart(bend) => (format!("bend {} begins", number(bend)), Some(bend), Some(bend)),
+            Spot::ArcEnd(bend) => (format!("bend {} ends", number(bend)), None, None),
+            Spot::TailEnd => ("tail end".to_owned(), Some(found.angle_off.len()), None),
+        };
+        let rotation = bend.filter(|bend| *bend > 0).and_then(|bend| found.rotation_off.get(bend));
         vec![
             name,
-            tenth(found.vertex_off_mm[vertex]),
-            text(before.and_then(|straight| found.straight_off_mm.get(straight)).copied()),
-            text(bend.filter(|bend| *bend > 0).and_then(|bend| Some(found.rotation_off.get(bend)?.degrees()))),
-            text(bend.and_then(|bend| Some(found.angle_off.get(bend)?.degrees()))),
+            tenth(*off_mm),
+            text(straight.and_then(|straight| found.straight_off_mm.get(straight)).copied()),
+            text(rotation.map(|off| off.degrees())),
+            text(bend.and_then(|bend| found.angle_off.get(bend)).map(|off| off.degrees())),
         ]
     };
-    let rows: Vec<_> = (0..=last).map(row).collect();
-    lined_up(&["At", "Vertex off", "Straight", "Rotation", "Angle"], &rows)
+    let rows: Vec<_> = found.spots.iter().zip(&found.off_mm).map(row).collect();
+    lined_up(&["At", "Point off", "Straight", "Rotation", "Angle"], &rows)
 }
 
-fn next(plan: &Plan, first_off: &FirstOff) -> String {
-    let steps = plan.program.steps.iter().zip(&first_off.next.steps).enumerate();
+fn next(judged: JudgedJob<'_>) -> String {
+    let job = judged.job;
+    let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
+    let mark = |unsure: bool| if unsure { UNSURE_MARK } else { "" };
     let rows: Vec<_> = steps
         .map(|(index, (was, now))| {
-            let unsure = if now.forming.basis == SpringbackBasis::Theory { UNSURE_MARK } else { "" };
             vec![
                 (index + 1).to_string(),
+                judged.plan.drawn_bend(index).map_or_else(|| "-".to_owned(), |bend| (bend + 1).to_string()),
                 tenth(now.feed.mm()),
                 tenth(was.feed.mm()),
                 tenth(now.rotation.degrees()),
                 tenth(was.rotation.degrees()),
-                format!("{unsure}{}", tenth(now.set_angle.degrees())),
+                format!("{}{}", mark(job.unsure[index]), tenth(now.set_angle.degrees())),
                 tenth(was.set_angle.degrees()),
-                tenth(now.mark.mm()),
+                format!("{}{}", mark(job.mark_unsure(index)), tenth(now.mark.mm())),
             ]
         })
         .collect();
-    lined_up(&["Step", "Feed", "was", "Rotation", "was", "Set angle", "was", "Mark"], &rows)
+    lined_up(&["Step", "Bend", "Feed", "was", "Rotation", "was", "Set angle", "was", "Mark"], &rows)
 }

@@ -1,0 +1,57 @@
+//! From which end a part is bent and to which side: a choice that program and first-off share.
+
+use egui::Ui;
+use elbowroom_bending::{End, Hand};
+use elbowroom_workbench::{Command, Workbench};
+
+/// What is chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// The end that is bent first.
+    pub from: End,
+    /// The side to which the machine bends.
+    pub hand: Hand,
+    /// The side to which the shop's machine bends.
+    pub hand_of_shop: Hand,
+}
+
+impl Choice {
+    /// The choice of a workbench.
+    pub fn of(workbench: &Workbench) -> Self {
+        let (screen, hand_of_shop) = (workbench.screen(), workbench.shop().machine.hand);
+        Self { from: screen.program_from, hand: screen.program_hand.unwrap_or(hand_of_shop), hand_of_shop }
+    }
+
+    /// Shows it and says what was asked for.
+    pub(crate) fn ui(self, ui: &mut Ui) -> Vec<Command> {
+        let mut commands: Vec<Command> = bent_first(ui, self.from).into_iter().collect();
+        ui.horizontal_wrapped(|ui| {
+            ui.label("Machine bends");
+            for (hand, name) in [(Hand::Left, "Left"), (Hand::Right, "Right")] {
+                let hint =
+                    "Seen from the chuck looking to the die. Where nothing is chosen, it is that of the shop's machine.";
+                if ui.selectable_label(self.hand == hand, name).on_hover_text(hint).clicked() {
+                    commands.push(Command::ProgramHand((hand != self.hand_of_shop).then_some(hand)));
+                }
+            }
+        });
+        commands
+    }
+}
+
+/// The choice of the end that is bent first.
+pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
+    let mut asked = None;
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Bent first");
+        for (end, name, hint) in [
+            (End::Lead, "Start", "The drawing's first bend is made first."),
+            (End::Tail, "Finish", "The drawing's last bend is made first."),
+        ] {
+            if ui.selectable_label(from == end, name).on_hover_text(hint).clicked() {
+                asked = Some(Command::ProgramFrom(end));
+            }
+        }
+    });
+    asked
+}
