@@ -146,7 +146,10 @@ fn end_and_side_are_chosen_here_too_and_steps_name_the_bends_as_drawn() {
     let model = Model::of(window.workbench());
     let Stand::Judged(view) = &model.stand else { panic!("{model}") };
     let next = view.next.as_ref().unwrap();
-    assert_eq!(next.steps.iter().map(|step| (step.number, step.bend)).collect::<Vec<_>>(), [(1, Some(2)), (2, Some(1)), (3, Some(0))]);
+    assert_eq!(
+        next.steps.iter().map(|step| (step.number, step.bend)).collect::<Vec<_>>(),
+        [(1, Some(2)), (2, Some(1)), (3, Some(0))]
+    );
     assert!(next.reading.starts_with("Bent from the finish on a machine that bends left."), "{}", next.reading);
     // What is off is in the order of the drawing all the same.
     let off: Vec<_> = view.off.as_ref().unwrap().rows.iter().map(|row| row.cells[0].clone()).collect();
