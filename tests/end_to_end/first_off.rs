@@ -67,7 +67,7 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     assert_eq!(keys(&report["found"]), "bends fit_rms_mm points straights_off_mm");
     assert_eq!(keys(&report["found"]["points"][0]), "at bend fitted_mm number off_mm");
     assert_eq!(keys(&report["found"]["bends"][0]), "angle_off_deg bend rotation_off_deg");
-    assert_eq!(keys(&report["next"]), "blank_length_mm blank_was_mm rests_on steps");
+    assert_eq!(keys(&report["next"]), "blank_length_mm blank_was_mm rests_on steps stops");
     assert_eq!(
         keys(&report["next"]["steps"][0]),
         "bend feed_mm feed_was_mm mark_mm number rotation_deg rotation_was_deg set_angle_deg set_angle_was_deg \

@@ -12,6 +12,7 @@ use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::program::Program;
 use elbowroom_bending::{Edit, End, Hand, Part, specimen};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, Length, Point3};
 use proptest::prelude::*;
 
@@ -338,7 +339,7 @@ fn a_part_out_of_tolerance_is_said_to_be() {
     let loose = Tolerance { length: Length::from_mm(50.0), ..Tolerance::usual(4, Length::from_mm(76.2)) };
     let tight = Tolerance { length: Length::from_mm(50.0), ..Tolerance::usual(4, Length::from_mm(60.3)) };
     assert!(found.within(&loose) && !found.within(&tight));
-    assert!(found.verdict(&tight).starts_with("Out of tolerance: points up to "));
+    assert!(found.verdict(&tight, LengthUnit::Millimetre).starts_with("Out of tolerance: points up to "));
 }
 
 fn doubt_of(plan: &Plan, measurement: Measurement) -> MeasurementDoubt {
@@ -449,6 +450,31 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     let (judged, told) = aside(&replanned(&fewer, End::Lead, Hand::Right));
     assert_eq!((judged, &told), (false, &Aside::Bends { bent: 4, drawn: 3 }));
     assert!(told.to_string().contains("no longer belongs to this drawing"));
+}
+
+#[test]
+fn a_correction_beyond_the_machine_is_told() {
+    let plan = planned(&[(300.0, 0.0, 60.0), (300.0, 70.0, 185.0)], End::Lead);
+    let mut machine = specimen::shop().machine;
+    machine.largest_angle = Angle::from_degrees(190.0);
+    machine.longest_blank = plan.program.blank + Length::from_mm(1.0);
+    let straying = |set, feed| {
+        let error = MachineError {
+            set_angle: Angle::from_degrees(set),
+            feed: Length::from_mm(feed),
+            ..MachineError::default()
+        };
+        first(&plan, &Real::straying(vec![error, error])).stops(&machine, LengthUnit::Millimetre)
+    };
+    assert_eq!(straying(-1.0, 0.5), Vec::<String>::new());
+    let told = straying(-6.0, 0.5);
+    assert!(
+        matches!(told.as_slice(), [only] if only.starts_with("Step 2 is to be set to 19") && only.ends_with("up to 190.0°.")),
+        "{told:?}"
+    );
+    machine.longest_blank = plan.program.blank - Length::from_mm(1.0);
+    let job = first(&plan, &Real::straying(Vec::new()));
+    assert!(job.stops(&machine, LengthUnit::Inch)[0].ends_with("that the machine takes."));
 }
 
 /// A set angle that a measured piece was bent by is as sure as the measurement; one that lies further off

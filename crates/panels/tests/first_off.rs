@@ -62,7 +62,9 @@ fn a_pasted_table_is_judged_and_the_next_program_made() {
     assert!(window.harness.query_by_label("stop").is_some(), "the verdict carries a mark");
     let (off, next) = (view.off.as_ref().unwrap(), view.next.as_ref().unwrap());
     assert_eq!(off.rows.len(), 5);
-    assert!(off.rows.iter().any(|row| row.marked) && next.steps.iter().any(|step| step.rest.contains("was ")));
+    assert!(
+        off.rows.iter().any(|row| row.out.contains(&true)) && next.steps.iter().any(|step| step.rest.contains("was "))
+    );
     // Small corrections rest on the measurement, whatever theory says of springback.
     assert!(!next.unsure && next.ground.contains("rests on piece 1 as measured"), "{}", next.ground);
     assert!(window.harness.query_by_label_contains("clockwise seen from the chuck").is_some());

@@ -47,7 +47,7 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
         pieces.push(job.next_piece(&plan, measurement));
         job = Job::of(&plan, &pieces);
     }
-    let judged = JudgedJob { plan: &plan, tolerance, job: &job };
+    let judged = JudgedJob { plan: &plan, tolerance, machine: &shop.shop.machine, job: &job };
     let text = match arguments.format {
         ReportFormat::Text => first_off_to_text(judged),
         ReportFormat::Json => {

@@ -1,7 +1,7 @@
 //! All pieces of a job, judged against the drawing, and the program for the next one.
 
-use elbowroom_geometry::units::format_angle;
-use elbowroom_geometry::{Angle, BendPath};
+use elbowroom_geometry::units::{LengthUnit, format_angle};
+use elbowroom_geometry::{Angle, BendPath, Length};
 use thiserror::Error;
 
 use super::correction::{AGREEING, Strayed, corrected};
@@ -12,7 +12,7 @@ use crate::measurement::Measurement;
 use crate::plan::Plan;
 use crate::program::{Forming, Program};
 use crate::setup::UNSURE_MARK;
-use crate::{End, Hand};
+use crate::{End, Hand, Machine};
 
 /// Every piece of a job against the plan that is followed now.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,18 +133,48 @@ impl Job {
         self.unsure.iter().take(step).any(|unsure| *unsure)
     }
 
+    /// What stops the corrected program from being run on a machine, in whole sentences: the correction may have
+    /// carried it beyond what the plan was checked for.
+    pub fn stops(&self, machine: &Machine, unit: LengthUnit) -> Vec<String> {
+        let mut stops = Vec::new();
+        for (index, step) in self.next.steps.iter().enumerate() {
+            let number = index + 1;
+            if step.set_angle > machine.largest_angle {
+                let (set, most) = (format_angle(step.set_angle, 1), format_angle(machine.largest_angle, 1));
+                stops.push(format!("Step {number} is to be set to {set}, and the machine bends up to {most}."));
+            }
+            if step.set_angle <= Angle::ZERO {
+                stops.push(format!(
+                    "Step {number} is to be set to {}: nothing is left to bend.",
+                    format_angle(step.set_angle, 1)
+                ));
+            }
+            if step.feed < Length::ZERO {
+                stops.push(format!(
+                    "Step {number} is to be fed {}: there is no room for it.",
+                    unit.shown(step.feed.mm())
+                ));
+            }
+        }
+        if self.next.blank > machine.longest_blank {
+            let (blank, longest) = (unit.shown(self.next.blank.mm()), unit.shown(machine.longest_blank.mm()));
+            stops.push(format!("The blank of {blank} is longer than the {longest} that the machine takes."));
+        }
+        stops
+    }
+
     /// What the program for the next piece rests on, in whole sentences.
-    pub fn ground(&self) -> String {
+    pub fn ground(&self, unit: LengthUnit) -> String {
         let numbers: Vec<String> = self.rests_on.iter().map(|index| (index + 1).to_string()).collect();
         let mut text = match numbers.as_slice() {
             [] => return "It is the plan: no piece counts yet.".to_owned(),
             [one] => format!("It rests on piece {one} as measured: the plan with what the machine strayed taken out."),
             [before @ .., last] => format!(
                 "It rests on pieces {} and {last} as measured: the plan with what the machine strayed taken out. The last \
-                 piece decides; earlier ones that were set and strayed like it, to {} and {:.0} mm, are averaged in.",
+                 piece decides; earlier ones that were set and strayed like it, to {} and {}, are averaged in.",
                 before.join(", "),
                 format_angle(AGREEING.0, 1),
-                AGREEING.1.mm()
+                unit.shown(AGREEING.1.mm())
             ),
         };
         if self.unsure.contains(&true) {
@@ -179,9 +209,9 @@ impl JudgedPiece {
     }
 
     /// What came of it, in one sentence.
-    pub fn verdict(&self, tolerance: &Tolerance) -> String {
+    pub fn verdict(&self, tolerance: &Tolerance, unit: LengthUnit) -> String {
         match (&self.found, &self.aside) {
-            (Some(found), _) => found.verdict(tolerance),
+            (Some(found), _) => found.verdict(tolerance, unit),
             (None, Some(Aside::Doubted(doubt))) => format!("This measurement is doubted: {doubt}."),
             (None, Some(aside)) => format!("This piece is not compared: {aside}."),
             (None, None) => "This piece is not compared.".to_owned(),

@@ -10,6 +10,7 @@ pub mod piece;
 pub mod points;
 mod read;
 
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, Length, Point3};
 
 use crate::rigid_fit::{RigidFit, rigid_fit};
@@ -109,14 +110,16 @@ impl Comparison {
         (worst_mm(&self.off_mm), worst_mm(&self.straight_off_mm), angle)
     }
 
-    /// The worst of it in one sentence, against what is allowed.
-    pub fn verdict(&self, tolerance: &Tolerance) -> String {
+    /// The worst of it in one sentence, against what is allowed, lengths in a unit.
+    pub fn verdict(&self, tolerance: &Tolerance, unit: LengthUnit) -> String {
         let (point, straight, angle) = self.worst();
         format!(
-            "{}: points up to {point:.1} mm off, straights up to {straight:.1} mm, angles and rotations up to {:.1}°; allowed are {:.1} mm and {:.1}°.",
+            "{}: points up to {} off, straights up to {}, angles and rotations up to {:.1}°; allowed are {} and {:.1}°.",
             if self.within(tolerance) { "Within tolerance" } else { "Out of tolerance" },
+            unit.shown(point),
+            unit.shown(straight),
             angle.degrees(),
-            tolerance.length.mm(),
+            unit.shown(tolerance.length.mm()),
             tolerance.angle.degrees()
         )
     }

@@ -21,8 +21,8 @@ pub struct Table {
 pub struct Row {
     /// Its cells; the last one says whether it is out of tolerance.
     pub cells: [String; 6],
-    /// Whether it is.
-    pub marked: bool,
+    /// Which cells are.
+    pub out: [bool; 6],
 }
 
 /// Measured less drawn: each point with the straight before it and its bend. `drawn` gives for each bend its
@@ -45,19 +45,23 @@ pub(super) fn of(found: &Comparison, drawn: &[usize], tolerance: &Tolerance, uni
         let angle = bend.and_then(|bend| found.angle_off.get(bend)).copied();
         let too_long = |mm: f64| mm.abs() > tolerance.length.mm();
         let too_wide = |off: Angle| off.abs() > tolerance.angle;
-        let marked = too_long(*off_mm)
-            || straight.is_some_and(too_long)
-            || rotation.is_some_and(too_wide)
-            || angle.is_some_and(too_wide);
+        let out = [
+            false,
+            too_long(*off_mm),
+            straight.is_some_and(too_long),
+            rotation.is_some_and(too_wide),
+            angle.is_some_and(too_wide),
+            false,
+        ];
         let cells = [
             name,
             format_number(off_mm / unit.in_mm(), unit.decimals()),
             straight.map(mm).unwrap_or_default(),
             rotation.map(degrees).unwrap_or_default(),
             angle.map(degrees).unwrap_or_default(),
-            if marked { "out".to_owned() } else { String::new() },
+            if out.contains(&true) { "out".to_owned() } else { String::new() },
         ];
-        Row { cells, marked }
+        Row { cells, out }
     };
     Table {
         head: ["At", "Off", "Straight", "Rotation", "Angle", ""],

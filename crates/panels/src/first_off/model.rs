@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use elbowroom_bending::Shop;
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::{Layout, Spot};
@@ -82,7 +83,7 @@ impl Model {
         let stand = match workbench.judged().as_deref() {
             None => Stand::Nothing,
             Some(Err(refusal)) => Stand::NoProgram(refusal.to_string()),
-            Some(Ok(judged)) => Stand::Judged(Box::new(View::of(judged, &tolerance, unit))),
+            Some(Ok(judged)) => Stand::Judged(Box::new(View::of(judged, &tolerance, workbench.shop(), unit))),
         };
         let solved = workbench.solved();
         let bends: Vec<(usize, Angle)> = solved
@@ -123,7 +124,7 @@ impl Model {
 }
 
 impl View {
-    fn of(judged: &Judged, tolerance: &Tolerance, unit: LengthUnit) -> Self {
+    fn of(judged: &Judged, tolerance: &Tolerance, shop: &Shop, unit: LengthUnit) -> Self {
         let Judged { plan, job } = judged;
         let last = job.last();
         let line = |(index, piece): (usize, &JudgedPiece)| PieceLine {
@@ -133,12 +134,12 @@ impl View {
         };
         Self {
             within: last.and_then(|last| last.within(tolerance)),
-            verdict: last.map_or_else(String::new, |last| last.verdict(tolerance)),
+            verdict: last.map_or_else(String::new, |last| last.verdict(tolerance, unit)),
             pieces: job.pieces.iter().enumerate().map(line).collect(),
             off: last
                 .and_then(|last| last.found.as_ref())
                 .map(|found| deviations::of(found, &drawn_bends(plan), tolerance, unit)),
-            next: (!job.rests_on.is_empty()).then(|| Next::of(plan, job, unit)),
+            next: (!job.rests_on.is_empty()).then(|| Next::of(plan, job, &shop.machine, unit)),
         }
     }
 }

@@ -2,11 +2,11 @@
 
 use std::fmt;
 
-use elbowroom_bending::End;
 use elbowroom_bending::first_off::job::{Job, end_word, hand_word};
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::{ROTATION_SENSE, Step};
 use elbowroom_bending::setup::UNSURE_LEGEND;
+use elbowroom_bending::{End, Machine};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
@@ -26,6 +26,8 @@ pub struct Next {
     pub blank: String,
     /// What it rests on.
     pub ground: String,
+    /// What stops it from being run.
+    pub stops: Vec<String>,
     /// Whether any figure is unsure.
     pub unsure: bool,
     /// The steps as comma-separated text.
@@ -40,7 +42,7 @@ pub(super) const CAUTION: &str = "A corrected program is an estimate until the n
 const SAME_LENGTH: Length = Length::from_mm(0.05);
 
 impl Next {
-    pub(super) fn of(plan: &Plan, job: &Job, unit: LengthUnit) -> Self {
+    pub(super) fn of(plan: &Plan, job: &Job, machine: &Machine, unit: LengthUnit) -> Self {
         let words = Words { unit };
         let order = match plan.from {
             End::Lead => "",
@@ -63,7 +65,8 @@ impl Next {
             ),
             steps: steps.map(|(index, (was, next))| line(plan, job, index, (was, next), words)).collect(),
             blank,
-            ground: job.ground(),
+            ground: job.ground(unit),
+            stops: job.stops(machine, unit),
             unsure: job.unsure.contains(&true),
             table: table(&Plan { program: job.next.clone(), ..plan.clone() }),
         }
@@ -96,6 +99,9 @@ fn line(plan: &Plan, job: &Job, index: usize, (was, next): (&Step, &Step), words
 impl fmt::Display for Next {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         writeln!(out, "Program for the next piece of {}", self.part)?;
+        for stop in &self.stops {
+            writeln!(out, "Stop: {stop}")?;
+        }
         writeln!(out, "{}", self.reading)?;
         for StepLine { number, feed, rotation, set, rest, .. } in &self.steps {
             writeln!(out, "{number}. feed {feed}, rotation {rotation}, set {set}")?;

@@ -46,6 +46,12 @@ pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command
 fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
     ui.add_space(6.0);
     heading(ui, "Program for the next piece", |_| ());
+    for stop in &next.stops {
+        ui.horizontal_wrapped(|ui| {
+            mark(ui, Severity::Stop, 16.0);
+            ui.label(RichText::new(stop).strong());
+        });
+    }
     ui.label(RichText::new(&next.reading).small().weak());
     ui.label(&next.blank);
     ui.horizontal_wrapped(|ui| {
@@ -76,9 +82,10 @@ fn deviations(ui: &mut Ui, table: &Table) {
         }
         ui.end_row();
         for row in &table.rows {
-            for cell in &row.cells {
+            for (cell, out) in row.cells.iter().zip(row.out) {
                 let text = RichText::new(cell);
-                ui.label(if row.marked { text.strong() } else { text });
+                // Underlined as well, so that it is not told by colour alone.
+                ui.label(if out { text.strong().underline() } else { text });
             }
             ui.end_row();
         }

@@ -180,14 +180,14 @@ pub static VERBS: &[Verb] = &[
         "Shows trial bends and the line fitted to them.",
         |_| Command::ShowSheet(Sheet::Springback),
     ),
-    verb(Group::Shop, "first-off", "First-off", "Shows what the first piece measures, and the next program.", |_| {
+    verb(Group::Shop, "first-off", "First-off", "Shows what the pieces measure, and the next program.", |_| {
         Command::ShowSheet(Sheet::FirstOff)
     }),
     verb(
         Group::Shop,
         "open-measurement",
-        "Read a measured first-off\u{2026}",
-        "Reads what was measured on the first piece from a file.",
+        "Read a measured piece\u{2026}",
+        "Reads what was measured on a further piece from a file.",
         |_| Command::AskMeasurement,
     ),
     verb(Group::View, "bends", "Bends and findings", "Shows the bends as rows and what the checks found.", |_| {

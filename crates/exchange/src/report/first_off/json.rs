@@ -1,10 +1,9 @@
 //! The report of measured pieces as JSON: the contract that scripts rely on, described in README.md.
 
-use elbowroom_bending::first_off::job::{Aside, Job, JudgedPiece, drawn_bends, end_word, hand_word};
+use elbowroom_bending::first_off::job::{Aside, JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::Spot;
 use elbowroom_bending::first_off::{Comparison, MeasurementDoubt};
 use elbowroom_bending::forming::springback::SpringbackBasis;
-use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
 use serde::Serialize;
 
@@ -82,6 +81,7 @@ struct Next {
     rests_on: Vec<usize>,
     blank_length_mm: f64,
     blank_was_mm: f64,
+    stops: Vec<String>,
     steps: Vec<Step>,
 }
 
@@ -123,7 +123,7 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
     serde_json::to_string(&Report {
         report: REPORT,
         verdict: last.map_or("nothing-measured", word),
-        text: last.map_or_else(|| "No piece was measured.".to_owned(), |last| last.verdict(tolerance)),
+        text: last.map_or_else(|| "No piece was measured.".to_owned(), |last| last.verdict(tolerance, plan.part.units)),
         doubt: last.filter(|last| last.found.is_none()).and_then(|last| last.aside.as_ref()).map(doubt),
         from: end_word(plan.from),
         hand: hand_word(plan.hand),
@@ -131,7 +131,7 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
         tolerance: Tolerance { angle_deg: tolerance.angle.degrees(), length_mm: tolerance.length.mm() },
         pieces: job.pieces.iter().enumerate().map(piece).collect(),
         found: last.and_then(|last| last.found.as_ref()).map(|found| self::found(found, &drawn_bends(plan))),
-        next: (!job.rests_on.is_empty()).then(|| next(plan, job)),
+        next: (!job.rests_on.is_empty()).then(|| next(judged)),
     })
 }
 
@@ -183,12 +183,14 @@ fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
     }
 }
 
-fn next(plan: &Plan, job: &Job) -> Next {
+fn next(judged: JudgedJob<'_>) -> Next {
+    let (plan, job) = (judged.plan, judged.job);
     let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
     Next {
         rests_on: job.rests_on.iter().map(|piece| piece + 1).collect(),
         blank_length_mm: job.next.blank.mm(),
         blank_was_mm: job.was.blank.mm(),
+        stops: job.stops(judged.machine, plan.part.units),
         steps: steps
             .map(|(index, (was, now))| Step {
                 number: index + 1,

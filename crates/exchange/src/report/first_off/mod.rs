@@ -6,6 +6,7 @@ mod text;
 pub use json::first_off_to_json;
 pub use text::first_off_to_text;
 
+use elbowroom_bending::Machine;
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::first_off::job::Job;
 use elbowroom_bending::plan::Plan;
@@ -17,6 +18,8 @@ pub struct JudgedJob<'a> {
     pub plan: &'a Plan,
     /// What they were judged by.
     pub tolerance: Tolerance,
+    /// The machine that the next piece is bent on.
+    pub machine: &'a Machine,
     /// What was found, and the program for the next piece.
     pub job: &'a Job,
 }

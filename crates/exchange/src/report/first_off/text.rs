@@ -4,8 +4,11 @@ use elbowroom_bending::End;
 use elbowroom_bending::first_off::Comparison;
 use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::Spot;
-use elbowroom_bending::program::ROTATION_SENSE;
+use elbowroom_bending::program::{Program, ROTATION_SENSE};
 use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
+
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
 
 use super::JudgedJob;
 use crate::report::table::{lined_up, tenth};
@@ -15,34 +18,40 @@ const CAUTION: &str = "\
 A corrected program is an estimate until the next piece is bent and measured. A bender is a power press with a\n\
 swinging arm: nobody stands inside the swing, and the machine's own rules and local law come first.\n";
 
-/// The report of measured pieces as text, lengths in mm to a tenth. It is about the piece bent last.
+/// The report of measured pieces as text, lengths in the unit of the part. It is about the piece bent last.
 pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
-    let (plan, job) = (judged.plan, judged.job);
+    let (plan, job, unit) = (judged.plan, judged.job, judged.plan.part.units);
     let Some(last) = job.last() else { return format!("No piece was measured.\n\n{CAUTION}") };
-    let mut text = format!("{}\n\n", last.verdict(&judged.tolerance));
+    let mut text = format!("{}\n\n", last.verdict(&judged.tolerance, unit));
     if job.pieces.len() > 1 || last.aside.is_some() {
         text += &pieces(judged);
         text += "\n";
     }
     if let Some(found) = &last.found {
-        text += "Measured less drawn, from the start of the drawing to its finish, mm and degrees\n";
-        text += &off(found, &drawn_bends(plan));
+        let name = unit.name();
+        text += &format!("Measured less drawn, from the start of the drawing to its finish, {name} and degrees\n");
+        text += &off(found, &drawn_bends(plan), unit);
         text += "\n";
     }
     if job.rests_on.is_empty() {
         return text + "No correction is made from it.\n\n" + CAUTION;
     }
     text += &format!(
-        "Program for the next piece, bent from the {} on a machine that bends {}, mm and degrees\n",
+        "Program for the next piece, bent from the {} on a machine that bends {}, {} and degrees\n",
         end_word(plan.from),
-        hand_word(plan.hand)
+        hand_word(plan.hand),
+        unit.name()
     );
     if plan.from == End::Tail {
         text += "Steps are in the order of bending; bends are numbered as drawn, and the last one is bent first.\n";
     }
-    text += &next(judged);
-    text += &format!("Blank length {} mm, was {} mm\n", tenth(job.next.blank.mm()), tenth(job.was.blank.mm()));
-    text += &format!("Rotation is positive {ROTATION_SENSE}.\n{}\n", job.ground());
+    for stop in job.stops(judged.machine, unit) {
+        text += &format!("Stop: {stop}\n");
+    }
+    text += &next(judged, unit);
+    let blank = |program: &Program| unit.shown(program.blank.mm());
+    text += &format!("Blank length {}, was {}\n", blank(&job.next), blank(&job.was));
+    text += &format!("Rotation is positive {ROTATION_SENSE}.\n{}\n", job.ground(unit));
     if job.unsure.contains(&true) {
         text += &format!("{UNSURE_LEGEND}\n");
     }
@@ -63,7 +72,8 @@ fn pieces(judged: JudgedJob<'_>) -> String {
     judged.job.pieces.iter().enumerate().map(line).collect()
 }
 
-fn off(found: &Comparison, drawn: &[usize]) -> String {
+fn off(found: &Comparison, drawn: &[usize], unit: LengthUnit) -> String {
+    let length = |mm: &f64| unit.bare(*mm).to_string();
     let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
     let text = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), tenth);
     let row = |(spot, off_mm): (&Spot, &f64)| {
@@ -78,8 +88,8 @@ fn off(found: &Comparison, drawn: &[usize]) -> String {
         let rotation = bend.filter(|bend| *bend > 0).and_then(|bend| found.rotation_off.get(bend));
         vec![
             name,
-            tenth(*off_mm),
-            text(straight.and_then(|straight| found.straight_off_mm.get(straight)).copied()),
+            length(off_mm),
+            straight.and_then(|at| found.straight_off_mm.get(at)).map_or_else(|| "-".to_owned(), length),
             text(rotation.map(|off| off.degrees())),
             text(bend.and_then(|bend| found.angle_off.get(bend)).map(|off| off.degrees())),
         ]
@@ -88,7 +98,8 @@ fn off(found: &Comparison, drawn: &[usize]) -> String {
     lined_up(&["At", "Point off", "Straight", "Rotation", "Angle"], &rows)
 }
 
-fn next(judged: JudgedJob<'_>) -> String {
+fn next(judged: JudgedJob<'_>, unit: LengthUnit) -> String {
+    let length = |length: Length| unit.bare(length.mm()).to_string();
     let job = judged.job;
     let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
     let mark = |unsure: bool| if unsure { UNSURE_MARK } else { "" };
@@ -97,13 +108,13 @@ fn next(judged: JudgedJob<'_>) -> String {
             vec![
                 (index + 1).to_string(),
                 judged.plan.drawn_bend(index).map_or_else(|| "-".to_owned(), |bend| (bend + 1).to_string()),
-                tenth(now.feed.mm()),
-                tenth(was.feed.mm()),
+                length(now.feed),
+                length(was.feed),
                 tenth(now.rotation.degrees()),
                 tenth(was.rotation.degrees()),
                 format!("{}{}", mark(job.unsure[index]), tenth(now.set_angle.degrees())),
                 tenth(was.set_angle.degrees()),
-                format!("{}{}", mark(job.mark_unsure(index)), tenth(now.mark.mm())),
+                format!("{}{}", mark(job.mark_unsure(index)), length(now.mark)),
             ]
         })
         .collect();
