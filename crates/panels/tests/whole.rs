@@ -4,7 +4,9 @@
 mod support;
 
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_workbench::{Command, SelectMode, Target, Theme};
+use elbowroom_bending::specimen::trial;
+use elbowroom_bending::{Knowledge, ShopEdit};
+use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme};
 use support::{Desk, window, workbench, write_picture};
 
 fn desk(theme: Theme, scale: f32) -> Desk {
@@ -36,5 +38,23 @@ fn what_opens_over_the_scene_stays_within_the_window() {
             assert!(whole.contains_rect(place), "{name} at {scale}: {place:?}");
             write_picture(&harness, size, &format!("{name}-{scale}"));
         }
+    }
+}
+
+#[test]
+fn no_sheet_widens_its_column() {
+    let mut desk = desk(Theme::Light, 1.0);
+    let (die, material) = ("50.8 at 1.5D".into(), "304 stainless".into());
+    let trials = Knowledge::Trials(vec![trial(40.0, 38.5), trial(120.0, 116.5)]);
+    desk.workbench.perform(Command::EditShop(ShopEdit { die, material, what: trials }));
+    let mut harness = window(desk, 1440.0, 900.0);
+    harness.run_steps(4);
+    let scene = |harness: &egui_kittest::Harness<'_, Desk>| harness.state().shown.as_ref().unwrap().scene;
+    let wanted = scene(&harness);
+    for sheet in Sheet::ALL {
+        harness.state_mut().workbench.perform(Command::ShowSheet(*sheet));
+        harness.run_steps(4);
+        let width = scene(&harness).width();
+        assert!((width - wanted.width()).abs() < 0.5, "{}: {width}, not {}", sheet.name(), wanted.width());
     }
 }

@@ -8,23 +8,14 @@ use elbowroom_workbench::Command;
 
 use super::describe::{seam_text, tube_text};
 use super::model::{Fit, Model, mark};
-use crate::widgets::{FieldError, entry_field, heading, length_field};
+use crate::widgets::{FieldError, entry_field, heading, length_field, named_row};
 
 /// Width of the names beside the fields, points.
 const NAMES: f32 = 84.0;
 
 /// A name with something to change beside it.
 fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R {
-    ui.horizontal_top(|ui| {
-        let height = ui.spacing().interact_size.y;
-        let layout = egui::Layout::left_to_right(egui::Align::Center);
-        ui.allocate_ui_with_layout(egui::vec2(NAMES, height), layout, |ui| {
-            ui.set_min_width(NAMES);
-            ui.label(name);
-        });
-        content(ui)
-    })
-    .inner
+    named_row(ui, NAMES, name, content)
 }
 
 /// A list to choose from, called `label`; gives what is newly chosen.

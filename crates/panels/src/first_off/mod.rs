@@ -17,7 +17,7 @@ use elbowroom_geometry::units::{format_angle_exact, parse_angle};
 use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Selection, Workbench};
 
 use crate::program::Choice;
-use crate::widgets::{FieldError, entry_field, heading, length_field, mark};
+use crate::widgets::{FieldError, entry_field, heading, length_field, mark, named_row};
 pub use deviations::{Row, Table};
 pub use model::{Model, PieceLine, Stand, View};
 pub use next::Next;
@@ -95,22 +95,17 @@ fn tolerance(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let refused = || FieldError::Refused("A tolerance is more than 0.".to_owned());
         if is_more { Ok(Command::SetTolerance(Some(tolerance))) } else { Err(refused()) }
     };
-    let name = |ui: &mut Ui, name: &str| {
-        ui.add_sized([150.0, ui.spacing().interact_size.y], egui::Label::new(name).truncate());
-    };
-    ui.horizontal_top(|ui| {
-        name(ui, "Points and straights");
-        commands.extend(length_field(ui, "Length tolerance", now.length, model.unit, |length: Length| {
+    commands.extend(named_row(ui, 150.0, "Points and straights", |ui| {
+        length_field(ui, "Length tolerance", now.length, model.unit, |length: Length| {
             more(length.is_finite() && length.mm() > 0.0, Tolerance { length, ..now })
-        }));
-    });
-    ui.horizontal_top(|ui| {
-        name(ui, "Angles and rotations");
-        commands.extend(entry_field(ui, "Angle tolerance", &format_angle_exact(now.angle), |text| {
+        })
+    }));
+    commands.extend(named_row(ui, 150.0, "Angles and rotations", |ui| {
+        entry_field(ui, "Angle tolerance", &format_angle_exact(now.angle), |text| {
             let angle = parse_angle(text)?;
             more(angle.is_finite() && angle.degrees() > 0.0, Tolerance { angle, ..now })
-        }));
-    });
+        })
+    }));
     if model.tolerance_is_own {
         if ui.button("Back to the usual tolerance").clicked() {
             commands.push(Command::SetTolerance(None));

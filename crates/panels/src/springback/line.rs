@@ -7,7 +7,7 @@ use elbowroom_geometry::units::{format_angle, format_number, parse_angle};
 use elbowroom_workbench::Command;
 
 use super::Known;
-use crate::widgets::{FieldError, entry_field, heading};
+use crate::widgets::{FieldError, entry_field, heading, named_row};
 
 pub(super) fn ui(ui: &mut Ui, known: &Known) -> Vec<Command> {
     heading(ui, "Own line and stretch", |_| ());
@@ -38,10 +38,7 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) -> Vec<Command> {
         ),
     ];
     for (name, label, shown, take) in fields {
-        ui.horizontal_top(|ui| {
-            ui.add_sized([160.0, ui.spacing().interact_size.y], egui::Label::new(name).truncate());
-            commands.extend(entry_field(ui, label, &shown, take));
-        });
+        commands.extend(named_row(ui, 160.0, name, |ui| entry_field(ui, label, &shown, take)));
     }
     ui.label(RichText::new(format!("Stretch: {}.", known.stretch_from)).small().weak());
     ui.horizontal_wrapped(|ui| {

@@ -18,7 +18,9 @@ pub struct State {
 }
 
 /// Width of a field, points.
-const FIELD: f32 = 66.0;
+const FIELD: f32 = 60.0;
+/// Width of how far a trial lies off the line, points.
+const OFF: f32 = 44.0;
 /// The fields of a trial bend, in order; the last two may stay empty.
 const NAMES: [&str; 4] = ["set angle", "measured angle", "measured radius", "length drawn"];
 const HEADS: [&str; 4] = ["Set", "Measured", "Radius", "Drawn"];
@@ -28,9 +30,10 @@ pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> 
     let mut commands = Vec::new();
     ui.horizontal(|ui| {
         cell(ui, 14.0, |_| ());
-        for head in HEADS.into_iter().chain(["Off line"]) {
+        for head in HEADS {
             cell(ui, FIELD, |ui| ui.label(RichText::new(head).small().weak()));
         }
+        cell(ui, OFF, |ui| ui.label(RichText::new("Off line").small().weak()));
     });
     for index in 0..known.trials.len() {
         ui.push_id(index, |ui| commands.extend(row(ui, known, index)));
@@ -68,7 +71,7 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
             wrong.extend(error.map(|error| (label, error)));
         }
         let off = known.fit.as_ref().and_then(|fit| fit.residuals.get(index));
-        cell(ui, 44.0, |ui| ui.label(off.map_or_else(String::new, |off| format_angle(*off, 2))));
+        cell(ui, OFF, |ui| ui.label(off.map_or_else(String::new, |off| format_angle(*off, 2))));
         let remove = ui.add(Button::new("×").small()).on_hover_text("Remove this trial bend");
         let label = format!("Remove trial {number}");
         remove.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));

@@ -5,6 +5,7 @@ mod figure;
 mod heading;
 mod link;
 mod mark;
+mod named_row;
 mod page;
 
 pub use entry_field::{FieldError, bare_entry_field, entry_field, length_field, tell};
@@ -12,4 +13,5 @@ pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
 pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
+pub use named_row::named_row;
 pub use page::page;
