@@ -1,5 +1,6 @@
 //! What a check has to say, as a plain value that every view consumes.
 
+use std::borrow::Cow;
 use std::cmp::Ordering;
 
 use crate::Edit;
@@ -75,7 +76,7 @@ pub struct Cure {
     /// The edit that does it.
     pub edit: Edit,
     /// What the cure costs or risks, in a short sentence; empty where nothing.
-    pub risk: String,
+    pub risk: Cow<'static, str>,
 }
 
 /// One thing a check has found.

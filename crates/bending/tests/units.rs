@@ -44,7 +44,7 @@ fn in_unit(part: &Part, unit: LengthUnit) -> Part {
 
 /// Everything that a solved part says.
 fn texts(solved: &Solved) -> Vec<String> {
-    let of_cure = |cure: &Cure| [cure.label.clone(), cure.risk.clone()];
+    let of_cure = |cure: &Cure| [cure.label.clone(), cure.risk.to_string()];
     let of_finding = |finding: &Finding| {
         let own = [finding.text.clone(), finding.verdict.clone()];
         own.into_iter().chain(finding.cures.iter().flat_map(of_cure)).collect::<Vec<_>>()

@@ -78,7 +78,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let cure = Cure {
             label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
             edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
-            risk: subject.moves_out(End::Tail),
+            risk: subject.moves_out(End::Tail).into(),
         };
         findings.push(finding(subject, place, tail_mm, &what, cure));
     }

@@ -64,7 +64,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             cures.push(Cure {
                 label: format!("Take the extra stock off the {}", leg.name),
                 edit: Edit::SetStock(leg.end, Length::ZERO),
-                risk: format!("Saves {}.", subject.length(leg.stock_mm - needed_mm)),
+                risk: format!("Saves {}.", subject.length(leg.stock_mm - needed_mm)).into(),
             });
         }
     }

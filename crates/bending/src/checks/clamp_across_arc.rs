@@ -1,6 +1,9 @@
 //! `clamp-across-arc`: the clamp reaches over an arc that is already bent.
 
+use std::fmt;
+
 use super::cures::{lengthen, shorter_clamp};
+use super::naming::Name;
 use super::words::{degrees, direction, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
@@ -79,10 +82,14 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
     let towards = direction(clamp.bite_direction_rad);
     let cures = cures(subject, index, clamp, severity, die);
     let this = subject.number(index);
-    let reach = format!("Bend {this}: clamp reaches {overlap} over {}", covered.words);
-    let (rule, limit, verdict) = match severity {
+    let told = |rule: fmt::Arguments<'_>| {
+        let covered = &covered;
+        let reach = format_args!("Bend {this}: clamp reaches {overlap} over {covered}; bite {bite} {towards}");
+        with_cures(format_args!("{reach}, and {rule}."), &cures)
+    };
+    let (text, limit, verdict) = match severity {
         Severity::Note => (
-            format!("bite {bite} {towards}, and up to {mark_free} leaves no mark"),
+            told(format_args!("up to {mark_free} leaves no mark")),
             die.mark_free_bite.mm(),
             format!(
                 "Bends as drawn; the clamp of bend {this} reaches {overlap} over {} and leaves no mark.",
@@ -90,12 +97,12 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
             ),
         ),
         Severity::Caution => (
-            format!("bite {bite} {towards}, and more than {mark_free} leaves a mark"),
+            told(format_args!("more than {mark_free} leaves a mark")),
             die.mark_free_bite.mm(),
             format!("Bends, but the clamp will mark {}.", subject.element_at(clamp.bite_at_mm, before)),
         ),
         Severity::Stop => (
-            format!("bite {bite} {towards}, and this clamp closes on {closes}"),
+            told(format_args!("this clamp closes on {closes}")),
             die.largest_bite.mm(),
             format!("Cannot be bent as drawn: the clamp of bend {this} bites {bite} into {}.", subject.bend(before)),
         ),
@@ -108,7 +115,7 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
         measured: clamp.bite_mm,
         limit,
         unit: Unit::Millimetre,
-        text: with_cures(format_args!("{reach}; {rule}."), &cures),
+        text,
         verdict,
         cures,
     }
@@ -118,7 +125,8 @@ fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, di
     let straight_mm = subject.solved.bends[index].straight_ahead_mm;
     // From a note only the whole clamp on the straight is better.
     let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
-    let mut cures = vec![lengthen(subject, index, to_mm.max(straight_mm))];
+    let mut cures = Vec::with_capacity(2);
+    cures.push(lengthen(subject, index, to_mm.max(straight_mm)));
     cures.extend(shorter_clamp(subject, index, clamp, |laid| {
         laid.overlap_mm <= SAME_MM || (now > Severity::Note && severity(laid.bite_mm, die) < now)
     }));
@@ -131,8 +139,14 @@ struct Covered {
     from_mm: f64,
     /// End of the stretch: the end of the last arc before the bend.
     to_mm: f64,
-    /// The arcs in words, such as `the last 12.3° of bend 2`.
-    words: String,
+    /// How far it goes back over the last arc, radians; `None` where it covers the whole of it.
+    last_rad: Option<f64>,
+    /// That arc.
+    last: Name,
+    /// The furthest of the arcs before it that it covers, if any.
+    furthest: Option<Name>,
+    /// Whether the part is the drawing turned round.
+    is_turned: bool,
 }
 
 impl Covered {
@@ -142,12 +156,6 @@ impl Covered {
         let last = &bends[before];
         let start_mm = clamp.from_mm;
         let into_mm = (last.ends_at_mm() - start_mm).min(last.arc_mm).max(0.0);
-        let mut words = if start_mm > last.starts_at_mm + SAME_MM {
-            let which = if subject.is_turned() { "" } else { "the last " };
-            format!("{which}{} of {}", degrees(last.angle_rad * into_mm / last.arc_mm), subject.bend(before))
-        } else {
-            format!("the whole of {}", subject.bend(before))
-        };
         let mut from_mm = last.starts_at_mm.max(start_mm).min(last.ends_at_mm());
         let mut furthest = None;
         for (index, arc) in bends[..before].iter().enumerate().rev() {
@@ -159,10 +167,31 @@ impl Covered {
                 furthest = Some(index);
             }
         }
-        if let Some(index) = furthest {
-            let back = if subject.is_turned() { "on" } else { "back" };
-            words = format!("{words} and {back} to {}", subject.bend(index));
+        Self {
+            from_mm,
+            to_mm: last.ends_at_mm(),
+            last_rad: (start_mm > last.starts_at_mm + SAME_MM).then(|| last.angle_rad * into_mm / last.arc_mm),
+            last: subject.bend(before),
+            furthest: furthest.map(|index| subject.bend(index)),
+            is_turned: subject.is_turned(),
         }
-        Self { from_mm, to_mm: last.ends_at_mm(), words }
+    }
+}
+
+/// The arcs in words, such as `the last 12.3° of bend 2`.
+impl fmt::Display for Covered {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.last_rad {
+            Some(last_rad) => {
+                let which = if self.is_turned { "" } else { "the last " };
+                write!(out, "{which}{} of {}", degrees(last_rad), self.last)?;
+            }
+            None => write!(out, "the whole of {}", self.last)?,
+        }
+        match &self.furthest {
+            Some(furthest) if self.is_turned => write!(out, " and on to {furthest}"),
+            Some(furthest) => write!(out, " and back to {furthest}"),
+            None => Ok(()),
+        }
     }
 }

@@ -19,7 +19,8 @@ pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
             "Everything {} moves along by {}.",
             subject.beyond(index),
             subject.length(target_mm - solved.straights_mm[index])
-        ),
+        )
+        .into(),
     }
 }
 
@@ -47,6 +48,7 @@ pub(crate) fn shorter_clamp(
     let worst = solved.largest_angle_rad;
     let risk = if worst > taken.proved_angle.radians() + 1e-9 {
         format!("It then holds every bend of the part, and one of {} is more than it has proved.", degrees(worst))
+            .into()
     } else {
         "It then holds every bend of the part; a shorter grip leaves less in hand against slip.".into()
     };

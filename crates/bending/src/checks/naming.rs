@@ -4,8 +4,47 @@
 //! bending. A person has the drawing in hand: texts speak of its bends, and say "between bends 2 and 3" where
 //! "before bend 3" would mean the other side of it.
 
+use std::fmt;
+
 use super::{SAME_MM, Subject};
 use crate::End;
+
+/// A bend, a straight or a place between two bends as it is called in a sentence. Written only into the
+/// sentence: texts are most of the time that a faulty part takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Name {
+    words: &'static str,
+    number: Option<usize>,
+    and: Option<usize>,
+}
+
+impl Name {
+    const fn words(words: &'static str) -> Self {
+        Self { words, number: None, and: None }
+    }
+
+    const fn of(words: &'static str, number: usize) -> Self {
+        Self { words, number: Some(number), and: None }
+    }
+
+    const fn between(words: &'static str, first: usize, second: usize) -> Self {
+        Self { words, number: Some(first), and: Some(second) }
+    }
+}
+
+impl fmt::Display for Name {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(self.words)?;
+        if let Some(number) = self.number {
+            number.fmt(out)?;
+        }
+        if let Some(and) = self.and {
+            out.write_str(" and ")?;
+            and.fmt(out)?;
+        }
+        Ok(())
+    }
+}
 
 impl Subject<'_> {
     /// Whether the part is the drawing turned round.
@@ -22,13 +61,13 @@ impl Subject<'_> {
     }
 
     /// A bend by its number on the drawing.
-    pub(crate) fn bend(&self, index: usize) -> String {
-        format!("bend {}", self.number(index))
+    pub(crate) fn bend(&self, index: usize) -> Name {
+        Name::of("bend ", self.number(index))
     }
 
     /// A bend at the beginning of a sentence.
-    pub(crate) fn capital_bend(&self, index: usize) -> String {
-        format!("Bend {}", self.number(index))
+    pub(crate) fn capital_bend(&self, index: usize) -> Name {
+        Name::of("Bend ", self.number(index))
     }
 
     /// The number of a vertex on the drawing, from 1, out of so many.
@@ -49,47 +88,50 @@ impl Subject<'_> {
 
     /// Where the straight lies on which the clamp of a bend closes: `before bend 3`, or `between bends 3
     /// and 4` where the drawing is bent from its finish.
-    pub(crate) fn ahead(&self, index: usize) -> String {
+    pub(crate) fn ahead(&self, index: usize) -> Name {
         match (self.from, self.bend_before(index)) {
-            (End::Lead, _) => format!("before {}", self.bend(index)),
-            (End::Tail, Some(before)) => format!("between bends {} and {}", self.number(index), self.number(before)),
-            (End::Tail, None) => format!("after {}", self.bend(index)),
+            (End::Lead, _) => Name::of("before bend ", self.number(index)),
+            (End::Tail, Some(before)) => Name::between("between bends ", self.number(index), self.number(before)),
+            (End::Tail, None) => Name::of("after bend ", self.number(index)),
         }
     }
 
     /// The same in a sentence that has named the bend already: `the straight before it`.
-    pub(crate) fn straight_ahead(&self, index: usize) -> String {
-        match self.from {
-            End::Lead => "the straight before it".into(),
-            End::Tail => format!("the straight {}", self.ahead(index)),
+    pub(crate) fn straight_ahead(&self, index: usize) -> Name {
+        match (self.from, self.bend_before(index)) {
+            (End::Lead, _) => Name::words("the straight before it"),
+            (End::Tail, Some(before)) => {
+                Name::between("the straight between bends ", self.number(index), self.number(before))
+            }
+            (End::Tail, None) => Name::of("the straight after bend ", self.number(index)),
         }
     }
 
     /// The part of the tube that moves when the straight ahead of a bend changes, as the drawing is held at
     /// its start: `beyond bend 3`.
-    pub(crate) fn beyond(&self, index: usize) -> String {
+    pub(crate) fn beyond(&self, index: usize) -> Name {
         match (self.from, self.bend_before(index)) {
-            (End::Lead, _) => format!("beyond {}", self.bend(index)),
-            (End::Tail, Some(before)) => format!("beyond {}", self.bend(before)),
-            (End::Tail, None) => "at the finish".into(),
+            (End::Lead, _) => Name::of("beyond bend ", self.number(index)),
+            (End::Tail, Some(before)) => Name::of("beyond bend ", self.number(before)),
+            (End::Tail, None) => Name::words("at the finish"),
         }
     }
 
     /// A straight by its place.
-    pub(crate) fn straight(&self, index: usize) -> String {
+    pub(crate) fn straight(&self, index: usize) -> Name {
         let bends = self.solved.bends.len();
         match self.from {
-            End::Lead if bends > 0 && index == bends => format!("the tail after bend {index}"),
-            End::Lead => format!("the straight before bend {}", index + 1),
-            End::Tail if index == 0 => format!("the tail after bend {bends}"),
-            End::Tail if index >= bends => "the straight before bend 1".into(),
-            End::Tail => format!("the straight between bends {} and {}", bends - index, bends - index + 1),
+            End::Lead if bends > 0 && index == bends => Name::of("the tail after bend ", index),
+            End::Lead => Name::of("the straight before bend ", index + 1),
+            End::Tail if index == 0 => Name::of("the tail after bend ", bends),
+            End::Tail if index >= bends => Name::of("the straight before bend ", 1),
+            End::Tail => Name::between("the straight between bends ", bends - index, bends - index + 1),
         }
     }
 
     /// The bend or straight in which a length along the tube lies, given as the last bend that can be
     /// meant: arcs before straights, so that a tangent point belongs to its bend.
-    pub(crate) fn element_at(&self, at_mm: f64, last_bend: usize) -> String {
+    pub(crate) fn element_at(&self, at_mm: f64, last_bend: usize) -> Name {
         for index in (0..=last_bend).rev() {
             let arc = &self.solved.bends[index];
             if !arc.is_bent() {
@@ -102,7 +144,7 @@ impl Subject<'_> {
                 return self.bend(index);
             }
         }
-        self.leg(End::Lead).into()
+        Name::words(self.leg(End::Lead))
     }
 
     /// An end in the order of bending, with its name on the drawing where that is the other one.
@@ -126,13 +168,12 @@ impl Subject<'_> {
     }
 
     /// What a longer leg does.
-    pub(crate) fn moves_out(&self, end: End) -> String {
-        let which = match (self.from, end) {
-            (End::Lead, End::Lead) => "lead end",
-            (End::Lead, End::Tail) => "tail end",
-            (End::Tail, End::Lead) => "finish",
-            (End::Tail, End::Tail) => "start",
-        };
-        format!("The {which} moves out.")
+    pub(crate) const fn moves_out(&self, end: End) -> &'static str {
+        match (self.from, end) {
+            (End::Lead, End::Lead) => "The lead end moves out.",
+            (End::Lead, End::Tail) => "The tail end moves out.",
+            (End::Tail, End::Lead) => "The finish moves out.",
+            (End::Tail, End::Tail) => "The start moves out.",
+        }
     }
 }

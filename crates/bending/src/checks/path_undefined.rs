@@ -116,7 +116,7 @@ fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
             cures.push(Cure {
                 label: format!("Remove vertex {}", subject.vertex(second, vertices)),
                 edit: Edit::RemoveVertices(vec![second]),
-                risk: String::new(),
+                risk: "".into(),
             });
         }
     }

@@ -189,7 +189,7 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     let cures = vec![Cure {
         label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
         edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
-        risk: subject.moves_out(End::Tail),
+        risk: subject.moves_out(End::Tail).into(),
     }];
     Some(Finding {
         fault: CHECK.fault,

@@ -59,7 +59,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         }
         // Rounded up, so that what is said suffices.
         let missing = subject.at_least(needs_mm - straight_mm);
-        let mut cures = vec![lengthen(subject, index, needs_mm)];
+        let mut cures = Vec::with_capacity(2);
+        cures.push(lengthen(subject, index, needs_mm));
         cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
         let ahead = subject.ahead(index);
         findings.push(Finding {

@@ -65,7 +65,7 @@ mod tests {
 
     #[test]
     fn cures_make_one_sentence() {
-        let cure = |label: &str| Cure { label: label.into(), edit: crate::Edit::SwapEnds, risk: String::new() };
+        let cure = |label: &str| Cure { label: label.into(), edit: crate::Edit::SwapEnds, risk: "".into() };
         assert_eq!(with_cures(format_args!("Short."), &[]), "Short.");
         let cures = [cure("Lengthen it"), cure("Take that")];
         assert_eq!(with_cures(format_args!("Short."), &cures), "Short. Lengthen it, or take that.");

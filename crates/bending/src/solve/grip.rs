@@ -1,36 +1,40 @@
 //! What a clamp has proved to hold. The shop's own figures; between them a straight line (common
 //! practice, no source).
 
+use std::cmp::Ordering;
+
 use elbowroom_geometry::Angle;
 
 use crate::DieSet;
 use crate::checks::SAME_RAD;
 
-/// The clamp lengths (mm) and proved angles (rad) of a die set, rising in both.
-fn proved(die: &DieSet) -> impl Iterator<Item = (f64, f64)> {
-    let mut order: Vec<_> = die.clamps.iter().map(|clamp| (clamp.length.mm(), clamp.proved_angle.radians())).collect();
-    order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    // A longer clamp holds at least what a shorter one has proved.
-    order.into_iter().scan(0.0_f64, |best, (length_mm, angle_rad)| {
-        *best = best.max(angle_rad);
-        Some((length_mm, *best))
-    })
+/// A clamp of a die set as what it has proved: its length, mm, and the angle, radians.
+type Proved = (f64, f64);
+
+fn proved(die: &DieSet) -> impl Iterator<Item = Proved> {
+    die.clamps.iter().map(|clamp| (clamp.length.mm(), clamp.proved_angle.radians()))
+}
+
+/// Shorter first, then the smaller angle.
+fn by_length(a: &Proved, b: &Proved) -> Ordering {
+    a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+}
+
+/// The longest of the clamps before this one and the largest angle that any of them has proved: a longer clamp
+/// holds at least what a shorter one has proved. Nothing where there are none.
+fn before(die: &DieSet, next: &Proved) -> Proved {
+    let shorter = proved(die).filter(|one| by_length(one, next).is_lt());
+    shorter.fold((0.0, 0.0), |best, one| (one.0.max(best.0), one.1.max(best.1)))
 }
 
 /// The gripped length that has proved itself for a bend angle, mm; `None` beyond what any clamp has.
 pub(crate) fn needed_mm(die: &DieSet, angle: Angle) -> Option<f64> {
     // Degrees typed and degrees computed differ in the last bits.
     let angle_rad = angle.radians() - SAME_RAD;
-    let (mut low_mm, mut low_rad) = (0.0, 0.0);
-    for (length_mm, proved_rad) in proved(die) {
-        if angle_rad <= proved_rad {
-            let share =
-                if proved_rad > low_rad { ((angle_rad - low_rad) / (proved_rad - low_rad)).max(0.0) } else { 0.0 };
-            return Some(low_mm + share * (length_mm - low_mm));
-        }
-        (low_mm, low_rad) = (length_mm, proved_rad);
-    }
-    None
+    let enough = proved(die).filter(|one| angle_rad <= one.1).min_by(by_length)?;
+    let (low_mm, low_rad) = before(die, &enough);
+    let share = if enough.1 > low_rad { ((angle_rad - low_rad) / (enough.1 - low_rad)).max(0.0) } else { 0.0 };
+    Some(low_mm + share * (enough.0 - low_mm))
 }
 
 /// The largest angle any clamp of the die set has proved to hold.
@@ -40,13 +44,70 @@ pub(crate) fn largest_proved(die: &DieSet) -> Angle {
 
 /// The largest angle that has proved itself on so much gripped length; no more than the longest clamp's.
 pub(crate) fn held(die: &DieSet, gripped_mm: f64) -> Angle {
-    let (mut low_mm, mut low_rad) = (0.0, 0.0);
-    for (length_mm, proved_rad) in proved(die) {
-        if gripped_mm < length_mm {
-            let share = if length_mm > low_mm { ((gripped_mm - low_mm) / (length_mm - low_mm)).max(0.0) } else { 0.0 };
-            return Angle::from_radians(low_rad + share * (proved_rad - low_rad));
+    let Some(longer) = proved(die).filter(|one| gripped_mm < one.0).min_by(by_length) else {
+        return largest_proved(die);
+    };
+    let (low_mm, low_rad) = before(die, &longer);
+    let share = if longer.0 > low_mm { ((gripped_mm - low_mm) / (longer.0 - low_mm)).max(0.0) } else { 0.0 };
+    Angle::from_radians(low_rad + share * (longer.1.max(low_rad) - low_rad))
+}
+
+#[cfg(test)]
+mod tests {
+    use elbowroom_geometry::Length;
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::specimen::{CLR_MM, OD_MM, die_set};
+    use crate::{Basis, Clamp};
+
+    /// The same by way of the whole list, rising in length and angle: between its points a straight line.
+    fn line(die: &DieSet) -> Vec<Proved> {
+        let mut line: Vec<Proved> = proved(die).collect();
+        line.sort_by(by_length);
+        let mut best = 0.0_f64;
+        for (_, angle_rad) in &mut line {
+            best = best.max(*angle_rad);
+            *angle_rad = best;
         }
-        (low_mm, low_rad) = (length_mm, proved_rad);
+        line.insert(0, (0.0, 0.0));
+        line
     }
-    Angle::from_radians(low_rad)
+
+    fn slow_needed_mm(die: &DieSet, angle: Angle) -> Option<f64> {
+        let angle_rad = angle.radians() - SAME_RAD;
+        let line = line(die);
+        let pair = line.windows(2).find(|pair| angle_rad <= pair[1].1)?;
+        let ((low_mm, low_rad), (mm, rad)) = (pair[0], pair[1]);
+        let share = if rad > low_rad { ((angle_rad - low_rad) / (rad - low_rad)).max(0.0) } else { 0.0 };
+        Some(low_mm + share * (mm - low_mm))
+    }
+
+    fn slow_held(die: &DieSet, gripped_mm: f64) -> f64 {
+        let line = line(die);
+        let Some(pair) = line.windows(2).find(|pair| gripped_mm < pair[1].0) else {
+            return line.last().map_or(0.0, |last| last.1);
+        };
+        let ((low_mm, low_rad), (mm, rad)) = (pair[0], pair[1]);
+        let share = if mm > low_mm { ((gripped_mm - low_mm) / (mm - low_mm)).max(0.0) } else { 0.0 };
+        low_rad + share * (rad - low_rad)
+    }
+
+    proptest! {
+        #[test]
+        fn as_along_the_whole_list(
+            clamps in prop::collection::vec((1..8u8, 1..8u8), 0..6), angle in 0.0..200.0f64, gripped in 0.0..200.0f64
+        ) {
+            let clamp = |(length, angle): (u8, u8)| Clamp {
+                length: Length::from_mm(f64::from(length) * 20.0),
+                proved_angle: Angle::from_degrees(f64::from(angle) * 25.0),
+                basis: Basis::CommonPractice,
+            };
+            let mut die = die_set("die", OD_MM, CLR_MM);
+            die.clamps = clamps.into_iter().map(clamp).collect();
+            let angle = Angle::from_degrees(angle);
+            prop_assert_eq!(needed_mm(&die, angle), slow_needed_mm(&die, angle));
+            prop_assert_eq!(held(&die, gripped).radians(), slow_held(&die, gripped));
+        }
+    }
 }

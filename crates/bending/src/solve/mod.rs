@@ -142,7 +142,7 @@ pub(crate) fn solve_bent_from(part: &Part, shop: &Shop, from: End) -> Solved {
     for check in REGISTRY {
         (check.run)(&subject, &mut findings);
     }
-    findings.sort_by(Finding::order);
+    findings.sort_unstable_by(Finding::order);
     solved.verdict = verdict::of(&subject, &findings);
     solved.findings = findings;
     solved

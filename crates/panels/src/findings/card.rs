@@ -38,7 +38,7 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
             });
             for cure in &item.cures {
                 let button = ui.add(Button::new(&cure.label).wrap());
-                let button = if cure.risk.is_empty() { button } else { button.on_hover_text(&cure.risk) };
+                let button = if cure.risk.is_empty() { button } else { button.on_hover_text(cure.risk.as_ref()) };
                 if button.clicked() {
                     commands.push(Command::Edit(cure.edit.clone()));
                 }
