@@ -44,6 +44,15 @@ fn with_findings(bencher: Bencher, bends: usize) {
     bencher.bench(|| solve(black_box(&part), black_box(&shop)));
 }
 
+/// Solve and all checks of a part approximated by tiny bends on tiny straights, more than a hundred of them
+/// under each clamp.
+#[divan::bench(args = [1000, 10000], sample_count = 5)]
+fn tiny_bends(bencher: Bencher, bends: usize) {
+    let rows = (0..bends).map(|_| row(1.0, 0.2, 0.1));
+    let (part, shop) = (part(rows.collect(), 300.0).expect("rows of plain numbers"), wide_shop());
+    bencher.bench(|| solve(black_box(&part), black_box(&shop)));
+}
+
 /// All checks on a sound part but the self-meeting one, without solving.
 #[divan::bench(args = [12, 200, 2000])]
 fn checks_but_self_meeting(bencher: Bencher, bends: usize) {

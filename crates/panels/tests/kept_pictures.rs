@@ -67,7 +67,7 @@ fn finding() {
         cures: vec![Cure {
             label: "Lengthen the straight to 118.3 mm".into(),
             edit: Edit::SetStraight(2, Length::from_mm(118.3)),
-            risk: String::new(),
+            risk: "".into(),
         }],
     };
     let model =

@@ -36,14 +36,19 @@ pub(crate) fn shorter_clamp(
     let (seat, die) = (subject.seat(index), subject.die_of(&solved.bends[index])?);
     let angle = Angle::from_radians(solved.bends[index].angle_rad);
     let needed_mm = grip::needed_mm(die, angle)?;
-    let is_worth_a_look =
-        |one: &&Clamp| one.length.mm() < clamp.length_mm - SAME_MM && one.length.mm() >= needed_mm - SAME_MM;
-    let helps = |one: &&Clamp| {
+    let helps = |one: &Clamp| {
         let laid = seat.lay(one.length, die);
         cures(&laid) && laid.gripped_mm >= needed_mm - SAME_MM
     };
-    let shorter = die.clamps.iter().filter(is_worth_a_look).filter(helps);
-    let taken = shorter.max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
+    let longest_below = |limit_mm: f64| {
+        let shorter = die.clamps.iter().filter(|one| one.length.mm() < limit_mm);
+        shorter.max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))
+    };
+    // From the longest down: to lay a clamp is what takes time.
+    let mut taken = longest_below(clamp.length_mm - SAME_MM)?;
+    while !helps(taken) {
+        taken = longest_below(taken.length.mm()).filter(|one| one.length.mm() >= needed_mm - SAME_MM)?;
+    }
     let proved = degrees(taken.proved_angle.radians());
     let worst = solved.largest_angle_rad;
     let risk = if worst > taken.proved_angle.radians() + 1e-9 {

@@ -58,7 +58,16 @@ enum Piece {
 /// `lead_trim_mm` of straight tube lies before the first row. A negative straight is a jump: it has no
 /// length on the tube but moves what lies beyond.
 pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &Question) -> Answer {
-    let mut search = Search { question: *question, from_mm: 0.0, bite_mm: 0.0, answer: Answer::none() };
+    let mut search = Search::of(question);
+    pieces(rows, bend, lead_trim_mm, |piece, length_mm| {
+        search.take(piece, length_mm);
+        !search.is_over()
+    });
+    search.answer()
+}
+
+/// Visits the pieces of a walk with their lengths, all above 0, as long as `visit` wants more.
+fn pieces(rows: &[BendRow], bend: usize, lead_trim_mm: f64, mut visit: impl FnMut(&Piece, f64) -> bool) {
     let mut frame = Frame::world();
     // Only an arc looks at the roll, so rows of no angle cost next to nothing.
     let mut roll_rad = -rows[bend].rotation.radians();
@@ -80,10 +89,9 @@ pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &
                         radius_mm,
                     })
                 };
-                search.take(&piece, arc_mm);
-            }
-            if search.is_over() {
-                return search.answer;
+                if !visit(&piece, arc_mm) {
+                    return;
+                }
             }
             frame = frame.bent(radius_mm, -angle_rad);
             first = false;
@@ -93,9 +101,8 @@ pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &
             let straight_mm = row.straight.mm() + if index == 0 { lead_trim_mm } else { 0.0 };
             if straight_mm > 0.0 {
                 let piece = Piece::Straight { from: across(&frame.origin.coords), rate: -across(&frame.tangent) };
-                search.take(&piece, straight_mm);
-                if search.is_over() {
-                    return search.answer;
+                if !visit(&piece, straight_mm) {
+                    return;
                 }
             }
             if straight_mm != 0.0 {
@@ -104,7 +111,6 @@ pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &
         }
         roll_rad -= row.rotation.radians();
     }
-    search.answer
 }
 
 /// The components of a vector across the clamp's axis.
@@ -124,19 +130,40 @@ struct Search {
     from_mm: f64,
     bite_mm: f64,
     answer: Answer,
+    put_off: Vec<PutOff>,
+}
+
+/// An arc under the clamp whose ends have been looked at and whose inside has not: of the thousands that may lie
+/// under a clamp, few can hold the largest offset.
+struct PutOff {
+    arc: ArcOffset,
+    /// Where it begins, mm past the end of the straight.
+    from_mm: f64,
+    /// How much of it lies under the clamp, mm.
+    under_mm: f64,
+    /// What its offset does not exceed, mm.
+    bound_mm: f64,
 }
 
 impl Search {
+    fn of(question: &Question) -> Self {
+        Self { question: *question, from_mm: 0.0, bite_mm: 0.0, answer: Answer::none(), put_off: Vec::new() }
+    }
+
     /// Looks at the next piece, of a length above 0.
     fn take(&mut self, piece: &Piece, length_mm: f64) {
         let under_mm = (self.question.overlap_mm - self.from_mm).min(length_mm);
         if under_mm > 0.0 {
-            let (at_mm, offset) = piece.furthest(under_mm);
-            let distance_mm = offset.norm();
-            if distance_mm > self.bite_mm {
-                self.bite_mm = distance_mm;
-                self.answer.bite = offset;
-                self.answer.bite_at_mm = self.from_mm + at_mm;
+            if let Piece::Arc(arc) = piece {
+                let (end, bound_mm) = arc.end_and_bound(under_mm);
+                self.see(self.from_mm, arc.from);
+                self.see(self.from_mm + under_mm, end);
+                if bound_mm > self.bite_mm {
+                    self.put_off.push(PutOff { arc: *arc, from_mm: self.from_mm, under_mm, bound_mm });
+                }
+            } else {
+                let (at_mm, offset) = piece.furthest(under_mm);
+                self.see(self.from_mm + at_mm, offset);
             }
         }
         let within_mm = (self.question.reach_mm - self.from_mm).min(length_mm);
@@ -146,6 +173,27 @@ impl Search {
             }
         }
         self.from_mm += length_mm;
+    }
+
+    /// Takes an offset for the bite if it is the largest so far.
+    fn see(&mut self, at_mm: f64, offset: Vector2<f64>) {
+        let distance_mm = offset.norm();
+        if distance_mm > self.bite_mm {
+            self.bite_mm = distance_mm;
+            self.answer.bite = offset;
+            self.answer.bite_at_mm = at_mm;
+        }
+    }
+
+    /// What was found, once the arcs that were put off and can still matter have been looked at.
+    fn answer(mut self) -> Answer {
+        for PutOff { arc, from_mm, under_mm, bound_mm } in std::mem::take(&mut self.put_off) {
+            if bound_mm > self.bite_mm {
+                let (at_mm, offset) = arc.furthest(under_mm);
+                self.see(from_mm + at_mm, offset);
+            }
+        }
+        self.answer
     }
 
     /// Whether nothing further can change the answer.
@@ -207,4 +255,61 @@ impl Piece {
 fn one_minus_cos(x: f64) -> f64 {
     let half = (x / 2.0).sin();
     2.0 * half * half
+}
+
+#[cfg(test)]
+mod tests {
+    use elbowroom_geometry::{Angle, Length};
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// The same without leaving anything out: every piece is looked at as closely as any.
+    fn patient(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &Question) -> (f64, [Option<f64>; 2]) {
+        let (mut from_mm, mut bite_mm, mut crossings_mm) = (0.0, 0.0_f64, [None; 2]);
+        pieces(rows, bend, lead_trim_mm, |piece, length_mm| {
+            let under_mm = (question.overlap_mm - from_mm).min(length_mm);
+            if under_mm > 0.0 {
+                bite_mm = bite_mm.max(piece.furthest(under_mm).1.norm());
+            }
+            let within_mm = (question.reach_mm - from_mm).min(length_mm);
+            if within_mm > 0.0 {
+                for (limit_mm, crossing) in question.limits_mm.iter().zip(&mut crossings_mm) {
+                    let found = match piece {
+                        Piece::Arc(arc) => arc.crossing(*limit_mm, within_mm),
+                        other => other.first_beyond(*limit_mm, within_mm),
+                    };
+                    *crossing = crossing.or(found.map(|at_mm| from_mm + at_mm));
+                }
+            }
+            from_mm += length_mm;
+            from_mm < question.overlap_mm.max(question.reach_mm)
+        });
+        (bite_mm, crossings_mm)
+    }
+
+    proptest! {
+        #[test]
+        fn leaving_out_what_cannot_matter_changes_nothing(
+            rows in prop::collection::vec(
+                (prop_oneof![0.0..4.0f64, -3.0..60.0], prop_oneof![Just(0.0), -180.0..180.0f64],
+                 prop_oneof![0.05..3.0f64, 0.05..300.0], prop_oneof![Just(76.2), 1.0..150.0f64]), 2..80),
+            (reach_mm, share, free_mm, most_mm) in (20.0..200.0f64, 0.0..1.0f64, 0.05..1.0f64, 1.0..8.0f64)
+        ) {
+            let rows: Vec<BendRow> = rows.into_iter().map(|(straight, rotation, angle, clr)| BendRow {
+                straight: Length::from_mm(straight),
+                rotation: Angle::from_degrees(rotation),
+                angle: Angle::from_degrees(angle),
+                clr: Length::from_mm(clr),
+            }).collect();
+            let question = Question { overlap_mm: reach_mm * share, reach_mm, limits_mm: [free_mm, most_mm] };
+            let answer = walk(&rows, rows.len() - 1, 10.0, &question);
+            let (bite_mm, crossings_mm) = patient(&rows, rows.len() - 1, 10.0, &question);
+            prop_assert!((answer.bite.norm() - bite_mm).abs() < 1e-9, "{} {bite_mm}", answer.bite.norm());
+            for (found, wanted) in answer.crossings_mm.iter().zip(crossings_mm) {
+                prop_assert_eq!(found.is_some(), wanted.is_some());
+                prop_assert!(found.zip(wanted).is_none_or(|(a, b)| (a - b).abs() < 1e-6), "{:?} {:?}", found, wanted);
+            }
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! How far an arc that does not begin on the clamp's axis strays from it.
 
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 use nalgebra::Vector2;
 
@@ -27,6 +27,17 @@ impl ArcOffset {
         self.from + (self.along * sin + self.inward * (1.0 - cos)) * self.radius_mm
     }
 
+    /// The offset at the end of `length_mm`, and what the offset up to there does not exceed, mm.
+    ///
+    /// Up to half a turn an arc lies within its sagitta of its chord, which is at most L²/8R, and on the chord
+    /// the offset is largest at an end. Seen along the axis distances only shrink. Derived here.
+    pub fn end_and_bound(&self, length_mm: f64) -> (Vector2<f64>, f64) {
+        let turned = length_mm / self.radius_mm;
+        let end = self.at(turned);
+        let bound_mm = self.from.norm().max(end.norm()) + length_mm * turned / 8.0;
+        (end, if turned <= PI { bound_mm } else { f64::INFINITY })
+    }
+
     /// Where within `length_mm` the offset is largest, and that offset.
     pub fn furthest(&self, length_mm: f64) -> (f64, Vector2<f64>) {
         let mut best = (0.0, self.from);
@@ -40,13 +51,21 @@ impl ArcOffset {
         best
     }
 
-    /// Where within `length_mm` the offset first exceeds `limit_mm`. The offset is monotone between
-    /// stops, so the crossing is bracketed.
+    /// Where within `length_mm` the offset first exceeds `limit_mm`.
     pub fn first_beyond(&self, limit_mm: f64, length_mm: f64) -> Option<f64> {
-        // An arc that cannot stray so far needs no closer look: the offset grows no faster than the walk.
-        if self.from.norm() + length_mm <= limit_mm {
+        // An arc that cannot stray so far needs no closer look.
+        let from_mm = self.from.norm();
+        if from_mm > limit_mm {
+            return Some(0.0);
+        }
+        if from_mm + length_mm <= limit_mm || self.end_and_bound(length_mm).1 <= limit_mm {
             return None;
         }
+        self.crossing(limit_mm, length_mm)
+    }
+
+    /// The same, looked at closely. The offset is monotone between stops, so the crossing is bracketed.
+    pub fn crossing(&self, limit_mm: f64, length_mm: f64) -> Option<f64> {
         if self.from.norm() > limit_mm {
             return Some(0.0);
         }
