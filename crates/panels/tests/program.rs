@@ -10,7 +10,7 @@ use elbowroom_panels::program::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
 use one_panel::{Window, parts, shown};
 
-const SIZE: [f32; 2] = [400.0, 1500.0];
+const SIZE: [f32; 2] = [400.0, 1700.0];
 
 /// What the last frame put on the clipboard.
 fn copied(window: &Window) -> Option<String> {
