@@ -129,7 +129,7 @@ fn a_shop_file_takes_the_place_of_the_built_in_shop() {
     bench.write("proved.ron", bench.read("mine.ron").replace("basis: common_practice", "basis: shop"));
     let proved = bench.run(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "proved.ron"]);
     assert_eq!(proved.code, Some(0), "{proved:?}");
-    assert!(!proved.out.contains("common practice"), "{}", proved.out);
+    assert!(!proved.out.contains("rest on common practice here"), "{}", proved.out);
     bench.refused(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "none.ron"], &["none.ron", "cannot be read"]);
     bench.write("broken.ron", built_in.replacen("od_mm: 38.1", "od_mm: broad", 1));
     bench.refused(&["check", "plain.csv", "--tube", "50.8x1.5", "--shop", "broken.ron"], &["broken.ron, line "]);

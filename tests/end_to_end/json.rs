@@ -49,6 +49,9 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
         "bends",
         "developed_length_mm",
         "lead_trim_mm",
+        "lead_trim_basis",
+        "tail_trim_basis",
+        "blank_length_basis",
         "tail_trim_mm",
         "blank_length_mm",
         "cut",
@@ -83,14 +86,30 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
         assert_eq!(found, sorted(wanted));
         let mut found = keys(&bend["clamp"]);
         found.sort_unstable();
-        assert_eq!(found, sorted(vec!["length_mm", "overlap_mm", "bite_mm", "needs_straight_mm"]));
+        assert_eq!(
+            found,
+            sorted(vec!["length_mm", "overlap_mm", "bite_mm", "needs_straight_mm", "needs_straight_basis"])
+        );
     }
     let findings = report["findings"].as_array().unwrap();
     assert!(!findings.is_empty(), "this table has straights that are too short");
     for finding in findings {
         let mut found = keys(finding);
         found.sort_unstable();
-        let wanted = vec!["fault", "severity", "bend", "from_mm", "to_mm", "also", "measured", "limit", "unit", "text"];
+        let wanted = vec![
+            "fault",
+            "severity",
+            "bend",
+            "from_mm",
+            "to_mm",
+            "also",
+            "measured",
+            "measured_basis",
+            "limit",
+            "limit_basis",
+            "unit",
+            "text",
+        ];
         assert_eq!(found, sorted(wanted));
         assert!(["mm", "deg", "count"].contains(&finding["unit"].as_str().unwrap()), "{finding}");
     }

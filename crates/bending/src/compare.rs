@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
+use crate::forming::ground::Ground;
 use crate::solve::solve_bent_from;
 use crate::{Edit, End, Finding, Part, Severity, Shop, Solved, Verdict};
 
@@ -33,6 +34,8 @@ pub struct Tooling {
     pub lead_trim_mm: f64,
     /// Extra blank at the other end, mm.
     pub tail_trim_mm: f64,
+    /// What the two trims rest on.
+    pub trim_bases: [Option<Ground>; 2],
     /// The edit that takes this tooling.
     pub edit: Edit,
 }
@@ -112,6 +115,7 @@ fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Opt
             .any(|finding| finding.severity == Severity::Stop && finding.fault == "straight-too-short"),
         lead_trim_mm: solved.lead_trim_mm,
         tail_trim_mm: solved.tail_trim_mm,
+        trim_bases: solved.trim_bases,
         verdict: solved.verdict,
         edit,
     }

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::cmp::Ordering;
 
 use crate::Edit;
+use crate::forming::ground::Ground;
 
 /// How grave a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -96,6 +97,10 @@ pub struct Finding {
     pub limit: f64,
     /// The unit of both.
     pub unit: Unit,
+    /// What the measure rests on; `None` where it follows from the drawing and what the shop owns.
+    pub measured_basis: Option<Ground>,
+    /// What the limit rests on; `None` where it follows from geometry and what the shop owns.
+    pub limit_basis: Option<Ground>,
     /// One plain sentence or two: what, by how much, where, what helps.
     pub text: String,
     /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.

@@ -6,6 +6,7 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 use thiserror::Error;
 
 use crate::as_drawn;
+use crate::forming::ground::Ground;
 use crate::forming::process::Springback;
 use crate::forming::wall::outer_stretch;
 use crate::program::{Forming, Program, program};
@@ -32,6 +33,8 @@ pub struct Plan {
     pub die_of_step: Vec<String>,
     /// For each step, what is known of its springback.
     pub springback_of_step: Vec<Springback>,
+    /// What the lead trim and the tail trim rest on, springback included.
+    pub trim_bases: [Option<Ground>; 2],
     /// The seam; `None` for tube without one.
     pub seam: Option<SeamLay>,
 }
@@ -46,6 +49,15 @@ impl Plan {
     /// What the checks find when the part is bent from this end, with places and cures on the drawing.
     pub fn findings(&self) -> Vec<Finding> {
         as_drawn::findings(&self.solved, self.from)
+    }
+
+    /// What the length of the blank rests on: springback by theory where there is any, else an unsure trim.
+    pub fn blank_basis(&self) -> Option<Ground> {
+        let trims = || self.trim_bases.iter().flatten();
+        if self.theory_only() {
+            return Some(Ground::Theory);
+        }
+        trims().find(|ground| ground.unsure()).or(trims().next()).copied()
     }
 
     /// Whether any step rests on springback by theory.
@@ -135,8 +147,21 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
     let first = program(&path, &forming, trim(solved.lead_trim_mm), trim(solved.tail_trim_mm))?;
     let (lead_trim, tail_trim) = trims_as_bent(&first, &solved, shop);
     let program = program(&path, &forming, lead_trim, tail_trim)?;
+    let grown = [program.lead_trim.mm() - solved.lead_trim_mm, program.tail_trim.mm() - solved.tail_trim_mm];
+    let theory = springback_of_step.iter().any(Springback::unsure);
+    let trim_bases: [Option<Ground>; 2] = std::array::from_fn(|end| {
+        let of_machine = if end == 1 { Some(shop.machine.basis.into()) } else { None };
+        // A trim that springback makes longer is no surer than the springback.
+        if grown[end] <= 0.0 {
+            solved.trim_bases[end]
+        } else if theory {
+            Some(Ground::Theory)
+        } else {
+            solved.trim_bases[end].or(of_machine).or(Some(Ground::Shop))
+        }
+    });
     let seam = (part.tube.seam == Seam::Welded).then(|| seam_of(&part, &path));
-    Ok(Plan { from, hand, part, solved, program, bend_of_step, die_of_step, springback_of_step, seam })
+    Ok(Plan { from, hand, part, solved, program, bend_of_step, die_of_step, springback_of_step, trim_bases, seam })
 }
 
 /// The trims once more, with the legs as the free radius leaves them.

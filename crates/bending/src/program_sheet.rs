@@ -4,6 +4,7 @@
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::Shown;
 
+use crate::forming::ground::Ground;
 use crate::plan::Plan;
 use crate::program::{ROTATION_SENSE, Step};
 use crate::setup::{Caution, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK};
@@ -150,11 +151,12 @@ const fn mark(unsure: bool) -> &'static str {
 
 fn blank(plan: &Plan) -> Vec<SheetLine> {
     let (program, theory) = (&plan.program, plan.theory_only());
+    let unsure = |basis: Option<Ground>| basis.is_some_and(Ground::unsure);
     let figure = |name: &str, length, unsure| SheetLine { unsure, ..line(name, shown(plan, length, unsure)) };
     vec![
-        figure("Blank length", program.blank, theory),
-        figure("Lead trim", program.lead_trim, false),
-        figure("Tail trim", program.tail_trim, false),
+        figure("Blank length", program.blank, unsure(plan.blank_basis())),
+        figure("Lead trim", program.lead_trim, unsure(plan.trim_bases[0])),
+        figure("Tail trim", program.tail_trim, unsure(plan.trim_bases[1])),
         figure("Left behind the last bend, without the trim", program.tail, theory),
     ]
 }

@@ -6,7 +6,7 @@ use crate::as_drawn;
 use crate::checks::{SAME_MM, Subject};
 use crate::solve::clamp::Seat;
 use crate::solve::solve_bent_from;
-use crate::{DieSet, End, Part, Shop, Solved};
+use crate::{Basis, DieSet, End, Part, Shop, Solved};
 
 /// How far the bend before may turn for the clamp to manage on the present straight.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,12 +50,18 @@ pub struct Requirement {
     pub before_closes: AngleBefore,
     /// How far it may turn for the clamp to leave no mark.
     pub before_mark_free: AngleBefore,
+    /// What these four limits rest on: the bites that the die set allows.
+    pub bite_basis: Basis,
     /// The bend's own angle.
     pub angle: Angle,
     /// The largest angle that the present grip has proved to hold.
     pub held: Angle,
+    /// What that rests on.
+    pub held_basis: Basis,
     /// The largest angle that die and machine bend.
     pub largest: Angle,
+    /// What that rests on.
+    pub largest_basis: Basis,
 }
 
 /// What a part asks for on its chosen tooling.
@@ -133,9 +139,12 @@ fn in_order(subject: Subject) -> Requirements {
             before: last.map(drawn),
             before_closes: turns(die.largest_bite),
             before_mark_free: turns(die.mark_free_bite),
+            bite_basis: die.basis,
             angle: Angle::from_radians(bend.angle_rad),
             held: die.holds(Length::from_mm(clamp.gripped_mm)),
+            held_basis: die.grip_basis(),
             largest: die.largest_angle.min(shop.machine.largest_angle),
+            largest_basis: if die.largest_angle < shop.machine.largest_angle { die.basis } else { shop.machine.basis },
         });
     }
     Requirements { from, bends, without_die, radii: radii(part, shop) }

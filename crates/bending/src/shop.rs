@@ -124,6 +124,12 @@ impl DieSet {
         grip::needed_mm(self, angle).map(Length::from_mm)
     }
 
+    /// What the proved angles rest on: between clamps a straight line runs from one to the next, so one that
+    /// nobody has proved makes all unsure.
+    pub fn grip_basis(&self) -> Basis {
+        if self.clamps.iter().any(|clamp| clamp.basis.unsure()) { Basis::CommonPractice } else { Basis::Shop }
+    }
+
     /// Its longest clamp.
     pub fn longest_clamp(&self) -> Option<&Clamp> {
         self.clamps.iter().max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))

@@ -20,6 +20,8 @@ fn finding(severity: Severity, bend: usize) -> Finding {
         measured: 4.06,
         limit: 1.0,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: format!("Bend {}: the clamp reaches 38.0 mm over bend {bend}; bite 4.1 mm.", bend + 1),
         verdict: String::new(),
         cures: vec![Cure {

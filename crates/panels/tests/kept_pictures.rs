@@ -62,6 +62,8 @@ fn finding() {
         measured: 1.5,
         limit: 0.3,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: "Bend 3: clamp reaches 15.0 mm over bend 2; bite 1.5 mm, and more than 0.3 mm leaves a mark.".into(),
         verdict: String::new(),
         cures: vec![Cure {

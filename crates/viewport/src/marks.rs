@@ -67,6 +67,8 @@ mod tests {
             measured: 0.0,
             limit: 0.0,
             unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: None,
             text: String::new(),
             verdict: String::new(),
             cures: Vec::new(),

@@ -2,10 +2,9 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{degrees, with_cures};
+use super::words::{Marked, degrees, with_cures};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
-use crate::setup::UNSURE_MARK;
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
 /// The check.
@@ -56,14 +55,15 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             continue;
         }
         let die = subject.die_of(made);
-        let (limit, who) = match die.filter(|die| die.largest_angle < machine) {
-            Some(die) => (die.largest_angle, format!("die set {}", die.name)),
-            None => (machine, format!("the machine ({})", subject.shop.machine.name)),
+        let (limit, who, basis) = match die.filter(|die| die.largest_angle < machine) {
+            Some(die) => (die.largest_angle, format!("die set {}", die.name), die.basis),
+            None => (machine, format!("the machine ({})", subject.shop.machine.name), subject.shop.machine.basis),
         };
         if made.angle_rad <= limit.radians() + SAME_RAD {
             findings.extend(set_beyond(subject, index));
             continue;
         }
+        let ground = Ground::from(basis);
         let (angle, most) = (degrees(made.angle_rad), degrees(limit.radians()));
         let mut cures = Vec::new();
         if limit > Angle::ZERO {
@@ -81,13 +81,20 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: made.angle_rad.to_degrees(),
             limit: limit.degrees(),
             unit: Unit::Degree,
+            measured_basis: None,
+            limit_basis: Some(ground),
             text: with_cures(
-                format_args!("Bend {}: {angle} is more than the {most} that {who} bends.", subject.number(index)),
+                format_args!(
+                    "Bend {}: {angle} is more than the {} that {who} bends.",
+                    subject.number(index),
+                    most.resting_on(ground)
+                ),
                 &cures,
             ),
             verdict: format!(
-                "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {most}.",
-                subject.bend(index)
+                "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {}.",
+                subject.bend(index),
+                most.resting_on(ground)
             ),
             cures,
         });
@@ -102,8 +109,8 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
     if released.set_angle_rad <= limit.radians() + SAME_RAD {
         return None;
     }
-    let mark = if Ground::from(released.basis).unsure() { UNSURE_MARK } else { "" };
-    let (set, most) = (degrees(released.set_angle_rad), degrees(limit.radians()));
+    let set = degrees(released.set_angle_rad).resting_on(released.basis);
+    let most = degrees(limit.radians()).resting_on(machine.basis);
     // Down to a tenth, so that what the label says is what its edit does and suffices.
     let reached = (released.line.free(limit).degrees() * 10.0 + 1e-6).floor() / 10.0;
     let cures = if reached > 0.0 {
@@ -116,8 +123,7 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
         Vec::new()
     };
     let severity = released.basis.grave(Severity::Stop);
-    let what =
-        format!("{} has to be set to {mark}{set}, and the machine bends no more than {most}", subject.bend(index));
+    let what = format!("{} has to be set to {set}, and the machine bends no more than {most}", subject.bend(index));
     Some(Finding {
         fault: CHECK.fault,
         severity,
@@ -126,9 +132,11 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
         measured: released.set_angle_rad.to_degrees(),
         limit: limit.degrees(),
         unit: Unit::Degree,
+        measured_basis: Some(released.basis.into()),
+        limit_basis: Some(machine.basis.into()),
         text: with_cures(
             format_args!(
-                "Bend {}: with its springback it has to be set to {mark}{set}, more than the {most} that the machine ({}) bends \
+                "Bend {}: with its springback it has to be set to {set}, more than the {most} that the machine ({}) bends \
              (springback: {}).",
                 subject.number(index),
                 machine.name,

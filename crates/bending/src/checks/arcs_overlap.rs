@@ -111,6 +111,8 @@ fn finding(subject: &Subject, place: Place, straight_mm: f64, what: &str, cure: 
         measured: straight_mm,
         limit: 0.0,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(format_args!("{what} by {missing}."), &cures),
         verdict: format!("Cannot be bent as drawn: {} by {missing}.", what.replacen('B', "b", 1)),
         cures,

@@ -3,10 +3,9 @@
 use elbowroom_geometry::Length;
 
 use super::ends::Leg;
-use super::words::with_cures;
+use super::words::{Marked, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
-use crate::setup::UNSURE_MARK;
 use crate::{Cure, Edit, Finding, Place, Severity, Unit};
 
 /// The check.
@@ -50,10 +49,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
     let limit_mm = subject.shop.machine.longest_blank.mm();
     let Some(legs) = Leg::both(subject) else { return };
-    let (blank_mm, mark) = match solved.cut {
-        Some(cut) => (cut.blank_mm, if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" }),
-        None => (solved.blank_length_mm, ""),
-    };
+    let blank_mm = solved.cut.map_or(solved.blank_length_mm, |cut| cut.blank_mm);
     if blank_mm <= limit_mm + SAME_MM {
         return;
     }
@@ -68,7 +64,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             });
         }
     }
-    let over = subject.length(blank_mm - limit_mm);
+    let basis = solved.cut_basis();
+    let blank = subject.length(blank_mm);
+    let blank = basis.map_or(blank, |ground| blank.resting_on(ground));
+    let ground = Ground::from(subject.shop.machine.basis);
+    let over = subject.length(blank_mm - limit_mm).resting_on(ground);
+    let over = basis.map_or(over, |ground| if ground.unsure() { over.resting_on(ground) } else { over });
     findings.push(Finding {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -77,10 +78,11 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: blank_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
+        measured_basis: basis,
+        limit_basis: Some(subject.shop.machine.basis.into()),
         text: with_cures(format_args!(
-            "The blank is {mark}{}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
-            subject.length(blank_mm),
-            subject.length(limit_mm)), &cures),
+            "The blank is {blank}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
+            subject.length(limit_mm).resting_on(ground)), &cures),
         verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,
     });

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::cures::{lengthen, shorter_clamp};
 use super::naming::Name;
-use super::words::{degrees, direction, with_cures};
+use super::words::{Marked, degrees, direction, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
 
@@ -77,7 +77,10 @@ fn severity(bite_mm: f64, die: &DieSet) -> Severity {
 fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, die: &DieSet) -> Finding {
     let severity = severity(clamp.bite_mm, die);
     let covered = Covered::by(subject, before, clamp);
-    let (mark_free, closes) = (subject.length(die.mark_free_bite.mm()), subject.length(die.largest_bite.mm()));
+    let (mark_free, closes) = (
+        subject.length(die.mark_free_bite.mm()).resting_on(die.basis),
+        subject.length(die.largest_bite.mm()).resting_on(die.basis),
+    );
     let (overlap, bite) = (subject.length(clamp.overlap_mm), subject.length(clamp.bite_mm));
     let towards = direction(clamp.bite_direction_rad);
     let cures = cures(subject, index, clamp, severity, die);
@@ -115,6 +118,8 @@ fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, 
         measured: clamp.bite_mm,
         limit,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: Some(die.basis.into()),
         text,
         verdict,
         cures,

@@ -1,6 +1,6 @@
 //! `clamp-not-in-shop`: the chosen clamp is not one of the die set's.
 
-use super::words::{degrees, with_cures};
+use super::words::{Marked, degrees, with_cures};
 use super::{Check, Subject};
 use crate::solve::grip;
 use crate::{Cure, DieSet, Edit, Finding, Place, Severity, Unit};
@@ -57,7 +57,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 label: format!(
                     "Take the {} clamp (proved to {})",
                     subject.length(nearest.length.mm()),
-                    degrees(nearest.proved_angle.radians())
+                    degrees(nearest.proved_angle.radians()).resting_on(nearest.basis)
                 ),
                 edit: Edit::ChooseClamp(Some(nearest.length)),
                 risk: "It then holds every bend of the part.".into(),
@@ -68,7 +68,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 risk: "A longer clamp needs longer straights.".into(),
             });
         }
-        let holds = degrees(grip::held(die, clamp.length_mm).radians());
+        let holds = degrees(grip::held(die, clamp.length_mm).radians()).resting_on(die.grip_basis());
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Note,
@@ -77,6 +77,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: clamp.length_mm,
             limit: nearest.map_or(0.0, |one| one.length.mm()),
             unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: None,
             text: with_cures(
                 format_args!(
                     "Die set {} has no {} clamp in the shop; one of that length is taken to hold {holds}.",

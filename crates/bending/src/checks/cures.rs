@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use super::words::degrees;
+use super::words::{Marked, degrees};
 use super::{SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
@@ -49,7 +49,7 @@ pub(crate) fn shorter_clamp(
     while !helps(taken) {
         taken = longest_below(taken.length.mm()).filter(|one| one.length.mm() >= needed_mm - SAME_MM)?;
     }
-    let proved = degrees(taken.proved_angle.radians());
+    let proved = degrees(taken.proved_angle.radians()).resting_on(taken.basis);
     let worst = solved.largest_angle_rad;
     let risk = if worst > taken.proved_angle.radians() + 1e-9 {
         format!("It then holds every bend of the part, and one of {} is more than it has proved.", degrees(worst))
@@ -80,7 +80,7 @@ pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube,
         label: format!(
             "Take the {} clamp (proved to {})",
             subject.length(taken.length.mm()),
-            degrees(taken.proved_angle.radians())
+            degrees(taken.proved_angle.radians()).resting_on(taken.basis)
         ),
         edit: Edit::ChooseClamp(Some(taken.length)),
         risk: "It then holds every bend of the part, and needs longer straights there.".into(),

@@ -1,8 +1,9 @@
 //! `end-not-square`: a bend so near to a free end that the end face does not stay square.
 
 use super::ends::Leg;
-use super::words::with_cures;
+use super::words::{Marked, with_cures};
 use super::{Check, Subject};
+use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
 
 /// The check.
@@ -40,6 +41,7 @@ Caution
 
 fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let diameters = subject.shop.machine.square_end_diameters;
+    let ground = Ground::from(subject.shop.machine.basis);
     let square_mm = diameters * subject.part.tube.od.mm();
     for leg in Leg::both(subject).into_iter().flatten() {
         let wanted_mm = leg.needs.square_mm;
@@ -55,16 +57,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: leg.length_mm,
             limit: square_mm,
             unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: Some(ground),
             text: with_cures(format_args!(
                 "Bend {}: the {} is {} away, and nearer than {} its face does not stay square: {} of extra stock, cut \
                  off after bending {}.",
                 leg.number,
                 leg.name,
                 subject.length(leg.length_mm),
-                subject.length(square_mm),
-                subject.length(wanted_mm),
+                subject.length(square_mm).resting_on(ground),
+                subject.length(wanted_mm).resting_on(ground),
                 leg.cut()), &cures),
-            verdict: leg.verdict(wanted_mm),
+            verdict: leg.verdict(subject.length(wanted_mm).resting_on(ground)),
             cures,
         });
     }

@@ -1,7 +1,7 @@
 //! What the checks of the two ends have in common.
 
 use elbowroom_geometry::Length;
-use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::units::{LengthUnit, Shown};
 
 use super::{SAME_MM, Subject};
 use crate::solve::trims::{EndNeeds, needs};
@@ -105,7 +105,7 @@ impl Leg {
     }
 
     /// The verdict where this stock is the first thing to say.
-    pub fn verdict(&self, wanted_mm: f64) -> String {
-        format!("Bends as drawn, with {} of extra stock to trim at the {}.", self.unit.shown(wanted_mm), self.name)
+    pub fn verdict(&self, wanted: Shown) -> String {
+        format!("Bends as drawn, with {wanted} of extra stock to trim at the {}.", self.name)
     }
 }

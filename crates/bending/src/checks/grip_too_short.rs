@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::cures::{lengthen, longer_clamp};
-use super::words::{degrees, with_cures};
+use super::words::{Marked, degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::solve::grip;
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
@@ -59,7 +59,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         // Beyond what is proved the longest clamp is the least that can be asked for.
         let needed_mm = proved.or_else(|| die.longest_clamp().map(|clamp| clamp.length.mm())).unwrap_or(0.0);
         if clamp.gripped_mm < needed_mm - SAME_MM {
-            findings.push(short(subject, index, made, clamp, needed_mm));
+            findings.push(short(subject, index, clamp, die, needed_mm));
         } else if proved.is_none() && !die.clamps.is_empty() {
             findings.push(unproved(subject, index, made, clamp, die));
         }
@@ -71,7 +71,8 @@ fn gripped_place(index: usize, clamp: &ClampOnTube) -> Place {
     Place { from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) }
 }
 
-fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube, needed_mm: f64) -> Finding {
+fn short(subject: &Subject, index: usize, clamp: &ClampOnTube, die: &DieSet, needed_mm: f64) -> Finding {
+    let made = &subject.solved.bends[index];
     let severity =
         if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };
     // Where nothing is gripped at all the bend itself is what there is to mark.
@@ -82,8 +83,11 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         let to_mm = (needed_mm - held_over_arc_mm).max(made.straight_ahead_mm);
         cures.push(lengthen(subject, index, to_mm));
     }
-    let (gripped, needed, angle) =
-        (subject.length(clamp.gripped_mm), subject.length(needed_mm), degrees(made.angle_rad));
+    let (gripped, needed, angle) = (
+        subject.length(clamp.gripped_mm),
+        subject.length(needed_mm).resting_on(die.grip_basis()),
+        degrees(made.angle_rad),
+    );
     let this = subject.bend(index);
     let verdict = match severity {
         Severity::Stop => {
@@ -100,6 +104,8 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
         measured: clamp.gripped_mm,
         limit: needed_mm,
         unit: Unit::Millimetre,
+        measured_basis: (clamp.overlap_mm > SAME_MM).then(|| die.basis.into()),
+        limit_basis: Some(die.grip_basis().into()),
         text: with_cures(
             format_args!(
                 "Bend {}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.",
@@ -115,7 +121,7 @@ fn short(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube
 fn unproved(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) -> Finding {
     let largest = grip::largest_proved(die);
     let angle = degrees(made.angle_rad);
-    let most = degrees(largest.radians());
+    let most = degrees(largest.radians()).resting_on(die.grip_basis());
     Finding {
         fault: CHECK.fault,
         severity: Severity::Caution,
@@ -124,6 +130,8 @@ fn unproved(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnT
         measured: made.angle_rad.to_degrees(),
         limit: largest.degrees(),
         unit: Unit::Degree,
+        measured_basis: None,
+        limit_basis: Some(die.grip_basis().into()),
         text: format!(
             "Bend {}: no clamp of die set {} has proved to hold {angle}; the most is {most}. Try it on scrap first and \
              record what held.",

@@ -60,6 +60,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: lead.length_mm,
         limit: clamp.length_mm,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(
             format_args!(
                 "Bend {}: {} is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
@@ -72,7 +74,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             ),
             &cures,
         ),
-        verdict: lead.verdict(wanted_mm),
+        verdict: lead.verdict(subject.length(wanted_mm)),
         cures,
     });
 }

@@ -22,6 +22,8 @@ mod tube_meets_itself;
 mod wall_too_thin;
 mod words;
 
+pub(crate) use words::Marked;
+
 pub(crate) use words::push_lower_first;
 
 use std::f64::consts::PI;

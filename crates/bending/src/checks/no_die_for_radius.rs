@@ -78,6 +78,8 @@ fn stop(subject: &Subject, index: usize, limit_mm: f64, what: String, verdict: S
         measured: subject.solved.bends[index].clr_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(format_args!("{what}"), &cures),
         verdict: format!("Cannot be bent as drawn: {verdict}."),
         cures,
@@ -192,6 +194,8 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
         measured: kinds.len() as f64,
         limit: 1.0,
         unit: Unit::Count,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(
             format_args!(
                 "The part has {} radii ({}): stacked tooling, or a change-over between bends.",

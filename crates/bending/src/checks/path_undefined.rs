@@ -65,6 +65,8 @@ fn finding(place: Place, measured: f64, limit: f64, unit: Unit, what: String, cu
         measured,
         limit,
         unit,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(format_args!("{what}."), &cures),
         verdict: format!("Cannot be bent as drawn: {}.", lower_first(&what)),
         cures,

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{degrees, percent, with_cures};
+use super::words::{Marked, degrees, percent, with_cures};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
@@ -73,7 +73,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             cures.push(leave_to_best(subject, best.start));
         }
     }
-    let (off, asked) = (degrees(away.radians()), degrees(limit.radians()));
+    let (off, asked) = (degrees(away.radians()), degrees(limit.radians()).resting_on(limits.basis));
     let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch * away.radians().cos());
     let this = subject.bend(index);
     let why = if is_pinned { "it is pinned so" } else { "no start position keeps it further from the strain" };
@@ -85,6 +85,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: away.degrees(),
         limit: limit.degrees(),
         unit: Unit::Degree,
+        measured_basis: None,
+        limit_basis: Some(limits.basis.into()),
         text: with_cures(format_args!(
             "Bend {}: the seam lies {off} from the outside and is stretched by {}; {asked} are wanted ({}), and {why}.",
             subject.number(index),

@@ -1,7 +1,7 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
 use super::cures::lengthen;
-use super::words::{degrees, with_cures};
+use super::words::{Marked, degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::solve::released::ReleasedTube;
@@ -117,22 +117,26 @@ impl Lost {
     fn finding(self, subject: &Subject, index: usize, released: &Released) -> Finding {
         let made = &subject.solved.bends[index];
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
+        let limit_basis = match self {
+            Self::Everything => None,
+            Self::Hold(..) | Self::Polish(..) => subject.die_of(made).map(|die| Ground::from(die.basis)),
+        };
+        let at_least = |needed_mm: f64| {
+            let needed = subject.at_least(needed_mm);
+            limit_basis.map_or(needed, |ground| needed.resting_on(ground))
+        };
         let (needed_mm, worst, needs, short) = match self {
             Self::Everything => (0.0, Severity::Stop, String::new(), "leaves no straight"),
             Self::Hold(clamp_mm, needed_mm) => (
                 needed_mm,
                 Severity::Stop,
-                format!(", and the {} clamp needs {} here", subject.length(clamp_mm), subject.at_least(needed_mm)),
+                format!(", and the {} clamp needs {} here", subject.length(clamp_mm), at_least(needed_mm)),
                 "leaves too little straight for the clamp",
             ),
             Self::Polish(clamp_mm, needed_mm) => (
                 needed_mm,
                 Severity::Caution,
-                format!(
-                    ", and the {} clamp leaves no mark from {} on",
-                    subject.length(clamp_mm),
-                    subject.at_least(needed_mm)
-                ),
+                format!(", and the {} clamp leaves no mark from {} on", subject.length(clamp_mm), at_least(needed_mm)),
                 "lets the clamp leave a mark",
             ),
         };
@@ -151,13 +155,15 @@ impl Lost {
             measured: left_mm,
             limit: needed_mm,
             unit: Unit::Millimetre,
+            measured_basis: Some(released.basis.into()),
+            limit_basis,
             text: with_cures(
                 format_args!(
                     "Bend {}: springback takes {} of {}, and {} are left{needs} ({}).",
                     subject.number(index),
-                    subject.length(drawn_mm - left_mm),
+                    subject.length(drawn_mm - left_mm).resting_on(released.basis),
                     subject.straight_ahead(index),
-                    subject.length(left_mm),
+                    subject.length(left_mm).resting_on(released.basis),
                     said(released)
                 ),
                 &cures,
@@ -169,7 +175,11 @@ impl Lost {
 }
 
 fn said(released: &Released) -> String {
-    format!("set {}, {}", degrees(released.set_angle_rad), Ground::from(released.basis).said())
+    format!(
+        "set {}, {}",
+        degrees(released.set_angle_rad).resting_on(released.basis),
+        Ground::from(released.basis).said()
+    )
 }
 
 /// The last bend, grown past the tail end.
@@ -204,13 +214,15 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
         measured: left_mm,
         limit: 0.0,
         unit: Unit::Millimetre,
+        measured_basis: Some(released.basis.into()),
+        limit_basis: None,
         text: with_cures(
             format_args!(
                 "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).",
                 subject.number(last),
-                subject.length(released.takes_mm),
+                subject.length(released.takes_mm).resting_on(released.basis),
                 subject.leg(End::Tail),
-                subject.length(-left_mm),
+                subject.length(-left_mm).resting_on(released.basis),
                 said(&released)
             ),
             &cures,

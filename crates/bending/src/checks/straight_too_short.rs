@@ -1,8 +1,9 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
 use super::cures::{lengthen, shorter_clamp};
-use super::words::with_cures;
+use super::words::{Marked, with_cures};
 use super::{Check, SAME_MM, Subject};
+use crate::forming::ground::Ground;
 use crate::{Finding, Place, Severity, Unit};
 
 /// The check.
@@ -52,13 +53,14 @@ Caution
 fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
     for (index, made) in solved.bends.iter().enumerate() {
-        let Some(clamp) = &made.clamp else { continue };
+        let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) else { continue };
         let (straight_mm, needs_mm) = (made.straight_ahead_mm, clamp.needs_straight_mm);
         if straight_mm >= needs_mm - SAME_MM || subject.bend_before(index).is_none() {
             continue;
         }
+        let ground = Ground::from(die.basis);
         // Rounded up, so that what is said suffices.
-        let missing = subject.at_least(needs_mm - straight_mm);
+        let missing = subject.at_least(needs_mm - straight_mm).resting_on(ground);
         let mut cures = Vec::with_capacity(2);
         cures.push(lengthen(subject, index, needs_mm));
         cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
@@ -77,6 +79,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: straight_mm,
             limit: needs_mm,
             unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: Some(ground),
             text: with_cures(
                 format_args!(
                     "Bend {}: {} is {}, and the {} clamp needs {} here; {missing} are missing.",
@@ -84,7 +88,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                     subject.straight_ahead(index),
                     subject.length(straight_mm),
                     subject.length(clamp.length_mm),
-                    subject.at_least(needs_mm)
+                    subject.at_least(needs_mm).resting_on(ground)
                 ),
                 &cures,
             ),

@@ -3,8 +3,9 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{percent, with_cures};
+use super::words::{Marked, percent, with_cures};
 use super::{Check, SAME_SHARE, Subject};
+use crate::forming::ground::Ground;
 use crate::forming::wall::outer_stretch;
 use crate::material::Figure;
 use crate::{Finding, Severity, Unit};
@@ -72,9 +73,9 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let severity = if is_hopeless { Severity::Stop } else { Severity::Caution };
         let suffices = |clr: Length| outer_stretch(tube.od, clr) <= least + SAME_SHARE;
         let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
-        let (stretch, gives) = (percent(formed.outer_stretch), percent(least));
+        let (stretch, gives) = (percent(formed.outer_stretch), percent(least).resting_on(lowest.certainty));
         let up_to = if highest.value > lowest.value {
-            format!(" to {}", percent(highest.value / 100.0))
+            format!(" to {}", percent(highest.value / 100.0).resting_on(highest.certainty))
         } else {
             String::new()
         };
@@ -87,6 +88,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: formed.outer_stretch * 100.0,
             limit: lowest.value,
             unit: Unit::Percent,
+            measured_basis: Some(Ground::Published),
+            limit_basis: Some(lowest.certainty.into()),
             text: with_cures(format_args!(
                 "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).",
                 subject.number(index),

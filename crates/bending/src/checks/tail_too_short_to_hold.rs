@@ -1,8 +1,9 @@
 //! `tail-too-short-to-hold`: the tail is shorter than what the machine must hold behind the last bend.
 
 use super::ends::Leg;
-use super::words::with_cures;
+use super::words::{Marked, with_cures};
 use super::{Check, Subject};
+use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
 
 /// The check.
@@ -48,6 +49,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         return;
     }
     let hold_mm = subject.shop.machine.tail_hold.mm();
+    let ground = Ground::from(subject.shop.machine.basis);
     let behind = if subject.is_turned() { tail.leg } else { "the tail behind it" };
     let cures = vec![tail.add_stock(wanted_mm)];
     findings.push(Finding {
@@ -58,6 +60,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: tail.length_mm,
         limit: hold_mm,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: Some(ground),
         text: with_cures(
             format_args!(
                 "Bend {}: {} is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
@@ -65,13 +69,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 tail.number,
                 behind,
                 subject.length(tail.length_mm),
-                subject.length(hold_mm),
-                subject.length(wanted_mm),
+                subject.length(hold_mm).resting_on(ground),
+                subject.length(wanted_mm).resting_on(ground),
                 tail.cut()
             ),
             &cures,
         ),
-        verdict: tail.verdict(wanted_mm),
+        verdict: tail.verdict(subject.length(wanted_mm).resting_on(ground)),
         cures,
     });
 }

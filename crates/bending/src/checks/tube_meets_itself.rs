@@ -71,6 +71,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: meeting.distance_mm,
             limit: od_mm,
             unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: None,
             text: format!(
                 "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
                  {} tube needs its own diameter.",
@@ -111,6 +113,8 @@ fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
         measured: made.clr_mm,
         limit: half_mm,
         unit: Unit::Millimetre,
+        measured_basis: None,
+        limit_basis: None,
         text: with_cures(
             format_args!(
                 "Bend {}: CLR {clr} is not more than half the outside diameter ({}), so the inside of the bend folds into \

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
-use super::words::{percent, with_cures};
+use super::words::{Marked, percent, with_cures};
 use super::{Check, SAME_SHARE, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
@@ -64,7 +64,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             there.is_some_and(|there| 1.0 - there.thinning >= least - SAME_SHARE)
         };
         let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
-        let (share, asked) = (percent(kept), percent(least));
+        let (share, asked) = (percent(kept).resting_on(rule), percent(least).resting_on(limits.basis));
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Caution,
@@ -73,15 +73,17 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured: figure.outside.mm(),
             limit: wall.mm() * least,
             unit: Unit::Millimetre,
+            measured_basis: Some(rule.into()),
+            limit_basis: Some(limits.basis.into()),
             text: with_cures(
                 format_args!(
                     "Bend {}: by the rule {} the outside wall keeps {}, {share} of the {} before bending; {} are \
                  wanted, {asked} ({}).",
                     subject.number(index),
                     rule.name(),
-                    subject.part.units.finely(figure.outside.mm()),
+                    subject.part.units.finely(figure.outside.mm()).resting_on(rule),
                     subject.part.units.finely(wall.mm()),
-                    subject.part.units.finely(wall.mm() * least),
+                    subject.part.units.finely(wall.mm() * least).resting_on(limits.basis),
                     Ground::from(limits.basis).said()
                 ),
                 &cures,

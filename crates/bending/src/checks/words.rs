@@ -5,10 +5,24 @@ use std::fmt::{self, Write};
 use elbowroom_geometry::units::Shown;
 
 use crate::Cure;
+use crate::forming::ground::Ground;
+use crate::setup::UNSURE_MARK;
 
 /// An angle to a tenth of a degree.
 pub(crate) fn degrees(angle_rad: f64) -> Shown {
     Shown::new(angle_rad.to_degrees(), 1, "°")
+}
+
+/// Figures that can look unsure.
+pub(crate) trait Marked {
+    /// The figure with [`UNSURE_MARK`] before it where it rests on theory, common practice or memory.
+    fn resting_on(self, ground: impl Into<Ground>) -> Self;
+}
+
+impl Marked for Shown {
+    fn resting_on(self, ground: impl Into<Ground>) -> Self {
+        if ground.into().unsure() { self.behind(UNSURE_MARK) } else { self }
+    }
 }
 
 /// A share in percent, to a tenth.

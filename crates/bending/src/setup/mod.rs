@@ -10,6 +10,7 @@ mod metal;
 use elbowroom_geometry::units::{Shown, format_angle};
 use elbowroom_geometry::{Angle, Length};
 
+use crate::forming::ground::Ground;
 use crate::plan::Plan;
 use crate::{Basis, Hand, Seam, Shop};
 pub use cautions::Caution;
@@ -123,8 +124,13 @@ fn tube(plan: &Plan) -> SetupItem {
 }
 
 fn blank(plan: &Plan) -> SetupItem {
-    let unsure = plan.springback_of_step.iter().any(crate::forming::process::Springback::unsure);
-    let source = if unsure { "computed, springback by theory" } else { "computed" };
+    let ground = plan.blank_basis();
+    let unsure = ground.is_some_and(Ground::unsure);
+    let source = match ground {
+        Some(Ground::Theory) => "computed, springback by theory",
+        Some(_) if unsure => "computed; a trim rests on common practice, no source",
+        _ => "computed",
+    };
     let what = "Blank";
     SetupItem {
         what,
@@ -272,7 +278,15 @@ fn trims(plan: &Plan) -> Option<SetupItem> {
     let (lead, tail) = (plan.program.lead_trim, plan.program.tail_trim);
     let cut = |trim: Length, end: &str| (trim.mm() > 0.05).then(|| format!("{} at the {end}", length(plan, trim)));
     let cuts: Vec<String> = [cut(lead, "end bent first"), cut(tail, "other end")].into_iter().flatten().collect();
-    (!cuts.is_empty()).then(|| computed("Trim", format!("Cut off after bending: {}.", cuts.join(", ")), "computed"))
+    if cuts.is_empty() {
+        return None;
+    }
+    let value = format!("Cut off after bending: {}.", cuts.join(", "));
+    let unsure = plan.trim_bases.iter().flatten().find(|ground| ground.unsure());
+    Some(match unsure {
+        Some(ground) => SetupItem { what: "Trim", value, source: format!("computed; {}", ground.said()), unsure: true },
+        None => computed("Trim", value, "computed"),
+    })
 }
 
 /// A length in the unit that the part shows.

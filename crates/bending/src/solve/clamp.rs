@@ -34,6 +34,7 @@ impl Seat<'_> {
             bite_at_mm: self.starts_at_mm - length_mm,
             needs_straight_mm: length_mm,
             mark_free_straight_mm: length_mm,
+            straight_basis: die.basis,
             gripped_mm: length_mm,
             from_mm: self.starts_at_mm - length_mm,
             to_mm: self.starts_at_mm,

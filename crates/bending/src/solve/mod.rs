@@ -13,8 +13,9 @@ mod verdict;
 use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
 
 use crate::checks::{REGISTRY, Subject};
+use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
-use crate::{End, Finding, Part, Severity, Shop, Verdict};
+use crate::{Basis, End, Finding, Part, Severity, Shop, Verdict};
 use clamp::Seat;
 pub use formed::{Cut, Formed, Mass, Released};
 
@@ -38,6 +39,8 @@ pub struct ClampOnTube {
     pub needs_straight_mm: f64,
     /// The smallest straight for which the clamp leaves no mark, mm.
     pub mark_free_straight_mm: f64,
+    /// What these two rest on: the bites that the die set allows.
+    pub straight_basis: Basis,
     /// The length that is truly gripped, mm.
     pub gripped_mm: f64,
     /// The stretch it covers, mm along the tube; starts before 0 where it reaches beyond the tip.
@@ -107,6 +110,9 @@ pub struct Solved {
     pub lead_trim_mm: f64,
     /// Extra blank behind the tail, cut off after bending, mm.
     pub tail_trim_mm: f64,
+    /// What the lead trim and the tail trim rest on; `None` where they follow from the drawing, the clamp and what
+    /// was put on by hand.
+    pub trim_bases: [Option<Ground>; 2],
     /// Developed length and both trims, mm.
     pub blank_length_mm: f64,
     /// The blank to cut, with springback counted; `None` where a bend has no die set.
@@ -122,6 +128,19 @@ pub struct Solved {
 }
 
 impl Solved {
+    /// What the length of the blank rests on, springback not counted: the first trim that is unsure, else what any
+    /// of them rests on.
+    pub fn blank_basis(&self) -> Option<Ground> {
+        let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
+        unsure.or(self.trim_bases.iter().flatten().next()).copied()
+    }
+
+    /// What the blank to cut rests on: springback by theory where there is any, else what the blank as drawn does.
+    pub fn cut_basis(&self) -> Option<Ground> {
+        let springback = self.cut.map(|cut| Ground::from(cut.basis));
+        springback.filter(|ground| ground.unsure()).or_else(|| self.blank_basis()).or(springback)
+    }
+
     /// The worst severity found.
     pub fn worst(&self) -> Option<Severity> {
         self.verdict.severity
@@ -155,6 +174,7 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let mut bends = lay_bends(&form, &centreline, part, shop);
     let developed_length_mm = centreline.length_mm();
     let (lead_trim_mm, tail_trim_mm) = trims::of(part, shop, &bends, developed_length_mm);
+    let trim_bases = trims::bases(part, shop, &bends, developed_length_mm);
     let mut ahead_is_bent = false;
     for (index, bend) in bends.iter_mut().enumerate() {
         if !bend.is_bent() {
@@ -186,6 +206,7 @@ fn lay_out(part: &Part, shop: &Shop) -> Solved {
         developed_length_mm,
         lead_trim_mm,
         tail_trim_mm,
+        trim_bases,
         blank_length_mm,
         cut,
         seam,

@@ -1,6 +1,7 @@
 //! Extra blank at the ends, cut off after bending.
 
 use super::tooling::{clamp_length, die_index};
+use crate::forming::ground::Ground;
 use crate::{Part, Shop, SolvedBend};
 use elbowroom_geometry::Length;
 
@@ -25,6 +26,19 @@ pub(crate) fn needs(part: &Part, shop: &Shop, bends: &[SolvedBend], developed_le
         EndNeeds { hold_mm: clamp_mm - lead_mm, square_mm: square_mm - lead_mm },
         EndNeeds { hold_mm: shop.machine.tail_hold.mm() - tail_mm, square_mm: square_mm - tail_mm },
     ])
+}
+
+/// What the trims rest on, the lead end's first: a figure of the machine where that is what asks for most, else
+/// `None`: a clamp that is there, or stock that was put on by hand.
+pub(crate) fn bases(part: &Part, shop: &Shop, bends: &[SolvedBend], developed_length_mm: f64) -> [Option<Ground>; 2] {
+    let Some([lead, tail]) = needs(part, shop, bends, developed_length_mm) else {
+        return [None, None];
+    };
+    let of_machine = |asked_mm: f64, rest_mm: f64| (asked_mm > rest_mm.max(0.0)).then(|| shop.machine.basis.into());
+    [
+        of_machine(lead.square_mm, part.stock.lead.mm().max(lead.hold_mm)),
+        of_machine(tail.square_mm.max(tail.hold_mm), part.stock.tail.mm()),
+    ]
 }
 
 /// Lead and tail trim, mm: what is asked for, or what was put on by hand where that is more.

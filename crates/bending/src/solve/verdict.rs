@@ -1,5 +1,6 @@
 //! One sentence on this tube and this tooling: the first thing in the way.
 
+use crate::checks::Marked;
 use crate::checks::{REGISTRY, SAME_MM, Subject};
 use crate::{End, Fault, Finding, Severity, Verdict};
 
@@ -35,12 +36,18 @@ fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
 
 /// What is to be trimmed, if anything is.
 fn trimmed(subject: &Subject) -> Option<String> {
-    let ends =
-        [(subject.solved.lead_trim_mm, subject.end(End::Lead)), (subject.solved.tail_trim_mm, subject.end(End::Tail))];
+    let [lead_basis, tail_basis] = subject.solved.trim_bases;
+    let ends = [
+        (subject.solved.lead_trim_mm, lead_basis, subject.end(End::Lead)),
+        (subject.solved.tail_trim_mm, tail_basis, subject.end(End::Tail)),
+    ];
     let trims: Vec<_> = ends
         .iter()
-        .filter(|(trim_mm, _)| *trim_mm > SAME_MM)
-        .map(|(trim_mm, end)| (subject.length(*trim_mm), *end))
+        .filter(|(trim_mm, ..)| *trim_mm > SAME_MM)
+        .map(|(trim_mm, basis, end)| {
+            let trim = subject.length(*trim_mm);
+            (basis.map_or(trim, |ground| trim.resting_on(ground)), *end)
+        })
         .collect();
     match trims.as_slice() {
         [] => None,

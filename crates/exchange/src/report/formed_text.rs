@@ -46,6 +46,16 @@ pub(super) fn section(part: &Part, solved: &Solved) -> String {
     text
 }
 
+/// The mark of an unsure figure, to stand right before it.
+pub(super) fn marked(ground: impl Into<Ground>) -> String {
+    mark(ground.into()).to_owned()
+}
+
+/// The same where it may rest on nothing that could be unsure.
+pub(super) fn marked_if(ground: Option<Ground>) -> String {
+    ground.map_or_else(String::new, marked)
+}
+
 fn mark(ground: Ground) -> &'static str {
     if ground.unsure() { UNSURE } else { "" }
 }
@@ -80,8 +90,7 @@ fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
 
 fn rules(part: &Part) -> String {
     format!(
-        "{UNSURE} is a start by theory, rule of thumb or memory: a trial bend of your own replaces it. The walls are those \
-         left at\nthe outside of {}, one column a rule; the rules disagree, and none is a measurement.\n",
+        "The walls are those left at the outside of {}, one column a rule; the rules disagree, and none is a measurement.\n",
         part.units.finely(part.tube.wall.mm())
     )
 }

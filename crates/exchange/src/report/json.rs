@@ -3,6 +3,7 @@
 //! Fields are never taken away or changed in meaning under one report name; a change of that kind makes
 //! it `elbowroom/2`. Numbers carry full double precision; what has no value is `null`.
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
 use serde::Serialize;
 
@@ -20,8 +21,11 @@ struct Report<'a> {
     bends: Vec<Bend>,
     developed_length_mm: f64,
     lead_trim_mm: f64,
+    lead_trim_basis: Option<&'static str>,
     tail_trim_mm: f64,
+    tail_trim_basis: Option<&'static str>,
     blank_length_mm: f64,
+    blank_length_basis: Option<&'static str>,
     cut: Option<CutFields>,
     findings: Vec<Found<'a>>,
     seam: Option<SeamFields>,
@@ -61,6 +65,7 @@ struct Clamp {
     overlap_mm: f64,
     bite_mm: f64,
     needs_straight_mm: f64,
+    needs_straight_basis: &'static str,
 }
 
 #[derive(Serialize)]
@@ -79,9 +84,16 @@ struct Found<'a> {
     to_mm: f64,
     also: Vec<Stretch>,
     measured: f64,
+    measured_basis: Option<&'static str>,
     limit: f64,
+    limit_basis: Option<&'static str>,
     unit: &'static str,
     text: &'a str,
+}
+
+/// The word for what a figure rests on; `null` where it follows from the drawing and what the shop owns.
+pub(super) fn basis_word(basis: Option<Ground>) -> Option<&'static str> {
+    basis.map(Ground::word)
 }
 
 impl Bend {
@@ -107,6 +119,7 @@ impl Clamp {
             overlap_mm: clamp.overlap_mm,
             bite_mm: clamp.bite_mm,
             needs_straight_mm: clamp.needs_straight_mm,
+            needs_straight_basis: Ground::from(clamp.straight_basis).word(),
         }
     }
 }
@@ -127,7 +140,9 @@ impl<'a> Found<'a> {
             to_mm: finding.place.to_mm,
             also: finding.also.iter().map(Stretch::of).collect(),
             measured: finding.measured,
+            measured_basis: basis_word(finding.measured_basis),
             limit: finding.limit,
+            limit_basis: basis_word(finding.limit_basis),
             unit: finding.unit.sign(),
             text: &finding.text,
         }
@@ -152,8 +167,11 @@ pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error
         bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
         developed_length_mm: solved.developed_length_mm,
         lead_trim_mm: solved.lead_trim_mm,
+        lead_trim_basis: basis_word(solved.trim_bases[0]),
         tail_trim_mm: solved.tail_trim_mm,
+        tail_trim_basis: basis_word(solved.trim_bases[1]),
         blank_length_mm: solved.blank_length_mm,
+        blank_length_basis: basis_word(solved.blank_basis()),
         cut: solved.cut.as_ref().map(CutFields::of),
         findings: solved.findings.iter().map(Found::of).collect(),
         seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),

@@ -1,13 +1,12 @@
 //! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
 //! the blank.
 
-use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::setup::UNSURE_MARK;
+use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
 use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
-use super::formed_text;
+use super::formed_text::{self, marked, marked_if};
 use super::table::{lined_up, tenth};
 
 /// What the report says beside the part itself.
@@ -46,6 +45,9 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
     text += "\nBlank\n";
     text += &blank(solved, unit);
     text.push('\n');
+    if text.contains(UNSURE_MARK) {
+        text += &format!("{UNSURE_LEGEND}\n");
+    }
     if rests_on_common_practice(solved, context.shop) {
         text += COMMON_PRACTICE;
     }
@@ -119,7 +121,10 @@ fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
             of_clamp(bend.clamp.map(|clamp| clamp.length_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.overlap_mm)),
             of_clamp(bend.clamp.map(|clamp| clamp.bite_mm)),
-            bend.clamp.map_or_else(|| "-".to_owned(), |clamp| length(unit.at_least_mm(clamp.needs_straight_mm))),
+            bend.clamp.map_or_else(
+                || "-".to_owned(),
+                |clamp| marked(clamp.straight_basis) + &length(unit.at_least_mm(clamp.needs_straight_mm)),
+            ),
             bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
         ]
     };
@@ -146,17 +151,20 @@ pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String
 }
 
 fn blank(solved: &Solved, unit: LengthUnit) -> String {
+    let [lead, tail] = solved.trim_bases;
     let lines = [
-        ("Developed length", solved.developed_length_mm),
-        ("Lead trim", solved.lead_trim_mm),
-        ("Tail trim", solved.tail_trim_mm),
-        ("Blank as drawn", solved.blank_length_mm),
+        ("Developed length", solved.developed_length_mm, None),
+        ("Lead trim", solved.lead_trim_mm, lead),
+        ("Tail trim", solved.tail_trim_mm, tail),
+        ("Blank as drawn", solved.blank_length_mm, solved.blank_basis()),
     ];
-    let line = |name: &str, figure: String| format!("{name:<18}{figure:>9} {}\n", unit.symbol());
-    let mut text: String = lines.iter().map(|(name, mm)| line(name, unit.bare(*mm).to_string())).collect();
+    let line = |name: &str, mark: String, mm: f64| {
+        let figure = mark + &unit.bare(mm).to_string();
+        format!("{name:<18}{figure:>9} {}\n", unit.symbol())
+    };
+    let mut text: String = lines.iter().map(|(name, mm, basis)| line(name, marked_if(*basis), *mm)).collect();
     if let Some(cut) = solved.cut {
-        let mark = if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" };
-        text += &line("Blank to cut", format!("{mark}{}", unit.bare(cut.blank_mm)));
+        text += &line("Blank to cut", marked_if(solved.cut_basis()), cut.blank_mm);
     }
     text
 }

@@ -6,6 +6,7 @@ use std::fmt::{self, Write};
 /// is rounded away from zero.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shown {
+    before: &'static str,
     value: f64,
     decimals: usize,
     sign: &'static str,
@@ -23,7 +24,13 @@ const ROOM: usize = 24;
 impl Shown {
     /// A number with so many decimals; the sign stands right behind it and brings its own space.
     pub const fn new(value: f64, decimals: usize, sign: &'static str) -> Self {
-        Self { value, decimals, sign }
+        Self { before: "", value, decimals, sign }
+    }
+
+    /// The same with a mark right before it.
+    #[must_use]
+    pub const fn behind(self, before: &'static str) -> Self {
+        Self { before, ..self }
     }
 
     /// Whole steps of the last decimal, where they can be counted.
@@ -35,6 +42,7 @@ impl Shown {
     /// Written by way of whole numbers: a part with a finding at every bend prints hundreds of lengths on every
     /// step of a drag, and the general way is several times slower.
     fn write(&self, out: &mut impl Write) -> fmt::Result {
+        out.write_str(self.before)?;
         let Some(steps) = self.steps() else {
             let text = format!("{:.*}", self.decimals, self.value);
             let is_zero = text.bytes().all(|byte| matches!(byte, b'-' | b'0' | b'.'));

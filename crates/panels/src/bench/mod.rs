@@ -11,7 +11,7 @@ pub use model::{ClampChoice, DieChoice, Fact, Fit, Model};
 use egui::{Button, Ui};
 use elbowroom_workbench::Command;
 
-use crate::widgets::heading;
+use crate::widgets::{heading, legend};
 
 /// Shows the drawer.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
@@ -33,5 +33,6 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         commands.extend(section(ui, model));
         ui.add_space(6.0);
     }
+    legend(ui, model.unsure());
     commands
 }

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::sizes::{StandardSize, standard_sizes};
 use elbowroom_bending::{Basis, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
@@ -9,7 +10,7 @@ use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Workbench;
 
 use super::describe::{size_text, tube_text};
-use crate::widgets::figure_text;
+use crate::widgets::{UNSURE, figure_text};
 
 /// How well a die set suits the part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -96,6 +97,8 @@ pub struct Model {
     pub stock: ExtraStock,
     /// Blank cut off before the tip and behind the tail, mm, whatever it is for.
     pub trims_mm: (f64, f64),
+    /// What these rest on, where they could be unsure.
+    pub trim_bases: [Option<Ground>; 2],
     /// What the machine is called.
     pub machine: String,
     /// Its figures.
@@ -130,6 +133,7 @@ impl Model {
             clamps: clamp_choices(&used),
             stock: part.stock,
             trims_mm: (solved.lead_trim_mm, solved.tail_trim_mm),
+            trim_bases: solved.trim_bases,
             machine: shop.machine.name.clone(),
             facts: facts(shop, part.units),
             machine_basis: shop.machine.basis,
@@ -183,7 +187,7 @@ fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
     // Where two die sets have the same length, the smaller proved angle is the safe one to tell.
     clamps.dedup_by_key(|clamp| clamp.length);
     let choice = |clamp: &&elbowroom_bending::Clamp| {
-        let angle = format_angle(clamp.proved_angle, 0);
+        let angle = figure_text(&format_angle(clamp.proved_angle, 0), clamp.basis.into());
         ClampChoice { length: clamp.length, proved: format!("proved to {angle}{}", mark(clamp.basis)) }
     };
     clamps.iter().map(choice).collect()
@@ -213,8 +217,9 @@ fn materials(shop: &Shop) -> Vec<String> {
 
 fn facts(shop: &Shop, unit: LengthUnit) -> Vec<Fact> {
     let machine = &shop.machine;
-    let length = |length: Length| format_length(length, unit, unit.decimals());
-    let angle = |angle: Angle| format_angle(angle, 1);
+    let marked = |text: &str| figure_text(text, machine.basis.into());
+    let length = |length: Length| marked(&format_length(length, unit, unit.decimals()));
+    let angle = |angle: Angle| marked(&format_angle(angle, 1));
     let hand = match machine.hand {
         Hand::Right => "to the right, seen from the chuck",
         Hand::Left => "to the left, seen from the chuck",
@@ -224,7 +229,10 @@ fn facts(shop: &Shop, unit: LengthUnit) -> Vec<Fact> {
         Fact { name: "Holds behind the last bend", value: length(machine.tail_hold) },
         Fact { name: "Largest angle", value: angle(machine.largest_angle) },
         Fact { name: "Bends", value: hand.to_owned() },
-        Fact { name: "Square end needs", value: format!("{} × OD before a bend", machine.square_end_diameters) },
+        Fact {
+            name: "Square end needs",
+            value: marked(&format!("{} × OD before a bend", machine.square_end_diameters)),
+        },
     ]
 }
 
@@ -233,6 +241,21 @@ pub(super) const fn mark(basis: Basis) -> &'static str {
     match basis {
         Basis::CommonPractice => ", common practice",
         Basis::Shop => "",
+    }
+}
+
+impl Model {
+    /// What is cut off the lead end (0) or the tail (1), with the mark where it must look unsure.
+    pub fn trim(&self, end: usize) -> String {
+        let mm = if end == 0 { self.trims_mm.0 } else { self.trims_mm.1 };
+        let text = self.unit.shown(mm).to_string();
+        self.trim_bases.get(end).copied().flatten().map_or(text.clone(), |ground| figure_text(&text, ground))
+    }
+
+    /// Whether a figure on the bench must look unsure.
+    pub fn unsure(&self) -> bool {
+        let trims = self.trim_bases.iter().flatten().any(|ground| ground.unsure());
+        trims || self.machine_basis.unsure() || self.clamps.iter().any(|clamp| clamp.proved.contains(UNSURE))
     }
 }
 
@@ -252,7 +275,7 @@ impl std::fmt::Display for Model {
             writeln!(out, "  {}, {}", shown(clamp.length.mm()), clamp.proved)?;
         }
         writeln!(out, "extra stock: {}, {}", shown(self.stock.lead.mm()), shown(self.stock.tail.mm()))?;
-        writeln!(out, "cut off: {}, {}", shown(self.trims_mm.0), shown(self.trims_mm.1))?;
+        writeln!(out, "cut off: {}, {}", self.trim(0), self.trim(1))?;
         writeln!(out, "machine: {}{}", self.machine, mark(self.machine_basis))?;
         for fact in &self.facts {
             writeln!(out, "  {}: {}", fact.name, fact.value)?;

@@ -177,10 +177,10 @@ pub(super) fn stock(ui: &mut Ui, model: &Model) -> Vec<Command> {
     heading(ui, "Extra stock", |_| ());
     let mut edits = Vec::new();
     let ends = [
-        ("Lead end", "Extra stock at the lead end", End::Lead, model.stock.lead, model.trims_mm.0),
-        ("Tail", "Extra stock at the tail", End::Tail, model.stock.tail, model.trims_mm.1),
+        ("Lead end", "Extra stock at the lead end", End::Lead, model.stock.lead, model.trim(0)),
+        ("Tail", "Extra stock at the tail", End::Tail, model.stock.tail, model.trim(1)),
     ];
-    for (name, label, end, now, trim_mm) in ends {
+    for (name, label, end, now, trim) in ends {
         let given = row(ui, name, |ui| {
             length_field(ui, label, now, model.unit, |length| {
                 let sound = length.is_finite() && length >= Length::ZERO;
@@ -188,7 +188,6 @@ pub(super) fn stock(ui: &mut Ui, model: &Model) -> Vec<Command> {
             })
         });
         edits.extend(given.map(|length| Edit::SetStock(end, length)));
-        let trim = format_length(Length::from_mm(trim_mm), model.unit, model.unit.decimals());
         ui.label(
             RichText::new(format!("Cut off here after bending, with what clamp or chuck needs: {trim}")).small().weak(),
         );

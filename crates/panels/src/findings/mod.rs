@@ -8,7 +8,7 @@ use egui::{RichText, Ui};
 use elbowroom_bending::Severity;
 use elbowroom_workbench::Command;
 
-use crate::widgets::{heading, link, mark};
+use crate::widgets::{heading, legend, link, mark};
 
 pub use model::{Item, Model};
 
@@ -53,6 +53,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if rest > 0 && link(ui, &format!("Show {rest} more"), "show all findings").clicked() {
         state.all = true;
     }
+    legend(ui, model.unsure());
     commands
 }
 

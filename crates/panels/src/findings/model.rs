@@ -2,9 +2,12 @@
 
 use std::fmt;
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{Cure, Fault, Finding, Place, Severity, Unit};
 use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
+
+use crate::widgets::UNSURE;
 
 /// One finding, ready to be shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +55,11 @@ impl Model {
         Self { items: items.collect(), hover: workbench.hover() }
     }
 
+    /// Whether a figure among them must look unsure.
+    pub fn unsure(&self) -> bool {
+        self.items.iter().any(|item| item.text.contains(UNSURE) || item.figures.contains(UNSURE))
+    }
+
     /// How many there are of a severity.
     pub fn count(&self, severity: Severity) -> usize {
         self.items.iter().filter(|item| item.severity == severity).count()
@@ -97,8 +105,12 @@ fn figures(finding: &Finding, unit: LengthUnit) -> String {
         Unit::Count => Shown::new(value, 0, ""),
         Unit::Percent => Shown::new(value, 1, " %"),
     };
-    let figure = |value: f64| if value.is_finite() { shown(value).to_string() } else { "none".to_owned() };
-    format!("Measured {}, limit {}", figure(finding.measured), figure(finding.limit))
+    let figure = |value: f64, basis: Option<Ground>| {
+        let mark = if basis.is_some_and(Ground::unsure) { UNSURE } else { "" };
+        if value.is_finite() { shown(value).behind(mark).to_string() } else { "none".to_owned() }
+    };
+    let measured = figure(finding.measured, finding.measured_basis);
+    format!("Measured {measured}, limit {}", figure(finding.limit, finding.limit_basis))
 }
 
 impl fmt::Display for Model {

@@ -9,12 +9,11 @@ use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
 use elbowroom_bending::program_sheet::ProgramSheet;
-use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_bending::{End, Hand};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
-use crate::widgets::{heading, mark as severity_mark};
+use crate::widgets::{heading, legend, mark as severity_mark};
 pub use choices::Choice;
 pub(crate) use choices::bent_first;
 use model::mark;
@@ -128,10 +127,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
             ui.label(RichText::new(format!("({})", caution.source)).small().weak());
         });
     }
-    if said.unsure() {
-        ui.add_space(6.0);
-        ui.label(RichText::new(UNSURE_LEGEND).small().weak());
-    }
+    legend(ui, said.unsure());
     commands
 }
 

@@ -4,7 +4,7 @@ use egui::{Grid, RichText, Ui};
 use elbowroom_geometry::units::{format_angle, format_length};
 
 use super::Known;
-use crate::widgets::heading;
+use crate::widgets::{figure, heading};
 
 pub(super) fn ui(ui: &mut Ui, known: &Known) {
     heading(ui, "To be set", |_| ());
@@ -12,7 +12,7 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) {
         ui.label("No bend of this part is made on it.");
         return;
     }
-    Grid::new("to be set").num_columns(4).striped(true).show(ui, |ui| {
+    Grid::new("to be set").num_columns(4).spacing([24.0, 6.0]).striped(true).show(ui, |ui| {
         for head in ["Bend", "Drawn", "Set", "Free CLR"] {
             ui.label(RichText::new(head).small().weak());
         }
@@ -20,15 +20,9 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) {
         for bend in &known.bends {
             ui.label(bend.number.to_string());
             ui.label(format_angle(bend.drawn, 1));
-            let set = RichText::new(format_angle(bend.set, 1)).strong();
-            ui.label(if known.unsure() { set.italics() } else { set });
-            ui.label(format_length(bend.free_clr, known.unit, known.unit.decimals()));
+            figure(ui, &format_angle(bend.set, 1), known.ground(), "");
+            figure(ui, &format_length(bend.free_clr, known.unit, known.unit.decimals()), known.ground(), "");
             ui.end_row();
         }
     });
-    if known.unsure() {
-        ui.label(
-            RichText::new("Set angles in slanted figures rest on theory until trial bends are entered.").small().weak(),
-        );
-    }
 }

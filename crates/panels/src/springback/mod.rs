@@ -14,7 +14,7 @@ use egui::{RichText, Ui};
 use elbowroom_bending::Severity;
 use elbowroom_workbench::Command;
 
-use crate::widgets::{heading, mark};
+use crate::widgets::{figure, heading, legend, mark};
 
 /// Shows the sheet.
 pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
@@ -29,8 +29,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
         if known.unsure() {
             mark(ui, Severity::Caution, 14.0);
         }
-        let text = RichText::new(known.line_text()).strong();
-        ui.label(if known.unsure() { text.italics() } else { text });
+        figure(ui, &known.line_text(), known.ground(), "");
     });
     ui.label(RichText::new(capital(&known.from)).weak());
     for warning in known.warnings() {
@@ -45,6 +44,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     commands.extend(line::ui(ui, known));
     ui.add_space(6.0);
     bends::ui(ui, known);
+    legend(ui, known.unsure());
     ui.label(RichText::new(&known.kept).small().weak());
     commands
 }

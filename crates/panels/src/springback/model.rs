@@ -2,11 +2,14 @@
 
 use std::fmt;
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend};
 use elbowroom_bending::{DieSet, Knowledge, ShopEdit};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, Workbench};
+
+use crate::widgets::figure_text;
 
 /// What the sheet shows; nothing where no die set is in use.
 #[derive(Clone, Debug, PartialEq)]
@@ -138,7 +141,12 @@ impl Known {
 
     /// Whether the line rests on theory and must look unsure.
     pub fn unsure(&self) -> bool {
-        self.basis == SpringbackBasis::Theory
+        self.ground().unsure()
+    }
+
+    /// What the line rests on.
+    pub fn ground(&self) -> Ground {
+        self.basis.into()
     }
 
     /// What is to be remarked, in words.
@@ -164,8 +172,8 @@ impl fmt::Display for Model {
         let Some(known) = &self.known else { return writeln!(out, "no die set of the shop bends this part") };
         let length = |length: Length| format_length(length, known.unit, known.unit.decimals());
         writeln!(out, "{} in {}", known.die, known.material)?;
-        let mark = if known.unsure() { " (unsure)" } else { "" };
-        writeln!(out, "springback: {}, {}{mark}", known.line_text(), known.from)?;
+        let marked = |text: &str| figure_text(text, known.ground());
+        writeln!(out, "springback: {}, {}", marked(&known.line_text()), known.from)?;
         for (index, trial) in known.trials.iter().enumerate() {
             write!(out, "trial {}: set {}, ", index + 1, format_angle(trial.set, 1))?;
             write!(out, "measured {}", format_angle(trial.measured, 1))?;
@@ -185,8 +193,9 @@ impl fmt::Display for Model {
         }
         writeln!(out, "stretch: {:.2} %, {}", known.stretch * 100.0, known.stretch_from)?;
         for bend in &known.bends {
-            let (drawn, set) = (format_angle(bend.drawn, 1), format_angle(bend.set, 2));
-            writeln!(out, "bend {}: drawn {drawn}, set {set}, free CLR {}", bend.number, length(bend.free_clr))?;
+            let (drawn, set) = (format_angle(bend.drawn, 1), marked(&format_angle(bend.set, 2)));
+            let free = marked(&length(bend.free_clr));
+            writeln!(out, "bend {}: drawn {drawn}, set {set}, free CLR {free}", bend.number)?;
         }
         writeln!(out, "{}", known.kept)
     }

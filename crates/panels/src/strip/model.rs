@@ -1,5 +1,6 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{Cut, Fault, Severity, Solved};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
@@ -78,6 +79,8 @@ pub struct Model {
     pub lead_trim_mm: f64,
     /// Extra blank behind the tail, mm.
     pub tail_trim_mm: f64,
+    /// Whether lead trim, tail trim and with them the blank must look unsure.
+    pub trims_unsure: [bool; 2],
     /// Where the tail ends, mm.
     pub tail_at_mm: f64,
     /// Straights and arcs in turn.
@@ -122,6 +125,7 @@ impl Model {
             cut: solved.cut,
             lead_trim_mm: solved.lead_trim_mm,
             tail_trim_mm: solved.tail_trim_mm,
+            trims_unsure: solved.trim_bases.map(|basis| basis.is_some_and(Ground::unsure)),
             tail_at_mm: at_mm,
             pieces,
             footprints: footprints(solved, |bend| chosen(Target::Bend(bend))),

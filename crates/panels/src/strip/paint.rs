@@ -13,6 +13,7 @@ use super::pattern::{hatch, paint_stretch};
 use super::plan::Plan;
 use super::ruler::ticks;
 use crate::colours::colour;
+use crate::widgets::UNSURE;
 
 /// Pieces shorter than this are not drawn one by one, points.
 const LEAST_PIECE: f32 = 0.5;
@@ -115,8 +116,9 @@ impl Pen<'_> {
 
     fn trims(&self, model: &Model) {
         let (low, high) = (0.0, model.tail_at_mm);
-        let trims = [(low - model.lead_trim_mm, low, low), (high, high + model.tail_trim_mm, high)];
-        for (from_mm, to_mm, cut_mm) in trims {
+        let [lead, tail] = model.trims_unsure;
+        let trims = [(low - model.lead_trim_mm, low, low, lead), (high, high + model.tail_trim_mm, high, tail)];
+        for (from_mm, to_mm, cut_mm, unsure) in trims {
             if to_mm <= from_mm {
                 continue;
             }
@@ -129,6 +131,7 @@ impl Pen<'_> {
             let cut = [pos2(at, rect.top() - 8.0), pos2(at, self.plan.ruler.min)];
             self.painter.extend(Shape::dashed_line(&cut, Stroke::new(1.5, self.text_colour()), 6.0, 3.0));
             let length = length_text(to_mm - from_mm, model.unit);
+            let length = if unsure { format!("{UNSURE}{length}") } else { length };
             let texts = [format!("cut off {length}"), length];
             // The text lies on a clean ground, so that the hatching does not cross it.
             let seen = rect.x_range();

@@ -2,9 +2,11 @@
 
 use egui::{Align, Color32, Label, Layout, Rect, RichText, TextStyle, Ui, UiBuilder};
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::setup::UNSURE_MARK;
+use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::format_length;
+
+use crate::widgets::UNSURE;
 
 use super::hands::Held;
 use super::model::Model;
@@ -13,27 +15,26 @@ use super::plan::Plan;
 /// The sentence: the blank to cut, springback counted where there is a die set; the tube is as drawn.
 pub fn sentence(model: &Model) -> String {
     let text = |mm: f64| format_length(Length::from_mm(mm), model.unit, model.unit.decimals());
+    let marked = |unsure: bool, mm: f64| if unsure { format!("{UNSURE}{}", text(mm)) } else { text(mm) };
     let drawn = model.tail_at_mm + model.lead_trim_mm + model.tail_trim_mm;
-    let (blank, lead, tail) = match model.cut {
-        Some(cut) => {
-            let mark = if Ground::from(cut.basis).unsure() { UNSURE_MARK } else { "" };
-            (format!("{mark}{}", text(cut.blank_mm)), cut.lead_trim_mm, cut.tail_trim_mm)
-        }
-        None => (text(drawn), model.lead_trim_mm, model.tail_trim_mm),
+    let [lead_unsure, tail_unsure] = model.trims_unsure;
+    let (blank_mm, lead, tail, theory) = match model.cut {
+        Some(cut) => (cut.blank_mm, cut.lead_trim_mm, cut.tail_trim_mm, Ground::from(cut.basis).unsure()),
+        None => (drawn, model.lead_trim_mm, model.tail_trim_mm, false),
     };
+    let blank = marked(theory || lead_unsure || tail_unsure, blank_mm);
+    // A trim that springback makes longer is no surer than the springback.
+    let lead_text = marked(lead_unsure || (theory && lead > model.lead_trim_mm), lead);
+    let tail_text = marked(tail_unsure || (theory && tail > model.tail_trim_mm), tail);
     match (lead > 0.0, tail > 0.0) {
         (false, false) => format!("Blank {blank}, nothing to cut off"),
         (true, false) => {
-            format!("Blank {blank}: {} to cut off the lead end, tube {}", text(lead), text(model.tail_at_mm))
+            format!("Blank {blank}: {lead_text} to cut off the lead end, tube {}", text(model.tail_at_mm))
         }
-        (false, true) => format!("Blank {blank}: tube {}, {} to cut off the tail", text(model.tail_at_mm), text(tail)),
+        (false, true) => format!("Blank {blank}: tube {}, {tail_text} to cut off the tail", text(model.tail_at_mm)),
         (true, true) => {
             let tube = text(model.tail_at_mm);
-            format!(
-                "Blank {blank}: {} to cut off the lead end, tube {tube}, {} to cut off the tail",
-                text(lead),
-                text(tail)
-            )
+            format!("Blank {blank}: {lead_text} to cut off the lead end, tube {tube}, {tail_text} to cut off the tail")
         }
     }
 }
@@ -61,6 +62,10 @@ pub fn ui(ui: &mut Ui, model: &Model, plan: &Plan, held: &mut Held) {
         row.add(Label::new(RichText::new(SEAM).small().weak()));
     }
     row.with_layout(Layout::left_to_right(Align::Center), |row| {
-        row.add(Label::new(RichText::new(sentence).small().strong()).truncate());
+        let unsure = sentence.contains(UNSURE);
+        let shown = row.add(Label::new(RichText::new(sentence).small().strong()).truncate());
+        if unsure {
+            shown.on_hover_text(UNSURE_LEGEND);
+        }
     });
 }

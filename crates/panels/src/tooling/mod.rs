@@ -14,7 +14,7 @@ use elbowroom_workbench::{Command, Workbench};
 
 use crate::program::bent_first;
 use crate::style::heading_text;
-use crate::widgets::{heading, mark};
+use crate::widgets::{heading, legend, mark};
 use background::Background;
 pub use model::{Model, Need, Row};
 
@@ -85,10 +85,7 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
     commands.extend(bent_first(ui, model.from));
     ui.label(RichText::new(&model.chosen).small().weak());
     needs(ui, &model);
-    if model.unsure {
-        let text = "Bites, proved angles and limits of this shop rest on common practice, no source: put your own in their place.";
-        ui.add(Label::new(RichText::new(text).small().weak()).wrap());
-    }
+    legend(ui, model.unsure());
     commands
 }
 

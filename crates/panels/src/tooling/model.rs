@@ -9,6 +9,8 @@ use elbowroom_geometry::units::{LengthUnit, format_angle, format_length, format_
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Workbench;
 
+use crate::widgets::{UNSURE, figure_text};
+
 /// So many bends, over all ways of tooling, are solved within the thirty milliseconds of a frame with room to
 /// spare: a bend takes a few microseconds, and some tens on a slow machine.
 const QUICK_BENDS: usize = 800;
@@ -64,8 +66,6 @@ pub struct Model {
     pub needs: Vec<Need>,
     /// What is to be said beside them.
     pub told: Vec<String>,
-    /// Whether figures of this shop rest on common practice.
-    pub unsure: bool,
 }
 
 /// How figures are written.
@@ -102,6 +102,15 @@ impl Model {
         ways * bends <= QUICK_BENDS
     }
 
+    /// Whether a figure must look unsure.
+    pub fn unsure(&self) -> bool {
+        let rows = self.rows.iter().any(|row| row.how.contains(UNSURE));
+        rows || self
+            .needs
+            .iter()
+            .any(|need| [&need.straight, &need.before, &need.held].iter().any(|text| text.contains(UNSURE)))
+    }
+
     /// The comparison of a workbench, however long it takes.
     pub fn of(workbench: &Workbench) -> Self {
         Self::made(workbench.part(), workbench.shop(), workbench.solved(), workbench.screen().program_from)
@@ -112,9 +121,6 @@ impl Model {
         let words = Words(part.units);
         let comparison = compare(part, shop);
         let required = requirements(part, shop, solved, from);
-        let unproved = |die: &&elbowroom_bending::DieSet| {
-            die.takes(part.tube.od) && (die.basis.unsure() || die.clamps.iter().any(|clamp| clamp.basis.unsure()))
-        };
         Self {
             rows: comparison.rows.into_iter().map(|tooling| row(tooling, shop, solved, words)).collect(),
             other_diameters: comparison.other_diameters,
@@ -123,7 +129,6 @@ impl Model {
             chosen: format!("On the tooling that is chosen, in the order of bending; lengths in {}.", words.0.symbol()),
             needs: required.bends.iter().map(|requirement| need(requirement, from, words)).collect(),
             told: told(&required, words),
-            unsure: shop.machine.basis.unsure() || shop.die_sets.iter().any(|die| unproved(&die)),
         }
     }
 }
@@ -139,9 +144,13 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
         End::Tail => "from the finish",
     };
     let mut how = from.to_owned();
-    for (name, trim) in [("lead", tooling.lead_trim_mm), ("tail", tooling.tail_trim_mm)] {
+    let [lead_basis, tail_basis] = tooling.trim_bases;
+    for (name, trim, basis) in [("lead", tooling.lead_trim_mm, lead_basis), ("tail", tooling.tail_trim_mm, tail_basis)]
+    {
         if trim > 0.05 {
-            how += &format!(", {} to cut off the {name}", words.length(Length::from_mm(trim)));
+            let trim = words.length(Length::from_mm(trim));
+            let trim = basis.map_or(trim.clone(), |ground| figure_text(&trim, ground));
+            how += &format!(", {trim} to cut off the {name}");
         }
     }
     if let Some(clr) = tooling.changed_clr {
@@ -166,19 +175,20 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
 }
 
 fn need(requirement: &Requirement, from: End, words: Words) -> Need {
+    let on_bites = |text: &str| figure_text(text, requirement.bite_basis.into());
     let turn = |limit: AngleBefore| match limit {
         AngleBefore::Any => "by any angle".to_owned(),
         // Downwards: what is shown must pass.
         AngleBefore::UpTo(angle) => {
             let down = Angle::from_degrees((angle.degrees() * 10.0).floor() / 10.0);
-            format!("up to {}", format_angle(down, 1))
+            format!("up to {}", on_bites(&format_angle(down, 1)))
         }
         AngleBefore::Never => "not at all".to_owned(),
     };
     let here = words.bare(requirement.straight_mm);
     let (straight, before) = if let Some(before) = requirement.before {
-        let closes = words.enough(requirement.closes_from_mm);
-        let free = words.enough(requirement.mark_free_from_mm);
+        let closes = on_bites(&words.enough(requirement.closes_from_mm));
+        let free = on_bites(&words.enough(requirement.mark_free_from_mm));
         let straight = format!(
             "Straight from bend {}: {here}; the clamp closes from {closes} on, without a mark from {free} on.",
             before + 1
@@ -207,8 +217,8 @@ fn need(requirement: &Requirement, from: End, words: Words) -> Need {
         held: format!(
             "Angle {}: its grip has proved to hold {}; die and machine bend to {}.",
             format_angle(requirement.angle, 1),
-            format_angle(requirement.held, 1),
-            format_angle(requirement.largest, 1)
+            figure_text(&format_angle(requirement.held, 1), requirement.held_basis.into()),
+            figure_text(&format_angle(requirement.largest, 1), requirement.largest_basis.into())
         ),
         held_wrong: requirement.slips().then_some(Severity::Caution),
     }

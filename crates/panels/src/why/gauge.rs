@@ -2,9 +2,12 @@
 
 use std::fmt;
 
-use elbowroom_bending::{DieSet, Severity, Shop, Solved};
-use elbowroom_geometry::units::{LengthUnit, format_length};
+use elbowroom_bending::forming::ground::Ground;
+use elbowroom_bending::{Basis, DieSet, Severity, Shop, Solved};
+use elbowroom_geometry::units::{LengthUnit, Shown, format_length};
 use elbowroom_geometry::{Angle, Length};
+
+use crate::widgets::UNSURE;
 
 /// A part of a gauge's bar.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,12 +33,20 @@ pub struct Gauge {
     pub zones: Vec<Zone>,
     /// The unit of the limits.
     pub unit: LengthUnit,
+    /// What the limits rest on.
+    pub ground: Ground,
 }
 
 impl Gauge {
     /// The zone that the measure lies in.
     pub fn zone(&self) -> Option<&Zone> {
         self.zones.iter().find(|zone| self.measured_mm <= zone.to_mm).or(self.zones.last())
+    }
+
+    /// A limit without its unit, with the mark where it must look unsure.
+    pub fn limit(&self, mm: f64) -> Shown {
+        let limit = self.unit.bare(mm);
+        if self.ground.unsure() { limit.behind(UNSURE) } else { limit }
     }
 
     /// Where the bar ends, mm.
@@ -52,7 +63,14 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
         return Vec::new();
     };
     let zone = |to_mm: f64, severity, meaning| Zone { to_mm, severity, meaning };
-    let gauge = |name, measured_mm: f64, zones| Gauge { name, measured_mm, text: text(measured_mm, unit), zones, unit };
+    let gauge = |name, measured_mm: f64, zones, basis: Basis| Gauge {
+        name,
+        measured_mm,
+        text: text(measured_mm, unit),
+        zones,
+        unit,
+        ground: basis.into(),
+    };
     let mut gauges = Vec::new();
     if solved.bends[..bend].iter().any(|other| other.is_bent()) {
         let mut zones = Vec::new();
@@ -67,13 +85,13 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
             ));
         }
         zones.push(zone(f64::INFINITY, None, "long enough"));
-        gauges.push(gauge("Straight ahead", made.straight_ahead_mm, zones));
-        gauges.push(gauge("Bite", clamp.bite_mm, bite_zones(die)));
+        gauges.push(gauge("Straight ahead", made.straight_ahead_mm, zones, die.basis));
+        gauges.push(gauge("Bite", clamp.bite_mm, bite_zones(die), die.basis));
     }
     if let Some(needed) = die.grip_needed(Angle::from_radians(made.angle_rad)) {
         let short = zone(needed.mm().next_down(), Some(Severity::Caution), "not proved to hold this angle");
         let zones = vec![short, zone(f64::INFINITY, None, "proved to hold")];
-        gauges.push(gauge("Gripped", clamp.gripped_mm, zones));
+        gauges.push(gauge("Gripped", clamp.gripped_mm, zones, die.grip_basis()));
     }
     gauges
 }
@@ -100,7 +118,7 @@ impl fmt::Display for Gauge {
             .zones
             .iter()
             .filter(|zone| zone.to_mm.is_finite())
-            .map(|zone| format!("to {} {}", self.unit.bare(zone.to_mm), zone.meaning))
+            .map(|zone| format!("to {} {}", self.limit(zone.to_mm), zone.meaning))
             .collect();
         write!(out, " ({})", limits.join(", "))
     }

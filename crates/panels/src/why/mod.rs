@@ -13,7 +13,7 @@ pub use sketch::{Run, Sketch};
 use egui::{RichText, Ui};
 use elbowroom_workbench::Command;
 
-use crate::widgets::{heading, mark};
+use crate::widgets::{heading, legend, mark};
 
 /// Shows the panel. It asks for nothing: what it shows is chosen elsewhere.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
@@ -43,5 +43,6 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     for sentence in &case.sentences {
         ui.label(sentence);
     }
+    legend(ui, case.unsure());
     Vec::new()
 }

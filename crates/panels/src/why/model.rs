@@ -9,6 +9,7 @@ use elbowroom_workbench::{Target, Workbench};
 use super::gauge::{Gauge, gauges};
 use super::sketch::Sketch;
 use super::words::sentences;
+use crate::widgets::UNSURE;
 
 /// Why this bend and no other is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,6 +40,12 @@ pub struct Case {
 }
 
 impl Case {
+    /// Whether a figure of it must look unsure.
+    pub fn unsure(&self) -> bool {
+        self.gauges.iter().any(|gauge| gauge.ground.unsure())
+            || self.sentences.iter().any(|sentence| sentence.contains(UNSURE))
+    }
+
     /// How grave the bite is by its own gauge, whatever else is found of the bend.
     pub fn bite_severity(&self) -> Option<Severity> {
         self.gauges.iter().find(|gauge| gauge.name == "Bite")?.zone()?.severity

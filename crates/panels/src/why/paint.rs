@@ -284,7 +284,7 @@ pub fn gauge(ui: &mut Ui, gauge: &Gauge) {
             }
         }
         if zone.to_mm.is_finite() {
-            let limit = format_length(Length::from_mm(zone.to_mm), gauge.unit, gauge.unit.decimals());
+            let limit = format!("{} {}", gauge.limit(zone.to_mm), gauge.unit.symbol());
             painter.vline(x(zone.to_mm), Rangef::new(bar.top() - 2.0, bar.bottom() + 3.0), Stroke::new(1.0, ink));
             let galley = painter.layout_no_wrap(limit, font.clone(), ink);
             let at = (x(zone.to_mm) - galley.size().x / 2.0).clamp(rect.left(), rect.right() - galley.size().x);

@@ -4,6 +4,8 @@ use elbowroom_bending::{Basis, ClampOnTube, DieSet, Part, Shop, Solved, SolvedBe
 use elbowroom_geometry::units::{format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 
+use crate::widgets::UNSURE;
+
 /// Lengths this near to nothing are not spoken of, mm: half of what is shown.
 const SHOWN_MM: f64 = 0.05;
 
@@ -39,6 +41,11 @@ pub fn sentences(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> Vec<
 impl Speech<'_> {
     fn mm(&self, mm: f64) -> String {
         format_length(Length::from_mm(mm), self.part.units, self.part.units.decimals())
+    }
+
+    /// A figure with its mark, where it rests on common practice.
+    fn on(&self, figure: String, basis: Basis) -> String {
+        if basis.unsure() { format!("{UNSURE}{figure}") } else { figure }
     }
 
     fn before(&self) -> Option<usize> {
@@ -83,7 +90,8 @@ impl Speech<'_> {
         if clamp.overlap_mm <= SHOWN_MM {
             return None;
         }
-        let (free, most) = (self.mm(die.mark_free_bite.mm()), self.mm(die.largest_bite.mm()));
+        let limit = |length: Length| self.on(self.mm(length.mm()), die.basis);
+        let (free, most) = (limit(die.mark_free_bite), limit(die.largest_bite));
         let basis = basis(die.basis);
         let bite = self.mm(clamp.bite_mm);
         let limits = format!("Up to {free} leaves no mark, beyond {most} the clamp does not close{basis}.");
@@ -99,7 +107,8 @@ impl Speech<'_> {
             return None;
         }
         let straight_mm = self.made.straight_ahead_mm;
-        let (needs, free) = (self.mm(clamp.needs_straight_mm), self.mm(clamp.mark_free_straight_mm));
+        let limit = |mm: f64| self.on(self.mm(mm), clamp.straight_basis);
+        let (needs, free) = (limit(clamp.needs_straight_mm), limit(clamp.mark_free_straight_mm));
         if straight_mm < clamp.needs_straight_mm {
             Some(format!(
                 "After this very bend the clamp closes from a straight of {needs} on, and leaves no mark from {free} on."
@@ -114,8 +123,11 @@ impl Speech<'_> {
     fn grip(&self, clamp: &ClampOnTube, die: &DieSet) -> String {
         let gripped = self.mm(clamp.gripped_mm);
         let held = die.holds(Length::from_mm(clamp.gripped_mm));
-        let (angle, held_text) = (format_angle(Angle::from_radians(self.made.angle_rad), 1), format_angle(held, 1));
-        let basis = basis(die.basis);
+        let (angle, held_text) = (
+            format_angle(Angle::from_radians(self.made.angle_rad), 1),
+            self.on(format_angle(held, 1), die.grip_basis()),
+        );
+        let basis = basis(die.grip_basis());
         // Degrees typed and degrees computed differ in the last bits.
         if self.made.angle_rad <= held.radians() + 1e-9 {
             format!("It grips {gripped}, which is proved to hold up to {held_text}{basis}; this bend is {angle}.")

@@ -8,7 +8,7 @@ pub const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
 
 /// A figure as text, with the mark before it where it is unsure.
 pub fn figure_text(text: &str, ground: Ground) -> String {
-    if ground.unsure() { format!("{UNSURE} {text}") } else { text.to_owned() }
+    if ground.unsure() { format!("{UNSURE}{text}") } else { text.to_owned() }
 }
 
 /// Draws a figure. What is unsure has [`UNSURE`] before it and a dotted line beneath; the pointer over it

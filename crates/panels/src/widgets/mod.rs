@@ -3,6 +3,7 @@
 mod entry_field;
 mod figure;
 mod heading;
+mod legend;
 mod link;
 mod mark;
 mod named_row;
@@ -11,6 +12,7 @@ mod page;
 pub use entry_field::{FieldError, bare_entry_field, entry_field, length_field, tell};
 pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
+pub use legend::legend;
 pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
 pub use named_row::named_row;

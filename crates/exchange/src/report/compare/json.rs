@@ -2,9 +2,11 @@
 
 use elbowroom_bending::Severity;
 use elbowroom_bending::compare::{COMPOUND_CUT_ADVICE, Comparison, Tooling};
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::requirements::{AngleBefore, Requirement, Requirements};
 use serde::Serialize;
 
+use super::super::json::basis_word;
 use super::super::program::from_word;
 
 /// The name and version of the report.
@@ -34,7 +36,9 @@ struct Row<'a> {
     cautions: usize,
     notes: usize,
     lead_trim_mm: f64,
+    lead_trim_basis: Option<&'static str>,
     tail_trim_mm: f64,
+    tail_trim_basis: Option<&'static str>,
     changed_clr_mm: Option<f64>,
 }
 
@@ -43,7 +47,9 @@ struct Worst {
     fault: &'static str,
     bend: Option<usize>,
     measured: f64,
+    measured_basis: Option<&'static str>,
     limit: f64,
+    limit_basis: Option<&'static str>,
     unit: &'static str,
 }
 
@@ -58,9 +64,12 @@ struct Required<'a> {
     bend_before: Option<usize>,
     before_closes_to_deg: Option<f64>,
     before_mark_free_to_deg: Option<f64>,
+    bite_basis: &'static str,
     angle_deg: f64,
     grip_proved_to_deg: f64,
+    grip_basis: &'static str,
     largest_angle_deg: f64,
+    largest_angle_basis: &'static str,
 }
 
 #[derive(Serialize)]
@@ -80,14 +89,18 @@ fn row(tooling: &Tooling) -> Row<'_> {
             fault: finding.fault,
             bend: tooling.worst_bend.map(|bend| bend + 1),
             measured: finding.measured,
+            measured_basis: basis_word(finding.measured_basis),
             limit: finding.limit,
+            limit_basis: basis_word(finding.limit_basis),
             unit: finding.unit.sign(),
         }),
         stops,
         cautions,
         notes,
         lead_trim_mm: tooling.lead_trim_mm,
+        lead_trim_basis: basis_word(tooling.trim_bases[0]),
         tail_trim_mm: tooling.tail_trim_mm,
+        tail_trim_basis: basis_word(tooling.trim_bases[1]),
         changed_clr_mm: tooling.changed_clr.map(elbowroom_geometry::Length::mm),
     }
 }
@@ -113,8 +126,11 @@ fn required(requirement: &Requirement) -> Required<'_> {
         before_closes_to_deg: turn(requirement.before_closes),
         before_mark_free_to_deg: turn(requirement.before_mark_free),
         angle_deg: requirement.angle.degrees(),
+        bite_basis: Ground::from(requirement.bite_basis).word(),
         grip_proved_to_deg: requirement.held.degrees(),
+        grip_basis: Ground::from(requirement.held_basis).word(),
         largest_angle_deg: requirement.largest.degrees(),
+        largest_angle_basis: Ground::from(requirement.largest_basis).word(),
     }
 }
 

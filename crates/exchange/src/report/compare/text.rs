@@ -3,10 +3,12 @@
 
 use elbowroom_bending::compare::{COMPOUND_CUT_ADVICE, Comparison, Tooling};
 use elbowroom_bending::requirements::{AngleBefore, Requirement, Requirements};
-use elbowroom_bending::{Part, Severity};
+use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::{Basis, Part, Severity};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
+use super::super::formed_text::{marked, marked_if};
 use super::super::program::from_word;
 use super::super::table::{lined_up, tenth};
 use super::super::text::{CAUTION, COMMON_PRACTICE, TextContext, shop_rests_on_common_practice, subject};
@@ -38,6 +40,9 @@ pub fn compare_to_text(
         "\nWhat the drawing would have to be on the chosen tooling, bent from the {from}, {units} and degrees\n"
     );
     text += &required(requirements, unit);
+    if text.contains(UNSURE_MARK) {
+        text += &format!("\n{UNSURE_LEGEND}\n");
+    }
     if shop_rests_on_common_practice(context.shop, part.tube.od) {
         text += &format!("\n{COMMON_PRACTICE}");
     } else {
@@ -72,20 +77,20 @@ fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
             from_word(row.from).into(),
             verdict.into(),
             worst,
-            length(row.lead_trim_mm),
-            length(row.tail_trim_mm),
+            marked_if(row.trim_bases[0]) + &length(row.lead_trim_mm),
+            marked_if(row.trim_bases[1]) + &length(row.tail_trim_mm),
             clr,
         ]
     };
     lined_up(&head, &rows.iter().map(row).collect::<Vec<_>>())
 }
 
-fn turn(before: Option<usize>, limit: AngleBefore) -> String {
+fn turn(before: Option<usize>, limit: AngleBefore, basis: Basis) -> String {
     match (before, limit) {
         (None, _) => "-".into(),
         (_, AngleBefore::Any) => "any".into(),
         // Downwards: what is shown must pass.
-        (_, AngleBefore::UpTo(angle)) => tenth((angle.degrees() * 10.0).floor() / 10.0),
+        (_, AngleBefore::UpTo(angle)) => marked(basis) + &tenth((angle.degrees() * 10.0).floor() / 10.0),
         (_, AngleBefore::Never) => "none".into(),
     }
 }
@@ -107,17 +112,19 @@ fn required(requirements: &Requirements, unit: LengthUnit) -> String {
             "Die and machine to",
         ];
         let row = |one: &Requirement| {
+            let needs = |length_mm: f64| marked(one.bite_basis) + &at_least(length_mm);
             vec![
                 (one.bend + 1).to_string(),
                 unit.bare(one.straight_mm).to_string(),
-                at_least(one.closes_from_mm),
-                one.before.map_or_else(|| "-".to_owned(), |_| at_least(one.mark_free_from_mm)),
+                // On the leg that leads the clamp's own length is what it needs.
+                one.before.map_or_else(|| at_least(one.closes_from_mm), |_| needs(one.closes_from_mm)),
+                one.before.map_or_else(|| "-".to_owned(), |_| needs(one.mark_free_from_mm)),
                 one.before.map_or_else(|| "-".to_owned(), |bend| (bend + 1).to_string()),
-                turn(one.before, one.before_closes),
-                turn(one.before, one.before_mark_free),
+                turn(one.before, one.before_closes, one.bite_basis),
+                turn(one.before, one.before_mark_free, one.bite_basis),
                 tenth(one.angle.degrees()),
-                tenth(one.held.degrees()),
-                tenth(one.largest.degrees()),
+                marked(one.held_basis) + &tenth(one.held.degrees()),
+                marked(one.largest_basis) + &tenth(one.largest.degrees()),
             ]
         };
         text += &lined_up(&head, &requirements.bends.iter().map(row).collect::<Vec<_>>());
@@ -175,7 +182,7 @@ mod tests {
             .collect();
         // Bend 2 is made first, on the 400 mm leg; the clamp of bend 1 then reaches over bend 2.
         assert_eq!(lines[0][..2], ["2", "400.0"], "{text}");
-        assert_eq!(lines[1][..5], ["1", "115.0", "107.6", "118.3", "2"], "{text}");
+        assert_eq!(lines[1][..5], ["1", "115.0", "≈107.6", "≈118.3", "2"], "{text}");
     }
 
     #[test]

@@ -3,6 +3,7 @@
 //! Fields are never taken away or changed in meaning under one report name. Numbers carry full double
 //! precision; what has no value is `null`.
 
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::{ROTATION_SENSE, Step};
 use elbowroom_bending::seam::SeamLay;
@@ -10,6 +11,8 @@ use elbowroom_bending::setup::Setup;
 use elbowroom_bending::{End, Hand};
 use elbowroom_geometry::Angle;
 use serde::Serialize;
+
+use super::super::json::basis_word;
 
 /// The name and version of the report.
 const REPORT: &str = "elbowroom-program/1";
@@ -21,8 +24,11 @@ struct Report<'a> {
     hand: &'static str,
     rotation_positive: &'static str,
     blank_length_mm: f64,
+    blank_length_basis: Option<&'static str>,
     lead_trim_mm: f64,
+    lead_trim_basis: Option<&'static str>,
     tail_trim_mm: f64,
+    tail_trim_basis: Option<&'static str>,
     tail_mm: f64,
     steps: Vec<StepOut<'a>>,
     seam: Option<SeamOut>,
@@ -52,6 +58,7 @@ struct SpringbackOut {
     a_deg: f64,
     b: f64,
     from: &'static str,
+    basis: &'static str,
 }
 
 #[derive(Serialize)]
@@ -106,7 +113,12 @@ fn step<'a>(plan: &'a Plan, (index, step): (usize, &Step)) -> StepOut<'a> {
         mark_mm: step.mark.mm(),
         clamp_mm: step.forming.clamp.mm(),
         die: plan.die_of_step.get(index).map_or("", String::as_str),
-        springback: SpringbackOut { a_deg: line.a.degrees(), b: line.b, from: step.forming.basis.word() },
+        springback: SpringbackOut {
+            a_deg: line.a.degrees(),
+            b: line.b,
+            from: step.forming.basis.word(),
+            basis: Ground::from(step.forming.basis).word(),
+        },
     }
 }
 
@@ -131,8 +143,11 @@ pub fn program_to_json(plan: &Plan, setup: &Setup) -> Result<String, serde_json:
         hand: hand_word(plan.hand),
         rotation_positive: ROTATION_SENSE,
         blank_length_mm: program.blank.mm(),
+        blank_length_basis: basis_word(plan.blank_basis()),
         lead_trim_mm: program.lead_trim.mm(),
+        lead_trim_basis: basis_word(plan.trim_bases[0]),
         tail_trim_mm: program.tail_trim.mm(),
+        tail_trim_basis: basis_word(plan.trim_bases[1]),
         tail_mm: program.tail.mm(),
         steps: program.steps.iter().enumerate().map(|pair| step(plan, pair)).collect(),
         seam: plan.seam.as_ref().map(seam),
