@@ -1,7 +1,7 @@
 //! The tube that is bent.
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Length, Refusal};
+use elbowroom_geometry::{Length, Refusal, Told};
 
 /// How the tube's wall is closed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -39,11 +39,14 @@ impl Tube {
     /// 0.05 mm and just under half the outside diameter.
     pub fn new(od: Length, wall: Length, material: impl Into<String>, seam: Seam) -> Result<Self, Refusal> {
         if !(od.is_finite() && od.mm() >= 1.0 && od <= Self::LARGEST_OD) {
-            return Err(Refusal::new("the outside diameter", format!("{} mm", od.mm()), "from 1 to 2000 mm"));
+            let may_be = Told::from("from ").and_length(Length::from_mm(1.0)).and(" to ").and_length(Self::LARGEST_OD);
+            return Err(Refusal::new("the outside diameter", od, may_be));
         }
         if !(wall.is_finite() && wall.mm() >= 0.05 && wall.mm() < od.mm() / 2.0) {
-            let may_be = format!("from 0.05 mm to less than half the outside diameter ({} mm)", od.mm() / 2.0);
-            return Err(Refusal::new("the wall", format!("{} mm", wall.mm()), may_be));
+            let may_be = Told::from("from ").and_length(Length::from_mm(0.05));
+            let half = " to less than half the outside diameter (";
+            let may_be = may_be.and(half).and_length(od * 0.5).and(")");
+            return Err(Refusal::new("the wall", wall, may_be));
         }
         Ok(Self { od, wall, material: material.into(), seam })
     }

@@ -44,7 +44,7 @@ pub use frame::Frame;
 pub use handles::{HANDLE_LIMIT, Handle, HandleId, drag_handle, handles};
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
-pub use refusal::Refusal;
+pub use refusal::{Refusal, Told};
 pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into};
 pub use vertex_path::VertexPath;
 

@@ -1,6 +1,11 @@
 //! The typed refusal with which constructors turn away numbers.
 
+use std::fmt;
+
 use thiserror::Error;
+
+use crate::Length;
+use crate::units::LengthUnit;
 
 /// A number that was turned away at the door: which field, what it was, what it may be.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -8,16 +13,93 @@ use thiserror::Error;
 pub struct Refusal {
     /// The field in words a person knows, with its place, such as `vertex 3, y`.
     pub field: String,
-    /// What it was, as text with its unit.
-    pub was: String,
+    /// What it was, with its unit.
+    pub was: Told,
     /// What it may be.
-    pub may_be: String,
+    pub may_be: Told,
+}
+
+/// Words with lengths between them. Files and logs read them in millimetres with all digits.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Told(Vec<Piece>);
+
+/// A piece of what is told.
+#[derive(Clone, Debug, PartialEq)]
+enum Piece {
+    Words(String),
+    Length(Length),
 }
 
 impl Refusal {
     /// Builds a refusal from its three parts.
-    pub fn new(field: impl Into<String>, was: impl Into<String>, may_be: impl Into<String>) -> Self {
+    pub fn new(field: impl Into<String>, was: impl Into<Told>, may_be: impl Into<Told>) -> Self {
         Self { field: field.into(), was: was.into(), may_be: may_be.into() }
+    }
+
+    /// Turns away a length that is not a finite one from `low` to `high`.
+    pub fn out_of(field: impl Into<String>, was: Length, low: Length, high: Length) -> Self {
+        let may_be = Told::from("a number from ").and_length(low).and(" to ").and_length(high);
+        Self::new(field, was, may_be)
+    }
+
+    /// The refusal with its lengths in the unit that a person reads.
+    pub fn said(&self, unit: LengthUnit) -> String {
+        format!("{} is {}; it must be {}", self.field, self.was.said(unit), self.may_be.said(unit))
+    }
+}
+
+impl Told {
+    /// Goes on with words.
+    #[must_use]
+    pub fn and(mut self, words: impl Into<String>) -> Self {
+        self.0.push(Piece::Words(words.into()));
+        self
+    }
+
+    /// Goes on with a length.
+    #[must_use]
+    pub fn and_length(mut self, length: Length) -> Self {
+        self.0.push(Piece::Length(length));
+        self
+    }
+
+    /// The words with their lengths in a unit.
+    pub fn said(&self, unit: LengthUnit) -> String {
+        if unit == LengthUnit::Millimetre {
+            return self.to_string();
+        }
+        let piece = |piece: &Piece| match piece {
+            Piece::Words(words) => words.clone(),
+            Piece::Length(length) => unit.shown(length.mm()).to_string(),
+        };
+        self.0.iter().map(piece).collect()
+    }
+}
+
+impl fmt::Display for Told {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|piece| match piece {
+            Piece::Words(words) => out.write_str(words),
+            Piece::Length(length) => write!(out, "{} mm", length.mm()),
+        })
+    }
+}
+
+impl From<&str> for Told {
+    fn from(words: &str) -> Self {
+        Self::default().and(words)
+    }
+}
+
+impl From<String> for Told {
+    fn from(words: String) -> Self {
+        Self::default().and(words)
+    }
+}
+
+impl From<Length> for Told {
+    fn from(length: Length) -> Self {
+        Self::default().and_length(length)
     }
 }
 
@@ -26,5 +108,21 @@ pub(crate) fn guard_mm(field: impl FnOnce() -> String, value_mm: f64, low: f64, 
     if value_mm.is_finite() && value_mm >= low && value_mm <= high {
         return Ok(());
     }
-    Err(Refusal::new(field(), format!("{value_mm} mm"), format!("a number from {low} to {high} mm")))
+    Err(Refusal::out_of(field(), Length::from_mm(value_mm), Length::from_mm(low), Length::from_mm(high)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_are_said_in_the_unit_of_the_reader() {
+        let refusal = Refusal::out_of("the CLR of bend 2", Length::from_mm(-25.4), Length::ZERO, Length::from_mm(1e5));
+        assert_eq!(refusal.to_string(), "the CLR of bend 2 is -25.4 mm; it must be a number from 0 mm to 100000 mm");
+        assert_eq!(refusal.said(LengthUnit::Millimetre), refusal.to_string());
+        let inches = "the CLR of bend 2 is -1.000 in; it must be a number from 0.000 in to 3937.008 in";
+        assert_eq!(refusal.said(LengthUnit::Inch), inches);
+        let nothing = Refusal::new("the handle", "on bend 3", "one that the part has");
+        assert_eq!(nothing.said(LengthUnit::Inch), nothing.to_string());
+    }
 }

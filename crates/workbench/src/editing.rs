@@ -41,7 +41,7 @@ impl Workbench {
                 self.show(Arc::new(part));
                 self.step(edit.label(self.committed.units));
             }
-            Err(refusal) => self.refuse_edit(sentence(&refusal.to_string())),
+            Err(refusal) => self.refuse_edit(sentence(&refusal.said(self.committed.units))),
         }
     }
 
@@ -62,7 +62,7 @@ impl Workbench {
                 // What cannot be made is not shown either: a release must not make the change before it.
                 self.preview = Some(Preview { label: String::new(), selection });
                 self.drop_preview();
-                self.refuse_edit(sentence(&refusal.to_string()));
+                self.refuse_edit(sentence(&refusal.said(self.committed.units)));
             }
         }
     }

@@ -248,6 +248,22 @@ fn a_finding_of_two_places_selects_both() {
 }
 
 #[test]
+fn refusals_speak_in_the_unit_of_the_part() {
+    let mut workbench = zigzag();
+    let refused = |workbench: &mut Workbench, edit: Edit| {
+        workbench.perform(Command::Edit(edit));
+        workbench.screen().message.as_ref().unwrap().text.clone()
+    };
+    let edit = Edit::SetClr(0, Length::from_mm(-25.4));
+    assert!(refused(&mut workbench, edit.clone()).contains("is -25.4 mm"), "{:?}", workbench.screen().message);
+    workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
+    let text = refused(&mut workbench, edit);
+    assert!(text.contains("is -1.000 in; it must be a number from 0.000 in to ") && !text.contains("mm"), "{text}");
+    let text = refused(&mut workbench, Edit::SetStraight(1, Length::from_mm(-5000.0)));
+    assert!(text.contains("cannot become -196.850 in") && !text.contains("mm"), "{text}");
+}
+
+#[test]
 fn a_finding_is_gone_to() {
     let mut workbench = zigzag();
     workbench.perform(Command::Edit(Edit::SetStraight(1, Length::from_mm(10.0))));

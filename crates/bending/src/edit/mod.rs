@@ -13,7 +13,7 @@ mod straight;
 mod vertices;
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal};
+use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal, Told};
 use thiserror::Error;
 
 use crate::first_off::piece::Piece;
@@ -92,6 +92,16 @@ pub enum EditRefusal {
         /// What there is, such as `4 bends`.
         has: String,
     },
+    /// A straight between two vertices would vanish.
+    #[error("{}", vertices_meet(*.straight, *.wanted, *.least, LengthUnit::Millimetre))]
+    VerticesMeet {
+        /// The straight, counted from 0.
+        straight: StraightIndex,
+        /// What it was to become.
+        wanted: Length,
+        /// What it must be more than.
+        least: Length,
+    },
     /// The change cannot be made for a reason of its own.
     #[error("{0}")]
     Impossible(String),
@@ -160,7 +170,7 @@ fn guarded_clamp(length: Length) -> Result<Length, EditRefusal> {
     if length.is_finite() && length > Length::ZERO && length.mm() <= LARGEST_MM {
         return Ok(length);
     }
-    Err(Refusal::new("the clamp length", format!("{} mm", length.mm()), "more than 0 mm").into())
+    Err(Refusal::new("the clamp length", length, Told::from("more than ").and_length(Length::ZERO)).into())
 }
 
 fn set_stock(part: &mut Part, end: End, length: Length) -> Result<(), EditRefusal> {
@@ -169,13 +179,27 @@ fn set_stock(part: &mut Part, end: End, length: Length) -> Result<(), EditRefusa
         End::Tail => ("the extra stock on the tail", &mut part.stock.tail),
     };
     if !(length.is_finite() && length >= Length::ZERO && length.mm() <= LARGEST_MM) {
-        return Err(Refusal::new(field, format!("{} mm", length.mm()), "0 mm or more").into());
+        return Err(Refusal::new(field, length, Told::from(Length::ZERO).and(" or more")).into());
     }
     *stock = length;
     Ok(())
 }
 
+fn vertices_meet(straight: StraightIndex, wanted: Length, least: Length, unit: LengthUnit) -> String {
+    let (number, wanted, least) = (straight + 1, unit.shown(wanted.mm()), unit.shown(least.mm()));
+    format!("straight {number} cannot become {wanted}: its two vertices would meet; it must be more than {least}")
+}
+
 impl EditRefusal {
+    /// The refusal with its lengths in the unit that the part shows.
+    pub fn said(&self, unit: LengthUnit) -> String {
+        match self {
+            Self::Number(refusal) => refusal.said(unit),
+            Self::VerticesMeet { straight, wanted, least } => vertices_meet(*straight, *wanted, *least, unit),
+            Self::NoSuch { .. } | Self::Impossible(_) => self.to_string(),
+        }
+    }
+
     /// Says that there is no bend `index`, counted from 0, among so many.
     pub(crate) fn no_bend(index: usize, bends: usize) -> Self {
         Self::NoSuch { what: format!("bend {}", index + 1), has: counted(bends, "bend", "bends") }

@@ -13,8 +13,8 @@ const COINCIDENT_MM: f64 = 1e-6;
 pub(super) fn set(path: &Path, index: usize, length: Length) -> Result<Path, EditRefusal> {
     if !(length.is_finite() && length.mm().abs() <= LARGEST_MM) {
         let field = format!("straight {}", index + 1);
-        let was = format!("{} mm", length.mm());
-        return Err(Refusal::new(field, was, format!("a number from -{LARGEST_MM} to {LARGEST_MM} mm")).into());
+        let most = Length::from_mm(LARGEST_MM);
+        return Err(Refusal::out_of(field, length, -most, most).into());
     }
     match path {
         Path::Vertices(path) => Ok(Path::Vertices(in_vertices(path, index, length)?)),
@@ -52,11 +52,7 @@ fn in_vertices(path: &VertexPath, index: usize, length: Length) -> Result<Vertex
     let new_leg_mm = leg_mm + (length - now).mm();
     if new_leg_mm <= COINCIDENT_MM {
         let least_mm = (now.mm() - leg_mm).max(0.0);
-        return Err(EditRefusal::Impossible(format!(
-            "straight {} cannot become {:.1} mm: its two vertices would meet; it must be more than {least_mm:.1} mm",
-            index + 1,
-            length.mm()
-        )));
+        return Err(EditRefusal::VerticesMeet { straight: index, wanted: length, least: Length::from_mm(least_mm) });
     }
     let direction = leg / leg_mm;
     let mut vertices = Vertices::of(path);

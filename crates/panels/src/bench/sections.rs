@@ -74,7 +74,8 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let now = &model.tube;
     heading(ui, "Tube", |_| ());
     let with = |od: Length, wall: Length, material: &str, seam: Seam| {
-        Tube::new(od, wall, material, seam).map_err(|refusal| FieldError::Refused(format!("{refusal}.")))
+        Tube::new(od, wall, material, seam)
+            .map_err(|refusal| FieldError::Refused(format!("{}.", refusal.said(model.unit))))
     };
     let stock = row(ui, "In stock", |ui| {
         let choices = model.tubes.iter().map(|tube| (tube.clone(), tube_text(tube, model.unit))).collect();

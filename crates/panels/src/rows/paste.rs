@@ -152,7 +152,7 @@ fn edit(text: &str, start: Cell, model: &Model) -> Result<Edit, PasteError> {
         (Some(edit), None) | (None, Some(edit)) => edit,
         (None, None) => return Err(plain(first_line, "nothing is written")),
     };
-    edit.applied_to(&model.part).map_err(|refusal| plain(first_line, &refusal.to_string()))?;
+    edit.applied_to(&model.part).map_err(|refusal| plain(first_line, &refusal.said(model.unit)))?;
     Ok(edit)
 }
 

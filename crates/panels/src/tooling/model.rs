@@ -83,10 +83,7 @@ impl Words {
 
     /// Rounded up in the last place that is shown, so that what is shown is enough.
     fn enough(self, mm: f64) -> String {
-        let steps = 10.0_f64.powi(i32::try_from(self.0.decimals()).unwrap_or(1));
-        // A millionth of a millimetre is rounding, not need.
-        let up = ((mm - 1e-6) / self.0.in_mm() * steps).ceil() / steps;
-        format_number(up, self.0.decimals())
+        self.bare(self.0.at_least_mm(mm))
     }
 }
 
