@@ -5,7 +5,7 @@
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
-use crate::forming::process::Limits;
+use crate::forming::process::{Limits, SpringbackRecord};
 use crate::forming::springback::TrialBend;
 use crate::material::{Certainty, Figure, Material};
 use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Shop, ToolingChoice, Tube};
@@ -57,6 +57,39 @@ pub fn shop() -> Shop {
         springback: Vec::new(),
         limits: Limits::default(),
     }
+}
+
+/// A shop that has proved every figure it can: its own limits, angles and materials, and trial bends of every die
+/// set in every material.
+pub fn proved(mut shop: Shop) -> Shop {
+    shop.machine.basis = Basis::Shop;
+    shop.limits.basis = Basis::Shop;
+    for die in &mut shop.die_sets {
+        die.basis = Basis::Shop;
+        die.clamps.iter_mut().for_each(|clamp| clamp.basis = Basis::Shop);
+    }
+    for material in &mut shop.materials {
+        let kinds = [
+            &mut material.modulus_gpa,
+            &mut material.yield_mpa,
+            &mut material.tensile_mpa,
+            &mut material.elongation_percent,
+            &mut material.density,
+        ];
+        kinds.into_iter().flatten().for_each(|figure| figure.certainty = Certainty::Shop);
+    }
+    for die in &shop.die_sets {
+        for material in &shop.materials {
+            shop.springback.push(SpringbackRecord {
+                die: die.name.clone(),
+                material: material.name.clone(),
+                trials: vec![trial(40.0, 39.0), trial(120.0, 117.0)],
+                line: None,
+                stretch: None,
+            });
+        }
+    }
+    shop
 }
 
 /// 304 stainless by its minima in ASTM A240 and its modulus and density in EN 10088-1.

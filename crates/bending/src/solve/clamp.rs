@@ -3,7 +3,7 @@
 use elbowroom_geometry::{BendRow, Length};
 
 use super::ahead::{Question, walk};
-use crate::{ClampOnTube, DieSet};
+use crate::{Basis, ClampOnTube, DieSet};
 
 /// A bend whose clamp is to be laid.
 #[derive(Clone, Copy, Debug)]
@@ -34,7 +34,8 @@ impl Seat<'_> {
             bite_at_mm: self.starts_at_mm - length_mm,
             needs_straight_mm: length_mm,
             mark_free_straight_mm: length_mm,
-            straight_basis: die.basis,
+            // On the leg that leads the clamp's own length is what it needs.
+            straight_basis: if self.leads { Basis::Shop } else { die.basis },
             gripped_mm: length_mm,
             from_mm: self.starts_at_mm - length_mm,
             to_mm: self.starts_at_mm,

@@ -1,0 +1,143 @@
+//! Unsure figures look unsure in text and JSON, and the mark goes when the shop's own figures take their place.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use elbowroom_bending::compare::compare;
+use elbowroom_bending::plan::plan;
+use elbowroom_bending::requirements::requirements;
+use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::specimen::{part, proved, row, shop};
+use elbowroom_bending::{End, Hand, Part, Shop, solve};
+use elbowroom_exchange::report::{
+    TextContext, compare_to_json, compare_to_text, program_to_json, program_to_text, to_json, to_text,
+};
+use serde_json::Value;
+
+/// Short straights and ends, a bend that slips, and one beyond die and machine.
+fn busy() -> Part {
+    let rows = vec![row(90.0, 0.0, 45.0), row(115.0, 60.0, 60.0), row(60.0, 180.0, 90.0), row(108.5, 30.0, 20.0)];
+    part(rows, 40.0).unwrap()
+}
+
+/// The three reports of a part as JSON and as text: check, program, compare.
+fn reports(shop: &Shop, from: End) -> [(Value, String); 3] {
+    let part = busy();
+    let context = TextContext { shop, shop_from: "test" };
+    let solved = solve(&part, shop);
+    let read = |text: String| serde_json::from_str(&text).unwrap();
+    let plan = plan(&part, shop, from, Hand::Right).unwrap();
+    let setup = Setup::of(&plan, shop);
+    let (compared, required) = (compare(&part, shop), requirements(&part, shop, &solved, from));
+    [
+        (read(to_json(&part, &solved).unwrap()), to_text(&part, &solved, context)),
+        (read(program_to_json(&plan, &setup).unwrap()), program_to_text(&plan, &setup, context)),
+        (read(compare_to_json(&compared, &required).unwrap()), compare_to_text(&part, &compared, &required, context)),
+    ]
+}
+
+/// The paths of everything that says it is unsure, numbers of places left out.
+fn unsure(at: &str, value: &Value, found: &mut Vec<String>) {
+    match value {
+        Value::Object(fields) => {
+            for (name, field) in fields {
+                let path = if at.is_empty() { name.clone() } else { format!("{at}.{name}") };
+                let says = match field {
+                    Value::String(word) if name == "from" || name.ends_with("basis") => {
+                        ["theory", "common_practice", "memory"].contains(&word.as_str())
+                    }
+                    Value::Bool(unsure) if name == "unsure" => *unsure,
+                    _ => false,
+                };
+                if says && !found.contains(&path) {
+                    found.push(path.clone());
+                }
+                unsure(&path, field, found);
+            }
+        }
+        Value::Array(fields) => fields.iter().for_each(|field| unsure(at, field, found)),
+        _ => {}
+    }
+}
+
+fn paths(report: &Value) -> Vec<String> {
+    let mut found = Vec::new();
+    unsure("", report, &mut found);
+    found.sort();
+    found
+}
+
+#[test]
+fn json_says_what_is_unsure_and_no_longer_says_so_when_the_shop_has_proved_it() {
+    let wanted: [&[&str]; 3] = [
+        &[
+            "blank_length_basis",
+            "bends.clamp.needs_straight_basis",
+            "bends.formed.springback.basis",
+            "bends.formed.springback.from",
+            "bends.formed.walls.basis",
+            "findings.limit_basis",
+            "findings.measured_basis",
+            "tail_trim_basis",
+        ],
+        &["blank_length_basis", "setup.unsure", "steps.springback.basis", "steps.springback.from", "tail_trim_basis"],
+        &[
+            "requirements.bite_basis",
+            "requirements.grip_basis",
+            "requirements.largest_angle_basis",
+            "rows.tail_trim_basis",
+            "rows.worst.limit_basis",
+        ],
+    ];
+    // What no figure of a shop can take the place of: rules of thumb for walls, and advice on tooling that is
+    // named as such.
+    let stays: [&[&str]; 3] = [&["bends.formed.walls.basis"], &["setup.unsure"], &[]];
+    let (default, own) = (shop(), proved(shop()));
+    for from in [End::Lead, End::Tail] {
+        let (before, after) = (reports(&default, from), reports(&own, from));
+        for (index, wanted) in wanted.iter().enumerate() {
+            let found = paths(&before[index].0);
+            for path in *wanted {
+                assert!(found.iter().any(|found| found == path), "{path} is not among {found:?}");
+            }
+            let found = paths(&after[index].0);
+            assert!(found.iter().all(|path| stays[index].contains(&path.as_str())), "still unsure: {found:?}");
+        }
+    }
+}
+
+/// The lines with the mark, the legend left out.
+fn marked(text: &str) -> Vec<&str> {
+    text.lines().filter(|line| line.contains(UNSURE_MARK) && *line != UNSURE_LEGEND).collect()
+}
+
+#[test]
+fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
+    let (default, own) = (shop(), proved(shop()));
+    for from in [End::Lead, End::Tail] {
+        let [check, program, compare] = reports(&default, from).map(|(_, text)| text);
+        for (text, words) in [
+            (&check, "needs \u{2248}107.6 mm here"),
+            (&check, "Tail trim"),
+            (&program, "Blank length"),
+            (&program, "\u{2248}50.8 at 1.5D: "),
+            (&compare, "\u{2248}107.6"),
+            (&compare, "\u{2248}180.0"),
+        ] {
+            assert!(marked(text).iter().any(|line| line.contains(words)), "{words}:\n{text}");
+            assert!(text.contains(UNSURE_LEGEND), "{text}");
+        }
+        let [check, program, compare] = reports(&own, from).map(|(_, text)| text);
+        // Of the check only the walls by rules of thumb stay unsure: lines of the forming table.
+        let is_row = |line: &&str| line.split(' ').next().unwrap().parse::<usize>().is_ok();
+        assert!(marked(&check).iter().all(is_row), "{check}");
+        assert!(marked(&compare).is_empty() && !compare.contains(UNSURE_LEGEND), "{compare}");
+        let (before_setup, setup) = program.split_once("\nSetup\n").unwrap();
+        assert!(marked(before_setup).is_empty(), "{before_setup}");
+        let names: Vec<String> = marked(setup)
+            .iter()
+            .map(|line| line.chars().skip(1).take(18).collect::<String>().trim().to_owned())
+            .collect();
+        let advice =
+            ["Pressure die", "Mandrel balls", "Wiper", "Lubricant", "Weld seam", "Clean and deburr", "First piece"];
+        assert!(names.iter().all(|name| advice.contains(&name.as_str())), "{names:?}");
+    }
+}
