@@ -11,7 +11,7 @@ use elbowroom_bending::forward::{MachineError, replay};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::program::Program;
-use elbowroom_bending::{Edit, End, Hand, Part, specimen};
+use elbowroom_bending::{Edit, End, Hand, Knowledge, Part, ShopEdit, specimen};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, Length, Point3};
 use proptest::prelude::*;
@@ -236,6 +236,30 @@ proptest! {
         let second = Job::of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
         prop_assert!(worst(&second) < 0.05, "{}", worst(&second));
     }
+}
+
+/// Trial bends that were typed after the first piece tell the program what that piece told it too: it is not
+/// taken out twice.
+#[test]
+fn springback_learned_since_is_not_counted_twice() {
+    let (old, shop) = (usual(), specimen::shop());
+    let off = SpringbackLine { a: Angle::from_degrees(1.2), b: 0.01 };
+    let real = Real { off, ..Real::straying(steady()) };
+    let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real));
+    let theory = old.program.steps[0].forming.line;
+    let learned = SpringbackLine { a: theory.a + off.a, b: theory.b + off.b };
+    let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
+    let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
+    let new = plan(&old.part, &shop, End::Lead, Hand::Right).unwrap();
+    let known = Real::straying(steady());
+    let job = Job::of(&new, std::slice::from_ref(&piece));
+    // What is left to take out is what the machine strays beside its springback.
+    for ((plan, next), error) in new.program.steps.iter().zip(&job.next.steps).zip(&known.errors) {
+        assert!((plan.set_angle - next.set_angle - error.set_angle).degrees().abs() < 1e-6);
+    }
+    let second = Job::of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &known))]);
+    assert!(worst(&second) < 1e-3, "{}", worst(&second));
+    assert_eq!(job.unsure, [false; 4]);
 }
 
 /// A source of noise that is the same at each run (xorshift; from memory).
