@@ -4,10 +4,13 @@
 mod support;
 
 use egui_kittest::Harness;
-use elbowroom_bending::{Cure, Edit, End, Finding, Place, Severity, Unit};
+use elbowroom_bending::forming::process::SpringbackRecord;
+use elbowroom_bending::{Cure, Edit, End, Finding, Place, Severity, Unit, specimen};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_panels::{colour, findings, first_off, forming, install, message, question, rows, verdict};
+use elbowroom_panels::{
+    colour, findings, first_off, forming, install, message, program, question, rows, springback, tooling, verdict,
+};
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, Workbench, palette};
 use support::{golden, raster, workbench};
@@ -126,6 +129,46 @@ fn first_off_out_with_a_correction() {
 #[test]
 fn first_off_doubted() {
     first_off_sheet("first-off-doubted", 720.0, "199 0 90\n160 90 45\n220", |_| ());
+}
+
+#[test]
+fn program_sheet() {
+    check("program", 375.0, 760.0, |ui| {
+        let mut bench = workbench(&[(200.0, 0.0, 90.0), (115.0, 45.0, 30.0)], 250.0);
+        bench.perform(Command::ProgramFrom(End::Tail));
+        bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+        program::show(ui, &bench, &mut program::State::default());
+    });
+}
+
+#[test]
+fn tooling_sheet() {
+    check("tooling", 375.0, 860.0, |ui| {
+        let mut shop = specimen::shop();
+        shop.die_sets.remove(1);
+        shop.die_sets[0].clamps.remove(0);
+        let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 45.0, 30.0)];
+        let bench = Workbench::new(specimen::part(rows, 100.0).unwrap(), shop);
+        tooling::show(ui, &bench, &mut tooling::State::default());
+    });
+}
+
+#[test]
+fn springback_sheet() {
+    check("springback", 375.0, 640.0, |ui| {
+        let mut shop = specimen::shop();
+        shop.springback.push(SpringbackRecord {
+            die: shop.die_sets[0].name.clone(),
+            material: "304 stainless".into(),
+            // So close together that the slope is a guess.
+            trials: vec![specimen::trial(80.0, 78.2), specimen::trial(95.0, 92.7)],
+            line: None,
+            stretch: None,
+        });
+        let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(200.0, 45.0, 30.0)];
+        let bench = Workbench::new(specimen::part(rows, 250.0).unwrap(), shop);
+        springback::ui(ui, &springback::Model::of(&bench), &mut springback::State::default());
+    });
 }
 
 #[test]

@@ -78,7 +78,9 @@ fn axes(ui: &Ui, painter: &Painter, scale: &Scale, ink: Color32) {
         if set <= scale.widest {
             let at = scale.at(set, 0.0);
             painter.line_segment([at, at + vec2(0.0, 4.0)], stroke);
-            painter.text(at + vec2(0.0, 5.0), Align2::CENTER_TOP, format!("{set:.0}°"), font.clone(), ink);
+            // Beside the axis, which may run on below it.
+            let (beside, align) = if step == 0 { (4.0, Align2::LEFT_TOP) } else { (0.0, Align2::CENTER_TOP) };
+            painter.text(at + vec2(beside, 5.0), align, format!("{set:.0}°"), font.clone(), ink);
         }
     }
     for spring in [0.0, rounded(scale.high / 2.0), rounded(scale.high * 0.95)] {

@@ -17,8 +17,14 @@ pub struct State {
     error: Option<String>,
 }
 
-/// Width of a field, points.
-const FIELD: f32 = 60.0;
+/// Usual and least width of a field, points.
+const FIELD: (f32, f32) = (66.0, 44.0);
+/// Width of a trial's number, points.
+const NUMBER: f32 = 14.0;
+/// Width of the button that removes a trial, points.
+const REMOVE: f32 = 29.0;
+/// Space between two places of a row, points.
+const GAP: f32 = 5.0;
 /// Width of how far a trial lies off the line, points.
 const OFF: f32 = 44.0;
 /// The fields of a trial bend, in order; the last two may stay empty.
@@ -29,11 +35,13 @@ pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> 
     heading(ui, "Trial bends", |_| ());
     let mut commands = Vec::new();
     ui.horizontal(|ui| {
-        cell(ui, 14.0, |_| ());
+        let width = field_width(ui);
+        ui.spacing_mut().item_spacing.x = GAP;
+        told(ui, NUMBER, RichText::new(""));
         for head in HEADS {
-            cell(ui, FIELD, |ui| ui.label(RichText::new(head).small().weak()));
+            told(ui, width, RichText::new(head).small().weak());
         }
-        cell(ui, OFF, |ui| ui.label(RichText::new("Off line").small().weak()));
+        told(ui, OFF, RichText::new("Off line").small().weak());
     });
     for index in 0..known.trials.len() {
         ui.push_id(index, |ui| commands.extend(row(ui, known, index)));
@@ -45,6 +53,12 @@ pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> 
         ui.label(RichText::new(text).small().weak());
     }
     commands
+}
+
+/// The width of a field, so that a row fits the column.
+fn field_width(ui: &Ui) -> f32 {
+    let rest = NUMBER + OFF + REMOVE + GAP * (NAMES.len() + 2) as f32;
+    ((ui.available_width() - rest) / NAMES.len() as f32).clamp(FIELD.1, FIELD.0)
 }
 
 /// One trial bend.
@@ -60,19 +74,23 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
     let mut command = None;
     let mut wrong = Vec::new();
     ui.horizontal_top(|ui| {
-        cell(ui, 14.0, |ui| ui.label(number.to_string()));
+        let width = field_width(ui);
+        ui.spacing_mut().item_spacing.x = GAP;
+        told(ui, NUMBER, number.to_string().into());
         for (field, name) in NAMES.into_iter().enumerate() {
             let label = format!("{} of trial {number}", capital(name));
             let shown = shown(&trial, field, known.unit);
-            let (given, error) = cell(ui, FIELD, |ui| {
+            let (given, error) = cell(ui, width, |ui| {
                 bare_entry_field(ui, &label, &shown, |text| changed(with(trial, field, text, known.unit)?))
             });
             command = command.take().or(given);
             wrong.extend(error.map(|error| (label, error)));
         }
         let off = known.fit.as_ref().and_then(|fit| fit.residuals.get(index));
-        cell(ui, OFF, |ui| ui.label(off.map_or_else(String::new, |off| format_angle(*off, 2))));
-        let remove = ui.add(Button::new("×").small()).on_hover_text("Remove this trial bend");
+        told(ui, OFF, off.map_or_else(String::new, |off| format_angle(*off, 2)).into());
+        let remove = ui
+            .add(Button::new("×").min_size(vec2(REMOVE, ui.spacing().interact_size.y)))
+            .on_hover_text("Remove this trial bend");
         let label = format!("Remove trial {number}");
         remove.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         if remove.clicked() {
@@ -93,11 +111,15 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
 fn new_row(ui: &mut Ui, known: &Known, state: &mut State) -> Option<Command> {
     let mut entered = false;
     ui.horizontal_top(|ui| {
-        cell(ui, 14.0, |ui| ui.label("+"));
+        let width = field_width(ui);
+        ui.spacing_mut().item_spacing.x = GAP;
+        told(ui, NUMBER, "+".into());
         for (text, name) in state.fields.iter_mut().zip(NAMES) {
             let before = text.clone();
-            let edit = TextEdit::singleline(text).desired_width(FIELD - 8.0).vertical_align(Align::Center);
-            let response = cell(ui, FIELD, |ui| ui.add(edit.min_size(vec2(0.0, ui.spacing().interact_size.y))));
+            let response = cell(ui, width, |ui| {
+                let edit = TextEdit::singleline(text).desired_width(ui.available_width()).vertical_align(Align::Center);
+                ui.add(edit.min_size(vec2(0.0, ui.spacing().interact_size.y)))
+            });
             let label = format!("New {name}");
             response.widget_info(|| {
                 let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, &label);
@@ -177,6 +199,16 @@ fn shown(trial: &TrialBend, field: usize, unit: LengthUnit) -> String {
 /// An angle to a billionth of a degree, which is far below what anybody means.
 fn degrees(angle: Angle) -> String {
     format!("{}°", (angle.degrees() * 1e9).round() / 1e9)
+}
+
+/// A text in a place of a fixed width, as high as the fields beside it.
+fn told(ui: &mut Ui, width: f32, text: RichText) {
+    let size = vec2(width, ui.spacing().interact_size.y);
+    ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_width(width);
+        ui.set_max_width(width);
+        ui.label(text);
+    });
 }
 
 /// A place of a fixed width in a row.

@@ -110,6 +110,9 @@ fn wait(ui: &mut Ui, workbench: &Workbench, state: &mut State) {
     }
 }
 
+/// Least height of a line of text, points: nothing in it is clicked.
+const LINE: f32 = 16.0;
+
 /// What each bend asks of the drawing.
 fn needs(ui: &mut Ui, model: &Model) {
     const SHOWN: usize = 60;
@@ -121,11 +124,12 @@ fn needs(ui: &mut Ui, model: &Model) {
     }
     for need in model.needs.iter().take(SHOWN) {
         ui.add_space(2.0);
+        ui.spacing_mut().interact_size.y = LINE;
         ui.label(RichText::new(format!("Bend {}", need.bend)).text_style(heading_text()));
         for (severity, text) in
             [(need.straight_wrong, &need.straight), (None, &need.before), (need.held_wrong, &need.held)]
         {
-            ui.horizontal(|ui| {
+            ui.horizontal_top(|ui| {
                 if let Some(severity) = severity {
                     mark(ui, severity, 13.0);
                 }

@@ -200,7 +200,11 @@ fn need(requirement: &Requirement, from: End, words: Words) -> Need {
             End::Tail => "Leg at the finish",
         };
         (
-            format!("{leg}: {here}, clamp {clamp}; what is missing is put on the blank."),
+            if requirement.straight_mm < requirement.clamp_mm {
+                format!("{leg}: {here}, clamp {clamp}; what is missing is put on the blank.")
+            } else {
+                format!("{leg}: {here}; the clamp of {clamp} fits on it.")
+            },
             "No bend is made before it.".to_owned(),
         )
     };
