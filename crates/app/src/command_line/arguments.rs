@@ -52,6 +52,7 @@ Examples:
   elbowroom compare system.ron
   elbowroom compare points.csv --tube 60.3x2 --shop workshop.ron
   elbowroom compare system.ron --clamp 80 --format json
+  elbowroom compare system.ron --from finish   what the drawing would have to be, bent from its finish
 
 Every die set that takes the tube, with each of its clamps, bent from either end. Below it, bend by bend, what
 straight, angle before and CLR would have to be on the tooling that --die and --clamp choose.
