@@ -261,7 +261,7 @@ fn the_sheet_is_one_to_set_the_machine_by() {
         "common practice, no source",
         "Cautions",
         "local law",
-        "≈ rests on theory",
+        "~ rests on theory",
     ] {
         assert!(ran.out.contains(words), "{words}:\n{}", ran.out);
     }

@@ -81,10 +81,10 @@ fn straight_too_short_says_what_is_missing() {
     assert_abs_diff_eq!(finding.place.to_mm - finding.place.from_mm, 69.5, epsilon = 1e-9);
     assert_eq!(
         finding.text,
-        "Bend 3: the straight before it is 69.5 mm, and the 125.0 mm clamp needs ≈107.6 mm here; ≈38.1 mm are missing. \
-         Lengthen the straight to 107.6 mm, or take the 80.0 mm clamp (proved to ≈90.0°)."
+        "Bend 3: the straight before it is 69.5 mm, and the 125.0 mm clamp needs ~107.6 mm here; ~38.1 mm are missing. \
+         Lengthen the straight to 107.6 mm, or take the 80.0 mm clamp (proved to ~90.0°)."
     );
-    assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ≈38.1 mm more straight is needed before bend 3.");
+    assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ~38.1 mm more straight is needed before bend 3.");
     assert_eq!(only(&solved, "clamp-across-arc").severity, Severity::Stop);
     assert!(every_cure_cures(&part, &shop()) >= 4);
 }
@@ -107,8 +107,8 @@ fn clamp_across_arc_grows_from_note_to_stop() {
     assert_eq!(verdict, "Bends, but the clamp will mark bend 2.");
     assert_eq!(
         caution.text,
-        "Bend 3: clamp reaches 10.0 mm over the last 7.5° of bend 2; bite 0.7 mm towards the die, and more than ≈0.3 mm \
-         leaves a mark. Lengthen the straight to 118.3 mm, or take the 80.0 mm clamp (proved to ≈90.0°)."
+        "Bend 3: clamp reaches 10.0 mm over the last 7.5° of bend 2; bite 0.7 mm towards the die, and more than ~0.3 mm \
+         leaves a mark. Lengthen the straight to 118.3 mm, or take the 80.0 mm clamp (proved to ~90.0°)."
     );
     // The stretch marked is what the clamp covers of bend 2.
     let solved = solve(&made(sound()), &shop());
@@ -143,8 +143,8 @@ fn grip_follows_the_proved_lengths() {
     assert_abs_diff_eq!(finding.limit, 95.0, epsilon = 1e-6);
     assert_eq!(
         finding.text,
-        "Bend 2: 80.0 mm is gripped, and 120.0° has proved to take ≈95.0 mm; it may slip. Take the 125.0 mm clamp (proved \
-         to ≈180.0°)."
+        "Bend 2: 80.0 mm is gripped, and 120.0° has proved to take ~95.0 mm; it may slip. Take the 125.0 mm clamp (proved \
+         to ~180.0°)."
     );
     // Less than half of the 125 mm that 180° takes.
     let mut part = made(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 180.0)]);
@@ -165,7 +165,7 @@ fn a_clamp_that_the_shop_does_not_have_is_a_note() {
     let solved = solve(&part, &shop());
     let finding = only(&solved, "clamp-not-in-shop");
     assert_eq!((finding.severity, finding.measured, finding.limit), (Severity::Note, 100.0, 80.0));
-    assert!(finding.text.contains("is taken to hold ≈130.0°"), "{}", finding.text);
+    assert!(finding.text.contains("is taken to hold ~130.0°"), "{}", finding.text);
     assert_eq!(solved.verdict.text, "Bends as drawn, on a 100.0 mm clamp that the shop does not have.");
     part.tooling.clamp = Some(Length::from_mm(80.0));
     assert!(found(&solve(&part, &shop()), "clamp-not-in-shop").is_empty());
@@ -191,7 +191,7 @@ fn short_ends_are_stock_and_labour() {
     assert_eq!((solved.lead_trim_mm, solved.tail_trim_mm.round()), (40.0, 120.0));
     assert_eq!(
         solved.verdict.text,
-        "Bends as drawn, with 40.0 mm of extra stock to trim at the lead end and ≈120.0 mm at the tail."
+        "Bends as drawn, with 40.0 mm of extra stock to trim at the lead end and ~120.0 mm at the tail."
     );
     assert!(every_cure_cures(&part, &shop()) >= 4);
     for (end, stock) in [(End::Lead, 40.0), (End::Tail, 120.0)] {
@@ -233,7 +233,7 @@ fn springback_counts_against_the_machine() {
     shop.machine.largest_angle = Angle::from_degrees(189.5);
     let finding = only(&solve(&part, &shop), "angle-beyond-machine");
     assert_eq!(finding.severity, Severity::Caution);
-    assert!(finding.text.contains("≈") && finding.text.contains("theory, only a start"), "{}", finding.text);
+    assert!(finding.text.contains("~") && finding.text.contains("theory, only a start"), "{}", finding.text);
     shop.machine.largest_angle = Angle::from_degrees(190.0);
     shop.springback.push(SpringbackRecord {
         die: shop.die_sets[0].name.clone(),
@@ -248,12 +248,12 @@ fn springback_counts_against_the_machine() {
     assert_abs_diff_eq!(finding.measured, 190.0 / 0.99, epsilon = 1e-9);
     assert_eq!(
         finding.text,
-        "Bend 1: with its springback it has to be set to 191.9°, more than the ≈190.0° that the machine (specimen bender) \
+        "Bend 1: with its springback it has to be set to 191.9°, more than the ~190.0° that the machine (specimen bender) \
          bends (springback: the shop's own). Set the angle to 187.1°."
     );
     assert_eq!(
         solved.verdict.text,
-        "Cannot be bent as drawn: bend 1 has to be set to 191.9°, and the machine bends no more than ≈190.0°."
+        "Cannot be bent as drawn: bend 1 has to be set to 191.9°, and the machine bends no more than ~190.0°."
     );
     assert!(every_cure_cures(&part, &shop) >= 1);
 }

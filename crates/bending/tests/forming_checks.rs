@@ -60,8 +60,8 @@ fn a_thin_wall_names_its_rule_and_its_base() {
     assert_abs_diff_eq!(findings[0].limit, 1.125, epsilon = 1e-12);
     assert_eq!(
         findings[0].text,
-        "Bend 1: by the rule radius ratio the outside wall keeps ≈1.00 mm, ≈66.7 % of the 1.50 mm before bending; ≈1.13 mm \
-         are wanted, ≈75.0 % (common practice, no source). Set CLR to 76.2 mm (50.8 at 1.5D)."
+        "Bend 1: by the rule radius ratio the outside wall keeps ~1.00 mm, ~66.7 % of the 1.50 mm before bending; ~1.13 mm \
+         are wanted, ~75.0 % (common practice, no source). Set CLR to 76.2 mm (50.8 at 1.5D)."
     );
     assert_eq!(cures_cure(&part, &shop, "wall-too-thin"), 1);
 }

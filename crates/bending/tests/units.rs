@@ -127,11 +127,11 @@ fn a_part_in_inches_by_hand() {
     let part = in_unit(&part(rows, 400.0).unwrap(), LengthUnit::Inch);
     assert_eq!(part.tube.od.mm(), OD_MM);
     let solved = solve(&part, &shop());
-    assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ≈0.803 in more straight is needed before bend 2.");
+    assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ~0.803 in more straight is needed before bend 2.");
     let finding = solved.findings.iter().find(|finding| finding.fault == "straight-too-short").unwrap();
     assert_eq!(finding.cures[0].label, "Lengthen the straight to 4.240 in");
     assert_eq!(finding.cures[0].edit, Edit::SetStraight(1, Length::from_mm(4.24 * 25.4)));
-    assert!(finding.text.contains("the straight before it is 3.430 in, and the 4.921 in clamp needs ≈4.233 in here"));
+    assert!(finding.text.contains("the straight before it is 3.430 in, and the 4.921 in clamp needs ~4.233 in here"));
 }
 
 #[test]

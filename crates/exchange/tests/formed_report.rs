@@ -90,7 +90,7 @@ fn the_mark_of_doubt_goes_when_the_shop_has_its_own_figure() {
         let line = text.lines().skip_while(|line| !line.starts_with("Forming")).nth(2).unwrap().to_owned();
         line.split_whitespace().nth(8).unwrap().to_owned()
     };
-    assert!(set_angle(&said).starts_with('≈'), "{said}");
+    assert!(set_angle(&said).starts_with('~'), "{said}");
     shop.springback.push(SpringbackRecord {
         die: shop.die_sets[0].name.clone(),
         material: "304".into(),

@@ -39,16 +39,16 @@ die set: left to the shop, 51 on 76
   51 on 102: 50.8 mm at CLR 101.6 mm, fits the tube, not the radius
   38 on 57: 38.1 mm at CLR 57.2 mm, for another tube
 clamp: the longest
-  125.0 mm, proved to ≈180°, common practice
+  125.0 mm, proved to ~180°, common practice
   80.0 mm, proved to 60°
 extra stock: 0.0 mm, 0.0 mm
 cut off: 0.0 mm, 0.0 mm
 machine: Test bender, common practice
-  Longest blank: ≈4000.0 mm
-  Holds behind the last bend: ≈150.0 mm
-  Largest angle: ≈190.0°
+  Longest blank: ~4000.0 mm
+  Holds behind the last bend: ~150.0 mm
+  Largest angle: ~190.0°
   Bends: to the right, seen from the chuck
-  Square end needs: ≈0.5 × OD before a bend
+  Square end needs: ~0.5 × OD before a bend
 shop: Test shop (built in)
 ";
     assert_eq!(text, expected);
@@ -120,7 +120,7 @@ fn a_standard_size_keeps_material_and_seam() {
     // 16 BWG is 0.065 in (engineeringtoolbox.com d_508).
     assert!(window.harness.query_by_label("50.8 × 1.65 mm, inch tube of ASTM A554").is_some());
     // What rests on common practice or memory has its mark.
-    window.click("≈54 × 1.5 mm, exhaust size");
+    window.click("~54 × 1.5 mm, exhaust size");
     assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(parts::tube(54.0, 1.5, Seam::Welded)))]);
 }
 

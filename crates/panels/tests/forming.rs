@@ -46,9 +46,9 @@ fn every_rule_speaks_for_itself() {
     // at 1.5 diameters; the free hoop is a text-book result from memory.
     has(&lines, "Outside, TEMA RCB-2.31: 1.29 mm, 14.3 % less");
     has(&lines, "Outside, ASME B31.1 table 102.4.5: 1.20 mm, 20.0 % less");
-    has(&lines, "Outside, radius ratio: ≈1.13 mm, 25.0 % less");
-    has(&lines, "Outside, free hoop: ≈1.30 mm, 13.4 % less");
-    has(&lines, "Inside, free hoop: ≈1.84 mm, 22.5 % more");
+    has(&lines, "Outside, radius ratio: ~1.13 mm, 25.0 % less");
+    has(&lines, "Outside, free hoop: ~1.30 mm, 13.4 % less");
+    has(&lines, "Inside, free hoop: ~1.84 mm, 22.5 % more");
     // ASME B31.3 304.2.1 at R = 1.5 D: 5/4 and 7/8.
     has(&lines, "Wall for pressure: 1.25 inside, 0.88 outside");
     has(&lines, "Outer fibre: 33.3 %");
@@ -60,11 +60,11 @@ fn every_rule_speaks_for_itself() {
     has(&lines, "Difficulty: 7.5, not simple");
     // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 mm.
     has(&lines, "Mandrel nose: 47.49 mm");
-    has(&lines, "Mandrel: ≈2 to 3 balls");
-    has(&lines, "Wiper: ≈yes");
+    has(&lines, "Mandrel: ~2 to 3 balls");
+    has(&lines, "Wiper: ~yes");
     has(&lines, "Mandrel and wiper of: aluminium bronze");
     has(&lines, "TEMA RCB-2.31: 10.0 %, 5.08 mm");
-    has(&lines, "ASME B31.3 332.2.1: ≈3.0 %, 1.52 mm");
+    has(&lines, "ASME B31.3 332.2.1: ~3.0 %, 1.52 mm");
     has(&lines, "Tube: 1.835 kg/m");
     has(&lines, "Density, another source: 8.00 g/cm³");
 }
@@ -80,14 +80,14 @@ fn the_selected_bend_is_shown() {
 
 #[test]
 fn the_mark_of_doubt_goes_with_the_shops_own_figure() {
-    has(&lines(&parts::sound()), "Set angle: ≈90.");
+    has(&lines(&parts::sound()), "Set angle: ~90.");
     has(&lines(&measured()), "Set angle: 92.0°");
     // Constant arc length, a text-book result: 76.2 at 92° to 90° gives 77.893.
     has(&lines(&measured()), "CLR left: 77.9 mm");
     let window = shown("forming", measured(), SIZE);
     assert!(window.harness.query_by_label("92.0° for 90.0°").is_some());
     let window = shown("forming", parts::sound(), SIZE);
-    assert!(window.harness.query_all_by_label_contains("≈90.").count() > 0);
+    assert!(window.harness.query_all_by_label_contains("~90.").count() > 0);
 }
 
 #[test]

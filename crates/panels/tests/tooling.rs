@@ -26,7 +26,7 @@ fn every_way_is_listed_best_first() {
 fn the_needs_are_those_of_the_why_panel() {
     let model = Model::of(&parts::short_straights());
     // 10 mm over the arc before; closes from 107.5, no mark from 118.2 (by hand in the tests of Why).
-    let straight = "Straight from bend 1: 115.0; the clamp closes from ≈107.6 on, without a mark from ≈118.3 on.";
+    let straight = "Straight from bend 1: 115.0; the clamp closes from ~107.6 on, without a mark from ~118.3 on.";
     assert_eq!(model.needs[1].straight, straight);
     let grave: Vec<_> = model.needs.iter().map(|need| need.straight_wrong).collect();
     assert_eq!(grave, [None, Some(Severity::Caution), Some(Severity::Stop), None]);

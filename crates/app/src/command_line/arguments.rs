@@ -42,7 +42,7 @@ Examples:
   elbowroom program system.ron --format csv > steps.csv
 
 Rotations are positive clockwise seen from the chuck looking to the die. Figures that rest on theory,
-common practice or memory carry a ≈; your own trial bends take their place.
+common practice or memory carry a ~; your own trial bends take their place.
 
 Exit codes: 0 a program and no finding at stop, 1 a program and at least one (told on standard error),
 2 it could not run, such as a bend without a die.";

@@ -17,11 +17,11 @@ pub use cautions::Caution;
 pub use metal::Metal;
 
 /// What stands before a figure that rests on theory, common practice or memory.
-pub const UNSURE_MARK: &str = "≈";
+pub const UNSURE_MARK: &str = "~";
 
 /// What the mark means, for the foot of a sheet.
 pub const UNSURE_LEGEND: &str =
-    "≈ rests on theory, common practice or memory; your own trial bends and measurements take its place.";
+    "~ rests on theory, common practice or memory; your own trial bends and measurements take its place.";
 
 /// What is said where nothing published stands behind a figure.
 pub const COMMON_PRACTICE: &str = "common practice, no source";

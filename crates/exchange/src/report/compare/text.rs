@@ -182,7 +182,7 @@ mod tests {
             .collect();
         // Bend 2 is made first, on the 400 mm leg; the clamp of bend 1 then reaches over bend 2.
         assert_eq!(lines[0][..2], ["2", "400.0"], "{text}");
-        assert_eq!(lines[1][..5], ["1", "115.0", "≈107.6", "≈118.3", "2"], "{text}");
+        assert_eq!(lines[1][..5], ["1", "115.0", "~107.6", "~118.3", "2"], "{text}");
     }
 
     #[test]
