@@ -115,12 +115,12 @@ fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
     for from in [End::Lead, End::Tail] {
         let [check, program, compare] = reports(&default, from).map(|(_, text)| text);
         for (text, words) in [
-            (&check, "needs \u{2248}107.6 mm here"),
+            (&check, "needs ~107.6 mm here"),
             (&check, "Tail trim"),
             (&program, "Blank length"),
-            (&program, "\u{2248}50.8 at 1.5D: "),
-            (&compare, "\u{2248}107.6"),
-            (&compare, "\u{2248}180.0"),
+            (&program, "~50.8 at 1.5D: "),
+            (&compare, "~107.6"),
+            (&compare, "~180.0"),
         ] {
             assert!(marked(text).iter().any(|line| line.contains(words)), "{words}:\n{text}");
             assert!(text.contains(UNSURE_LEGEND), "{text}");

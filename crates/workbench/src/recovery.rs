@@ -87,7 +87,8 @@ pub(crate) fn offers(folder: &Path) -> (Vec<Offer>, Vec<FileProblem>) {
             _ => {}
         }
     }
-    found.sort_by_key(|(written, _)| std::cmp::Reverse(*written));
+    // Files written within one tick of the system's clock say the same; the name tells which began later.
+    found.sort_by(|(a, one), (b, other)| (b, &other.hold.work).cmp(&(a, &one.hold.work)));
     (found.into_iter().map(|(_, offer)| offer).collect(), problems)
 }
 
