@@ -18,7 +18,7 @@ const BLESS: &str = "ELBOWROOM_DRAW_ANEW";
 pub fn check(name: &str, picture: &Picture) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/kept").join(format!("{name}.png"));
     if std::env::var_os(BLESS).is_some() {
-        write(&path, &coarse(picture));
+        write(&path, picture);
     }
     let fresh = Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures").join(format!("{name}.png"));
     write(&fresh, picture);
@@ -33,13 +33,6 @@ pub fn check(name: &str, picture: &Picture) {
         "{percent:.1} % of {name} look different; compare {} with {fresh}, and set {BLESS}=1 if the new one is right",
         path.display()
     );
-}
-
-/// The same picture in 16 steps a channel: far finer than [`CHANNEL`], and half the size to keep.
-fn coarse(picture: &Picture) -> Picture {
-    const STEP: u8 = 17;
-    let bytes = picture.bytes.iter().map(|byte| (byte.saturating_add(STEP / 2) / STEP) * STEP).collect();
-    Picture { bytes, ..*picture }
 }
 
 /// Writes a picture, making the folder if need be.
