@@ -6,7 +6,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
 use crate::forming::process::{Limits, SpringbackRecord};
-use crate::forming::springback::TrialBend;
+use crate::forming::springback::{SpringbackLine, TrialBend};
 use crate::material::{Certainty, Figure, Material};
 use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Shop, ToolingChoice, Tube};
 
@@ -157,5 +157,17 @@ pub fn trial(set: f64, measured: f64) -> TrialBend {
         measured: Angle::from_degrees(measured),
         measured_radius: None,
         drawn_length: None,
+    }
+}
+
+/// A springback line of the shop's own for a die set in 304 stainless: so many degrees, and so many more a
+/// degree set.
+pub fn own_line(die: &DieSet, a_deg: f64, b: f64) -> SpringbackRecord {
+    SpringbackRecord {
+        die: die.name.clone(),
+        material: "304".into(),
+        trials: Vec::new(),
+        line: Some(SpringbackLine { a: Angle::from_degrees(a_deg), b }),
+        stretch: None,
     }
 }

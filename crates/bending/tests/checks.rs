@@ -3,9 +3,7 @@
 
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::checks::{REGISTRY, named};
-use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::forming::springback::SpringbackLine;
-use elbowroom_bending::specimen::{CLR_MM, part, part_along, row, row_at, shop};
+use elbowroom_bending::specimen::{CLR_MM, own_line, part, part_along, row, row_at, shop};
 use elbowroom_bending::{Edit, End, Finding, Part, Path, Severity, Shop, Solved, Unit, solve};
 use elbowroom_geometry::{Angle, BendRow, Length, Point3, VertexPath};
 
@@ -235,13 +233,7 @@ fn springback_counts_against_the_machine() {
     assert_eq!(finding.severity, Severity::Caution);
     assert!(finding.text.contains("~") && finding.text.contains("theory, only a start"), "{}", finding.text);
     shop.machine.largest_angle = Angle::from_degrees(190.0);
-    shop.springback.push(SpringbackRecord {
-        die: shop.die_sets[0].name.clone(),
-        material: "304".into(),
-        trials: Vec::new(),
-        line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.01 }),
-        stretch: None,
-    });
+    shop.springback.push(own_line(&shop.die_sets[0], 1.0, 0.01));
     let solved = solve(&part, &shop);
     let finding = only(&solved, "angle-beyond-machine");
     assert_eq!((finding.severity, finding.limit), (Severity::Stop, 190.0));

@@ -3,10 +3,8 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use approx::assert_abs_diff_eq;
-use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::forming::wall::WallRule;
-use elbowroom_bending::specimen::{part, row, row_at, shop};
+use elbowroom_bending::specimen::{own_line, part, row, row_at, shop};
 use elbowroom_bending::{Basis, Finding, Part, Seam, Severity, Shop, Unit, solve};
 use elbowroom_geometry::{Angle, BendRow};
 
@@ -160,13 +158,7 @@ fn a_seam_that_no_start_saves_is_a_note_at_the_nearest_bend() {
 /// The specimen shop with a measured springback of 2° at 90° on the 1.5D die.
 fn measured_shop() -> Shop {
     let mut shop = shop();
-    shop.springback.push(SpringbackRecord {
-        die: shop.die_sets[0].name.clone(),
-        material: "304".into(),
-        trials: Vec::new(),
-        line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
-        stretch: None,
-    });
+    shop.springback.push(own_line(&shop.die_sets[0], 2.0, 0.0));
     shop
 }
 

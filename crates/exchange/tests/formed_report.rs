@@ -1,12 +1,9 @@
 //! The reports of what bending does to the tube: published figures, and what each rests on.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::forming::springback::SpringbackLine;
-use elbowroom_bending::specimen::{part, row, shop};
+use elbowroom_bending::specimen::{own_line, part, row, shop};
 use elbowroom_bending::{Part, Seam, Shop, solve};
 use elbowroom_exchange::report::{TextContext, to_json, to_text};
-use elbowroom_geometry::Angle;
 use serde_json::Value;
 
 fn bent() -> Part {
@@ -91,13 +88,7 @@ fn the_mark_of_doubt_goes_when_the_shop_has_its_own_figure() {
         line.split_whitespace().nth(8).unwrap().to_owned()
     };
     assert!(set_angle(&said).starts_with('~'), "{said}");
-    shop.springback.push(SpringbackRecord {
-        die: shop.die_sets[0].name.clone(),
-        material: "304".into(),
-        trials: Vec::new(),
-        line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
-        stretch: None,
-    });
+    shop.springback.push(own_line(&shop.die_sets[0], 2.0, 0.0));
     let report = json(&bent(), &shop);
     let springback = &report["bends"][0]["formed"]["springback"];
     assert_eq!((&springback["from"], &springback["basis"]), (&"shop".into(), &"shop".into()));

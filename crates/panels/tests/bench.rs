@@ -17,17 +17,6 @@ fn bench() -> Window {
     shown("bench", parts::sound(), SIZE)
 }
 
-/// Types over what a field holds and enters it.
-fn enter(window: &mut Window, label: &str, text: &str) {
-    window.harness.get_by_label(label).focus();
-    window.harness.run_steps(2);
-    window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
-    window.harness.event(egui::Event::Text(text.to_owned()));
-    window.harness.run_steps(2);
-    window.harness.key_press(Key::Enter);
-    window.harness.run_steps(3);
-}
-
 #[test]
 fn the_bench_says_what_lies_on_it() {
     let text = Model::of(&parts::sound()).to_string();
@@ -57,10 +46,10 @@ shop: Test shop (built in)
 #[test]
 fn typed_sizes_become_one_edit_each() {
     let mut window = bench();
-    enter(&mut window, "Tube OD", "3.81 cm");
+    window.enter("Tube OD", "3.81 cm");
     let expected = parts::tube(38.1, 1.5, Seam::Welded);
     assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(expected.clone()))]);
-    enter(&mut window, "Extra stock at the tail", "60+12.5");
+    window.enter("Extra stock at the tail", "60+12.5");
     assert_eq!(window.asked(), [Command::Edit(Edit::SetStock(End::Tail, Length::from_mm(72.5)))]);
     assert_eq!(window.workbench().part().tube, expected);
     assert_eq!(window.workbench().part().stock.tail, Length::from_mm(72.5));
@@ -69,12 +58,12 @@ fn typed_sizes_become_one_edit_each() {
 #[test]
 fn what_cannot_be_read_stays_and_says_why() {
     let mut window = bench();
-    enter(&mut window, "Tube wall", "1.5 furlong");
+    window.enter("Tube wall", "1.5 furlong");
     assert_eq!(window.asked(), []);
     assert!(window.harness.query_by_label_contains("Character 5: \"furlong\" is no unit of length").is_some());
     assert_eq!(window.harness.get_by_label("Tube wall").value().as_deref(), Some("1.5 furlong"));
     // What can be read and is not allowed is refused with its reason.
-    enter(&mut window, "Tube wall", "30");
+    window.enter("Tube wall", "30");
     assert_eq!(window.asked(), []);
     assert!(window.harness.query_by_label_contains("the wall is 30 mm").is_some());
     // Escape brings back what was there.
@@ -127,8 +116,8 @@ fn a_standard_size_keeps_material_and_seam() {
 #[test]
 fn name_note_and_shop_file() {
     let mut window = bench();
-    enter(&mut window, "Part name", "Downpipe");
-    enter(&mut window, "Part note", "left side");
+    window.enter("Part name", "Downpipe");
+    window.enter("Part note", "left side");
     window.click("Choose another shop file");
     let expected = [
         Command::Edit(Edit::Rename("Downpipe".to_owned())),
@@ -136,7 +125,7 @@ fn name_note_and_shop_file() {
         Command::AskShop,
     ];
     assert_eq!(window.asked(), expected);
-    enter(&mut window, "Part name", " ");
+    window.enter("Part name", " ");
     assert_eq!(window.asked(), []);
     assert!(window.harness.query_by_label("A part needs a name.").is_some());
 }
@@ -145,7 +134,7 @@ fn name_note_and_shop_file() {
 fn pictures() {
     for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 2.0, "dark-2x")] {
         let mut window = Window::new("bench", parts::sound(), SIZE.into(), theme, scale);
-        enter(&mut window, "Tube wall", "1.5 furlong");
+        window.enter("Tube wall", "1.5 furlong");
         window.keep_picture(&format!("bench-{suffix}"));
         assert!(window.colours() > 20);
     }

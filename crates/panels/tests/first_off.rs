@@ -122,13 +122,7 @@ fn the_tolerance_is_changed_and_given_back() {
     workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
     let mut window = shown("first-off", workbench, [420.0, 1600.0]);
     for (label, text) in [("Length tolerance", "1 cm"), ("Angle tolerance", "5")] {
-        window.harness.get_by_label(label).focus();
-        window.harness.run_steps(2);
-        window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
-        window.harness.event(egui::Event::Text(text.to_owned()));
-        window.harness.run_steps(2);
-        window.harness.key_press(Key::Enter);
-        window.harness.run_steps(3);
+        window.enter(label, text);
     }
     assert!(Model::of(window.workbench()).to_string().starts_with("tolerance: 5.0°, 10.0 mm, own"));
     assert!(window.harness.query_by_label_contains("Within tolerance").is_some());

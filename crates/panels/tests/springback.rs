@@ -3,7 +3,6 @@
 
 mod one_panel;
 
-use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::forming::springback::TrialBend;
 use elbowroom_bending::{Knowledge, ShopEdit};
@@ -28,16 +27,6 @@ fn tried(trials: &[TrialBend]) -> Workbench {
     let mut workbench = parts::sound();
     workbench.perform(edit(Knowledge::Trials(trials.to_vec())));
     workbench
-}
-
-fn enter(window: &mut Window, label: &str, text: &str) {
-    window.harness.get_by_label(label).focus();
-    window.harness.run_steps(2);
-    window.harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
-    window.harness.event(egui::Event::Text(text.to_owned()));
-    window.harness.run_steps(2);
-    window.harness.key_press(Key::Enter);
-    window.harness.run_steps(3);
 }
 
 fn type_into(window: &mut Window, label: &str, text: &str) {
@@ -100,7 +89,7 @@ fn a_trial_bend_is_typed_in_and_changed_and_removed() {
     assert!(window.harness.query_by_label_contains("One trial bend gives no slope").is_none());
     let record = |window: &Window| window.workbench().shop().springback[0].clone();
     assert_eq!(record(&window).trials.len(), 2);
-    enter(&mut window, "Measured angle of trial 2", "117");
+    window.enter("Measured angle of trial 2", "117");
     assert_eq!(record(&window).trials[1].measured, Angle::from_degrees(117.0));
     window.click("Remove trial 1");
     assert_eq!(record(&window).trials, [trial(120.0, 117.0)]);
@@ -117,7 +106,7 @@ fn nonsense_is_refused_where_it_stands_and_loses_nothing() {
     window.click("Add");
     assert!(window.harness.query_by_label_contains("The measured angle of trial 2 is 9°").is_some());
     assert_eq!(window.harness.get_by_label("New set angle").value().as_deref(), Some("90"));
-    enter(&mut window, "Measured angle of trial 1", "ninety");
+    window.enter("Measured angle of trial 1", "ninety");
     assert_eq!(window.harness.get_by_label("Measured angle of trial 1").value().as_deref(), Some("ninety"));
     assert_eq!(window.asked(), []);
     assert_eq!(window.workbench().shop().springback[0].trials, [trial(90.0, 88.0)]);
@@ -143,7 +132,7 @@ fn doubts_are_told_in_words() {
 #[test]
 fn what_is_wrong_with_a_trial_is_told_over_the_whole_width() {
     let mut window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
-    enter(&mut window, "Measured angle of trial 2", "12");
+    window.enter("Measured angle of trial 2", "12");
     let told = window.harness.query_all_by_label_contains("near the set angle of 120.0°").next().unwrap().rect();
     let field = window.harness.get_by_label("Measured angle of trial 2").rect();
     let next = window.harness.get_by_label("New set angle").rect();
@@ -155,8 +144,8 @@ fn what_is_wrong_with_a_trial_is_told_over_the_whole_width() {
 fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
     let mut window = shown("springback", tried(&[trial(40.0, 39.0), trial(120.0, 117.0)]), SIZE);
     window.asked();
-    enter(&mut window, "Own springback per degree", "0.03");
-    enter(&mut window, "Own stretch", "2.5 %");
+    window.enter("Own springback per degree", "0.03");
+    window.enter("Own stretch", "2.5 %");
     let record = window.workbench().shop().springback[0].clone();
     assert_eq!((record.line.map(|line| line.b), record.stretch), (Some(0.03), Some(0.025)));
     assert!(Model::of(window.workbench()).to_string().contains("typed in by the shop"));
@@ -164,7 +153,7 @@ fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
     window.click("Give up the typed stretch");
     let record = window.workbench().shop().springback[0].clone();
     assert_eq!((record.line, record.stretch), (None, None));
-    enter(&mut window, "Own springback per degree", "0.9");
+    window.enter("Own springback per degree", "0.9");
     assert!(window.harness.query_by_label_contains("half of the bend").is_some());
 }
 
@@ -188,7 +177,7 @@ fn pictures() {
     let trials = [trial(30.0, 29.2), trial(60.0, 57.8), trial(110.0, 106.4)];
     for (theme, scale, suffix) in [(Theme::Light, 1.0, "light"), (Theme::Dark, 2.0, "dark-2x")] {
         let mut window = Window::new("springback", tried(&trials), SIZE.into(), theme, scale);
-        enter(&mut window, "Set angle of trial 2", "6o");
+        window.enter("Set angle of trial 2", "6o");
         window.keep_picture(&format!("springback-{suffix}"));
         assert!(window.colours() > 20);
     }

@@ -64,6 +64,40 @@ pub struct Comparison {
     radii: Vec<Length>,
 }
 
+/// What is off at one point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PointOff {
+    /// What the point is called, bends as drawn.
+    pub name: String,
+    /// Its distance from where it should be, mm.
+    pub off_mm: f64,
+    /// The straight before it, measured less drawn, mm; `None` where an arc or nothing lies before it.
+    pub straight_off_mm: Option<f64>,
+    /// The rotation of its bend; `None` for the first bend, whose plane is where the part lies.
+    pub rotation_off: Option<Angle>,
+    /// The angle of its bend.
+    pub angle_off: Option<Angle>,
+}
+
+impl Comparison {
+    /// Point by point. `drawn` gives for each bend its number in the drawing, counted from 0.
+    pub fn point_by_point(&self, drawn: &[usize]) -> Vec<PointOff> {
+        let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
+        let row = |(spot, off_mm): (&Spot, &f64)| {
+            let bend = spot.bend();
+            let straight = if *spot == Spot::TailEnd { Some(self.angle_off.len()) } else { bend };
+            PointOff {
+                name: spot.name(number),
+                off_mm: *off_mm,
+                straight_off_mm: straight.and_then(|at| self.straight_off_mm.get(at)).copied(),
+                rotation_off: bend.filter(|bend| *bend > 0).and_then(|bend| self.rotation_off.get(bend)).copied(),
+                angle_off: bend.and_then(|bend| self.angle_off.get(bend)).copied(),
+            }
+        };
+        self.spots.iter().zip(&self.off_mm).map(row).collect()
+    }
+}
+
 /// Compares a measured tube with the part as it should come off the machine. `None` where they have
 /// different numbers of bends.
 pub fn compare(design: &BendPath, measured: &BendPath) -> Option<Comparison> {

@@ -28,6 +28,27 @@ pub enum Spot {
     TailEnd,
 }
 
+impl Spot {
+    /// What it is called; `number` is what the drawing calls a bend.
+    pub fn name(self, number: impl Fn(usize) -> usize) -> String {
+        match self {
+            Self::LeadEnd => "lead end".to_owned(),
+            Self::Vertex(bend) => format!("bend {}", number(bend)),
+            Self::ArcStart(bend) => format!("bend {} begins", number(bend)),
+            Self::ArcEnd(bend) => format!("bend {} ends", number(bend)),
+            Self::TailEnd => "tail end".to_owned(),
+        }
+    }
+
+    /// The bend that begins or turns here.
+    pub(super) const fn bend(self) -> Option<usize> {
+        match self {
+            Self::Vertex(bend) | Self::ArcStart(bend) => Some(bend),
+            Self::LeadEnd | Self::ArcEnd(_) | Self::TailEnd => None,
+        }
+    }
+}
+
 /// Which bends of a path are measured by two points.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Layout {

@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use elbowroom_bending::first_off::points::Spot;
-use elbowroom_bending::first_off::{Comparison, Tolerance};
+use elbowroom_bending::first_off::{Comparison, PointOff, Tolerance};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::{LengthUnit, format_number};
 
@@ -30,32 +29,21 @@ pub struct Row {
 pub(super) fn of(found: &Comparison, drawn: &[usize], tolerance: &Tolerance, unit: LengthUnit) -> Table {
     let mm = |mm: f64| signed_text(mm / unit.in_mm(), unit.decimals());
     let degrees = |angle: Angle| signed_text(angle.degrees(), 1);
-    let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
-    let row = |(spot, off_mm): (&Spot, &f64)| {
-        let (name, straight, bend) = match *spot {
-            Spot::LeadEnd => ("lead end".to_owned(), None, None),
-            Spot::Vertex(bend) => (format!("bend {}", number(bend)), Some(bend), Some(bend)),
-            Spot::ArcStart(bend) => (format!("bend {} begins", number(bend)), Some(bend), Some(bend)),
-            Spot::ArcEnd(bend) => (format!("bend {} ends", number(bend)), None, None),
-            Spot::TailEnd => ("tail end".to_owned(), Some(found.angle_off.len()), None),
-        };
-        let straight = straight.and_then(|straight| found.straight_off_mm.get(straight)).copied();
-        // The first bend's plane is where the part lies, and no rotation.
-        let rotation = bend.filter(|bend| *bend > 0).and_then(|bend| found.rotation_off.get(bend)).copied();
-        let angle = bend.and_then(|bend| found.angle_off.get(bend)).copied();
+    let row = |point: PointOff| {
+        let (straight, rotation, angle) = (point.straight_off_mm, point.rotation_off, point.angle_off);
         let too_long = |mm: f64| mm.abs() > tolerance.length.mm();
         let too_wide = |off: Angle| off.abs() > tolerance.angle;
         let out = [
             false,
-            too_long(*off_mm),
+            too_long(point.off_mm),
             straight.is_some_and(too_long),
             rotation.is_some_and(too_wide),
             angle.is_some_and(too_wide),
             false,
         ];
         let cells = [
-            name,
-            format_number(off_mm / unit.in_mm(), unit.decimals()),
+            point.name,
+            format_number(point.off_mm / unit.in_mm(), unit.decimals()),
             straight.map(mm).unwrap_or_default(),
             rotation.map(degrees).unwrap_or_default(),
             angle.map(degrees).unwrap_or_default(),
@@ -65,7 +53,7 @@ pub(super) fn of(found: &Comparison, drawn: &[usize], tolerance: &Tolerance, uni
     };
     Table {
         head: ["At", "Off", "Straight", "Rotation", "Angle", ""],
-        rows: found.spots.iter().zip(&found.off_mm).map(row).collect(),
+        rows: found.point_by_point(drawn).into_iter().map(row).collect(),
     }
 }
 

@@ -111,6 +111,18 @@ impl Window {
         self.harness.run_steps(3);
     }
 
+    /// Types over what the field of that label holds, and enters it.
+    pub fn enter(&mut self, label: &str, text: &str) {
+        use egui_kittest::kittest::Queryable as _;
+        self.harness.get_by_label(label).focus();
+        self.harness.run_steps(2);
+        self.harness.key_press_modifiers(Modifiers::COMMAND, egui::Key::A);
+        self.harness.event(Event::Text(text.to_owned()));
+        self.harness.run_steps(2);
+        self.harness.key_press(egui::Key::Enter);
+        self.harness.run_steps(3);
+    }
+
     /// A picture of what is shown.
     pub fn picture(&self) -> Picture {
         let context = &self.harness.ctx;

@@ -1,14 +1,13 @@
 //! The report of measured pieces as a person reads it: the verdict, what is off where, the next program.
 
 use elbowroom_bending::End;
-use elbowroom_bending::first_off::Comparison;
 use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
-use elbowroom_bending::first_off::points::Spot;
+use elbowroom_bending::first_off::{Comparison, PointOff};
 use elbowroom_bending::program::{Program, ROTATION_SENSE};
 use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
 
-use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Angle, Length};
 
 use super::JudgedJob;
 use crate::report::table::{lined_up, tenth};
@@ -73,28 +72,19 @@ fn pieces(judged: JudgedJob<'_>) -> String {
 }
 
 fn off(found: &Comparison, drawn: &[usize], unit: LengthUnit) -> String {
-    let length = |mm: &f64| unit.bare(*mm).to_string();
-    let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
-    let text = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), tenth);
-    let row = |(spot, off_mm): (&Spot, &f64)| {
-        // The straight before a point, and the bend whose rotation and angle stand beside it.
-        let (name, straight, bend) = match *spot {
-            Spot::LeadEnd => ("lead end".to_owned(), None, None),
-            Spot::Vertex(bend) => (format!("bend {}", number(bend)), Some(bend), Some(bend)),
-            Spot::ArcStart(bend) => (format!("bend {} begins", number(bend)), Some(bend), Some(bend)),
-            Spot::ArcEnd(bend) => (format!("bend {} ends", number(bend)), None, None),
-            Spot::TailEnd => ("tail end".to_owned(), Some(found.angle_off.len()), None),
-        };
-        let rotation = bend.filter(|bend| *bend > 0).and_then(|bend| found.rotation_off.get(bend));
+    let length = |mm: f64| unit.bare(mm).to_string();
+    let degrees = |off: Angle| tenth(off.degrees());
+    let none = || "-".to_owned();
+    let row = |point: PointOff| {
         vec![
-            name,
-            length(off_mm),
-            straight.and_then(|at| found.straight_off_mm.get(at)).map_or_else(|| "-".to_owned(), length),
-            text(rotation.map(|off| off.degrees())),
-            text(bend.and_then(|bend| found.angle_off.get(bend)).map(|off| off.degrees())),
+            point.name,
+            length(point.off_mm),
+            point.straight_off_mm.map_or_else(none, length),
+            point.rotation_off.map_or_else(none, degrees),
+            point.angle_off.map_or_else(none, degrees),
         ]
     };
-    let rows: Vec<_> = found.spots.iter().zip(&found.off_mm).map(row).collect();
+    let rows: Vec<_> = found.point_by_point(drawn).into_iter().map(row).collect();
     lined_up(&["At", "Point off", "Straight", "Rotation", "Angle"], &rows)
 }
 
