@@ -26,7 +26,7 @@ fn system(bends: usize, straight_mm: f64) -> Part {
 fn program(bencher: Bencher, bends: usize) {
     let (part, shop) = (system(bends, 160.0), shop());
     bencher.bench(|| {
-        let plan = plan(black_box(&part), black_box(&shop), End::Tail, Hand::Right).expect("every bend has a die");
+        let plan = plan(black_box(&part), black_box(&shop), End::Finish, Hand::Right).expect("every bend has a die");
         Setup::of(&plan, &shop)
     });
 }
@@ -43,5 +43,5 @@ fn every_tooling(bencher: Bencher, bends: usize) {
 fn what_the_drawing_would_have_to_be(bencher: Bencher, bends: usize) {
     let (part, shop) = (system(bends, 90.0), shop());
     let solved = solve(&part, &shop);
-    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved), End::Lead));
+    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved), End::Start));
 }

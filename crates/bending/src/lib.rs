@@ -3,37 +3,21 @@
 //! [`solve`] is total and deterministic: a [`Part`] and a [`Shop`] go in, a [`Solved`] part with all its
 //! findings comes out, however impossible the drawing. The crate knows nothing of files and windows.
 
-mod as_drawn;
 pub mod checks;
-pub mod compare;
-mod edit;
-mod finding;
 pub mod first_off;
 pub mod forming;
-pub mod forward;
-pub mod material;
-pub mod measurement;
-mod part;
-pub mod plan;
-pub mod program;
-pub mod program_sheet;
-pub mod program_table;
-pub mod requirements;
-pub mod rigid_fit;
-pub mod seam;
-pub mod setup;
-mod shop;
-mod shop_edit;
-pub mod sizes;
-mod solve;
+mod judge;
+mod layout;
+mod model;
 #[doc(hidden)]
 pub mod specimen;
-mod tube;
 
-pub use edit::{Edit, EditRefusal, StraightIndex};
-pub use finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
-pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
-pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
-pub use shop_edit::{Knowledge, ShopEdit};
-pub use solve::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, solve};
-pub use tube::{Seam, Tube};
+pub use checks::finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
+pub use first_off::rigid_fit;
+pub use forming::seam;
+pub use judge::{compare, program_sheet, program_table, requirements, setup, solve};
+pub use layout::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, forward, plan, program};
+pub use model::{
+    Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, Part, Path, Seam, Shop,
+    ShopEdit, StraightIndex, ToolingChoice, Tube, material, measurement, sizes,
+};

@@ -192,14 +192,14 @@ fn short_ends_are_stock_and_labour() {
         "Bends as drawn, with 40.0 mm of extra stock to trim at the lead end and ~120.0 mm at the tail."
     );
     assert!(every_cure_cures(&part, &shop()) >= 4);
-    for (end, stock) in [(End::Lead, 40.0), (End::Tail, 120.0)] {
+    for (end, stock) in [(End::Start, 40.0), (End::Finish, 120.0)] {
         part = Edit::SetStock(end, Length::from_mm(stock)).applied_to(&part).unwrap();
     }
     let covered = solve(&part, &shop());
     assert_eq!(covered.findings, []);
     assert_eq!(covered.blank_length_mm, solved.blank_length_mm);
     // More than is asked for stays on the blank.
-    part = Edit::SetStock(End::Lead, Length::from_mm(70.0)).applied_to(&part).unwrap();
+    part = Edit::SetStock(End::Start, Length::from_mm(70.0)).applied_to(&part).unwrap();
     assert_eq!(solve(&part, &shop()).lead_trim_mm, 70.0);
 }
 

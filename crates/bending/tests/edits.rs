@@ -159,7 +159,7 @@ fn typed_numbers_survive_a_drag_elsewhere() {
     let tail = part.path.bend_form().path;
     let end = elbowroom_geometry::Centreline::of(&tail).elements().last().unwrap().end().origin;
     let to = end + nalgebra::Vector3::new(3.0, 2.0, 1.0);
-    let after = Edit::MoveHandle(HandleId::TailEnd, to).applied_to(&part).unwrap();
+    let after = Edit::MoveHandle(HandleId::Finish, to).applied_to(&part).unwrap();
     assert_eq!(bends(&after).rows()[..2], tail.rows()[..2]);
     assert_ne!(bends(&after).rows()[2].angle, tail.rows()[2].angle);
 }
@@ -205,7 +205,7 @@ fn a_large_bend_is_dragged_by_its_tangent_points() {
 #[test]
 fn swapping_ends_twice_gives_the_part_back() {
     for part in [stair(), typed()] {
-        let part = Edit::SetStock(End::Lead, Length::from_mm(12.0)).applied_to(&part).unwrap();
+        let part = Edit::SetStock(End::Start, Length::from_mm(12.0)).applied_to(&part).unwrap();
         let turned = Edit::SwapEnds.applied_to(&part).unwrap();
         assert_eq!(turned.stock.tail.mm(), 12.0);
         let back = Edit::SwapEnds.applied_to(&turned).unwrap();
@@ -233,7 +233,7 @@ fn numbers_are_guarded_at_the_door() {
         Edit::SetStraight(0, nan),
         Edit::SetClr(0, nan),
         Edit::SetEveryClr(Length::from_mm(-1.0)),
-        Edit::SetStock(End::Tail, Length::from_mm(-1.0)),
+        Edit::SetStock(End::Finish, Length::from_mm(-1.0)),
         Edit::ChooseClamp(Some(Length::ZERO)),
         Edit::SetAngle(0, Angle::from_degrees(400.0)),
         Edit::SetRotation(1, Angle::from_radians(f64::INFINITY)),

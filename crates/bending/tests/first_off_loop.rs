@@ -44,7 +44,7 @@ fn planned(rows: &[Row], from: End) -> Plan {
 }
 
 fn usual() -> Plan {
-    planned(&[(180.0, 0.0, 60.0), (160.0, 50.0, 40.0), (220.0, -75.0, 70.0), (190.0, 110.0, 35.0)], End::Lead)
+    planned(&[(180.0, 0.0, 60.0), (160.0, 50.0, 40.0), (220.0, -75.0, 70.0), (190.0, 110.0, 35.0)], End::Start)
 }
 
 /// Bends a program on a real machine and measures what comes off, in the order of the drawing.
@@ -57,7 +57,7 @@ fn points(plan: &Plan, program: &Program, real: &Real) -> Vec<Point3<f64>> {
     }
     let by_arc_ends: Vec<bool> = plan.program.steps.iter().map(|step| step.free_angle.degrees() >= 150.0).collect();
     let mut points = replay(&bent, plan.hand, &real.errors).points(|bend| by_arc_ends[bend]).unwrap();
-    if plan.from == End::Tail {
+    if plan.from == End::Finish {
         points.reverse();
     }
     points
@@ -114,14 +114,14 @@ fn rows() -> impl Strategy<Value = Vec<Row>> {
     prop::collection::vec(prop_oneof![2 => plain, 1 => turn_back], 2..9).prop_filter(
         "every straight must be there after springback",
         |rows| {
-            let path = planned(rows, End::Lead).program.as_bent;
+            let path = planned(rows, End::Start).program.as_bent;
             path.rows().iter().map(|row| row.straight).chain([path.tail()]).all(|left| left.mm() > 10.0)
         },
     )
 }
 
 fn from() -> impl Strategy<Value = End> {
-    prop_oneof![Just(End::Lead), Just(End::Tail)]
+    prop_oneof![Just(End::Start), Just(End::Finish)]
 }
 
 proptest! {
@@ -180,7 +180,7 @@ proptest! {
     /// Rows tell the same as points.
     #[test]
     fn rows_and_points_tell_the_same(rows in rows(), errors in prop::collection::vec(error(), 9)) {
-        let plan = planned(&rows, End::Lead);
+        let plan = planned(&rows, End::Start);
         let real = Real::straying(errors);
         let by_points = first(&plan, &real);
         let read = elbowroom_bending::first_off::read(
@@ -203,11 +203,11 @@ proptest! {
     fn swapping_ends_keeps_pieces_true(rows in rows(), errors in prop::collection::vec(error(), 9)) {
         let mut part = part(&rows);
         let shop = specimen::shop();
-        let lead = plan(&part, &shop, End::Lead, Hand::Right).unwrap();
+        let lead = plan(&part, &shop, End::Start, Hand::Right).unwrap();
         let real = Real::straying(errors);
         part.pieces.push(Piece::bent_by(&lead, &lead.program, 0, measured(&lead, &lead.program, &real)));
         let swapped = Edit::SwapEnds.applied_to(&part).unwrap();
-        let tail = plan(&swapped, &shop, End::Tail, Hand::Right).unwrap();
+        let tail = plan(&swapped, &shop, End::Finish, Hand::Right).unwrap();
         let (before, after) = (Job::of(&lead, &part.pieces), Job::of(&tail, &swapped.pieces));
         prop_assert_eq!(&after.rests_on, &[0]);
         for (before, after) in before.next.steps.iter().zip(&after.next.steps) {
@@ -224,13 +224,13 @@ proptest! {
         rows in rows(), errors in prop::collection::vec(error(), 9), longer in 5.0..80.0f64, turn in -40.0..40.0f64
     ) {
         let shop = specimen::shop();
-        let old = planned(&rows, End::Lead);
+        let old = planned(&rows, End::Start);
         let real = Real::straying(errors);
         let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real));
         let mut edited = rows.clone();
         edited[1].0 += longer;
         edited[1].1 += turn;
-        let new = plan(&part(&edited), &shop, End::Lead, Hand::Right).unwrap();
+        let new = plan(&part(&edited), &shop, End::Start, Hand::Right).unwrap();
         let job = Job::of(&new, std::slice::from_ref(&piece));
         prop_assert_eq!(&job.rests_on, &[0]);
         let second = Job::of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
@@ -250,7 +250,7 @@ fn springback_learned_since_is_not_counted_twice() {
     let learned = SpringbackLine { a: theory.a + off.a, b: theory.b + off.b };
     let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
     let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
-    let new = plan(&old.part, &shop, End::Lead, Hand::Right).unwrap();
+    let new = plan(&old.part, &shop, End::Start, Hand::Right).unwrap();
     let known = Real::straying(steady());
     let job = Job::of(&new, std::slice::from_ref(&piece));
     // What is left to take out is what the machine strays beside its springback.
@@ -374,7 +374,7 @@ fn doubt_of(plan: &Plan, measurement: Measurement) -> MeasurementDoubt {
 
 #[test]
 fn wrong_measurements_are_told() {
-    for from in [End::Lead, End::Tail] {
+    for from in [End::Start, End::Finish] {
         let plan = plan(&usual().part, &specimen::shop(), from, Hand::Right).unwrap();
         let off = MachineError { feed: Length::from_mm(1.0), ..MachineError::default() };
         let right = points(&plan, &plan.program, &Real::straying(vec![off]));
@@ -408,7 +408,7 @@ fn wrong_measurements_are_told() {
 
 #[test]
 fn wrong_measurements_of_half_turns_are_told() {
-    let plan = planned(&[(300.0, 0.0, 60.0), (200.0, 70.0, 180.0), (250.0, -40.0, 45.0)], End::Lead);
+    let plan = planned(&[(300.0, 0.0, 60.0), (200.0, 70.0, 180.0), (250.0, -40.0, 45.0)], End::Start);
     let right = points(&plan, &plan.program, &Real::straying(Vec::new()));
     assert_eq!(right.len(), 6);
     let told = |points: &[Point3<f64>]| doubt_of(&plan, Measurement::Points(points.to_vec()));
@@ -439,7 +439,7 @@ fn wrong_measurements_of_half_turns_are_told() {
 /// A bend that is wide and not yet half a turn has a vertex far off: whoever has it may give it.
 #[test]
 fn a_wide_bend_may_be_given_by_its_vertex() {
-    let plan = planned(&[(300.0, 0.0, 60.0), (400.0, 70.0, 160.0), (400.0, -40.0, 45.0)], End::Lead);
+    let plan = planned(&[(300.0, 0.0, 60.0), (400.0, 70.0, 160.0), (400.0, -40.0, 45.0)], End::Start);
     let mut error = MachineError { set_angle: Angle::from_degrees(0.3), ..MachineError::default() };
     error.feed = Length::from_mm(0.4);
     let bent = replay(&plan.program, Hand::Right, &[MachineError::default(), error]);
@@ -464,21 +464,21 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     let replanned =
         |part: &Part, from, hand| elbowroom_bending::plan::plan(part, &specimen::shop(), from, hand).unwrap();
     // It is judged against the drawing all the same.
-    assert_eq!(aside(&replanned(&plan.part, End::Tail, Hand::Right)), (true, Aside::From(End::Lead)));
-    assert_eq!(aside(&replanned(&plan.part, End::Lead, Hand::Left)), (true, Aside::Hand(Hand::Right)));
+    assert_eq!(aside(&replanned(&plan.part, End::Finish, Hand::Right)), (true, Aside::From(End::Start)));
+    assert_eq!(aside(&replanned(&plan.part, End::Start, Hand::Left)), (true, Aside::Hand(Hand::Right)));
     let mut thicker = plan.part.clone();
     thicker.tube.wall = Length::from_mm(2.0);
-    let (judged, told) = aside(&replanned(&thicker, End::Lead, Hand::Right));
+    let (judged, told) = aside(&replanned(&thicker, End::Start, Hand::Right));
     assert!(judged && told.to_string().contains("another tube, 50.8 × 1.5 mm"), "{told}");
     let fewer = Edit::RemoveBends(vec![1]).applied_to(&plan.part).unwrap();
-    let (judged, told) = aside(&replanned(&fewer, End::Lead, Hand::Right));
+    let (judged, told) = aside(&replanned(&fewer, End::Start, Hand::Right));
     assert_eq!((judged, &told), (false, &Aside::Bends { bent: 4, drawn: 3 }));
     assert!(told.to_string().contains("no longer belongs to this drawing"));
 }
 
 #[test]
 fn a_correction_beyond_the_machine_is_told() {
-    let plan = planned(&[(300.0, 0.0, 60.0), (300.0, 70.0, 185.0)], End::Lead);
+    let plan = planned(&[(300.0, 0.0, 60.0), (300.0, 70.0, 185.0)], End::Start);
     let mut machine = specimen::shop().machine;
     machine.largest_angle = Angle::from_degrees(190.0);
     machine.longest_blank = plan.program.blank + Length::from_mm(1.0);
@@ -523,7 +523,7 @@ fn unsure_is_what_theory_carries() {
 #[test]
 fn the_ghost_strays_as_far_as_it_is_told_to() {
     for rows in [[(300.0, 0.0, 90.0), (250.0, 40.0, 60.0)], [(300.0, 0.0, 180.0), (250.0, 40.0, 60.0)]] {
-        let plan = planned(&rows, End::Lead);
+        let plan = planned(&rows, End::Start);
         let mut errors = vec![MachineError::default(); 2];
         errors[0].set_angle = Angle::from_degrees(1.0);
         let job = first(&plan, &Real::straying(errors));

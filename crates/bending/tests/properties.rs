@@ -99,7 +99,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         prop::collection::vec(index.clone(), 0..3).prop_map(Edit::RemoveBends),
         prop::collection::vec(index, 0..3).prop_map(Edit::RemoveVertices),
         point.prop_map(Edit::SetStart),
-        length.prop_map(|length| Edit::SetStock(End::Lead, length)),
+        length.prop_map(|length| Edit::SetStock(End::Start, length)),
         Just(Edit::SwapEnds),
     ]
 }

@@ -91,7 +91,7 @@ fn json_says_what_is_unsure_and_no_longer_says_so_when_the_shop_has_proved_it() 
     // named as such.
     let stays: [&[&str]; 3] = [&["bends.formed.walls.basis"], &["setup.unsure"], &[]];
     let (default, own) = (shop(), proved(shop()));
-    for from in [End::Lead, End::Tail] {
+    for from in [End::Start, End::Finish] {
         let (before, after) = (reports(&default, from), reports(&own, from));
         for (index, wanted) in wanted.iter().enumerate() {
             let found = paths(&before[index].0);
@@ -112,7 +112,7 @@ fn marked(text: &str) -> Vec<&str> {
 #[test]
 fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
     let (default, own) = (shop(), proved(shop()));
-    for from in [End::Lead, End::Tail] {
+    for from in [End::Start, End::Finish] {
         let [check, program, compare] = reports(&default, from).map(|(_, text)| text);
         for (text, words) in [
             (&check, "needs ~107.6 mm here"),

@@ -31,7 +31,7 @@ fn large_bends_are_held_by_their_tangent_points() {
     let part = with_u_bend();
     let ids: Vec<HandleId> = handles(&part).iter().map(|handle| handle.id).collect();
     use HandleId::*;
-    assert_eq!(ids, [LeadEnd, Vertex(0), ArcStart(1), ArcEnd(1), Vertex(2), Vertex(3), TailEnd]);
+    assert_eq!(ids, [Start, Vertex(0), ArcStart(1), ArcEnd(1), Vertex(2), Vertex(3), Finish]);
     let centreline = Centreline::of(&part);
     let arc = centreline.arc(1).unwrap();
     assert!((point_of(&part, ArcStart(1)) - arc.start.origin).norm() < 1e-9);
@@ -99,7 +99,7 @@ fn the_first_corner_after_a_large_bend_slides() {
     let behind = drag_handle(&part, HandleId::Vertex(2), end - along * 500.0).unwrap();
     assert!((point_of(&behind, HandleId::Vertex(2)) - end).norm() < 0.01);
     let tail = path(&[row(100.0, 0.0, 180.0, 90.0)], 50.0);
-    let moved = drag_handle(&tail, HandleId::TailEnd, Point3::new(20.0, 300.0, 10.0)).unwrap();
+    let moved = drag_handle(&tail, HandleId::Finish, Point3::new(20.0, 300.0, 10.0)).unwrap();
     assert!((moved.tail().mm() - 80.0).abs() < 1e-9, "{}", moved.tail().mm());
 }
 
@@ -110,7 +110,7 @@ fn the_start_of_a_large_bend_slides_and_all_beyond_moves_parallel() {
     let direction = Centreline::of(&part).arc(1).unwrap().start.tangent;
     let moved = drag_handle(&part, HandleId::ArcStart(1), start + direction * 33.0).unwrap();
     assert!((moved.rows()[1].straight.mm() - 333.0).abs() < 1e-9);
-    let shift = point_of(&moved, HandleId::TailEnd) - point_of(&part, HandleId::TailEnd);
+    let shift = point_of(&moved, HandleId::Finish) - point_of(&part, HandleId::Finish);
     assert!((shift - direction * 33.0).norm() < 1e-9);
     let back = drag_handle(&part, HandleId::ArcStart(1), start - direction * 5000.0).unwrap();
     assert!((back.rows()[1].straight.mm() + part.rows()[0].tangent_mm()).abs() < 1e-9, "it stops at the vertex");
@@ -119,7 +119,7 @@ fn the_start_of_a_large_bend_slides_and_all_beyond_moves_parallel() {
 #[test]
 fn a_corner_dragged_into_line_keeps_its_place() {
     let part = path(&[row(100.0, 0.0, 40.0, 50.0), row(100.0, 90.0, 40.0, 50.0)], 100.0);
-    let (a, b) = (point_of(&part, HandleId::LeadEnd), point_of(&part, HandleId::Vertex(1)));
+    let (a, b) = (point_of(&part, HandleId::Start), point_of(&part, HandleId::Vertex(1)));
     let moved = drag_handle(&part, HandleId::Vertex(0), nalgebra::center(&a, &b)).unwrap();
     assert_eq!(moved.rows().len(), 2);
     assert_eq!(moved.rows()[0].angle, Angle::ZERO);
@@ -131,13 +131,13 @@ fn a_corner_dragged_into_line_keeps_its_place() {
 fn impossible_drags_are_refused() {
     let part = with_u_bend();
     let refused = |id, to| drag_handle(&part, id, to).unwrap_err().to_string();
-    assert!(refused(HandleId::LeadEnd, Point3::new(f64::NAN, 0.0, 0.0)).contains("the new place, x"));
-    assert!(refused(HandleId::LeadEnd, Point3::new(0.0, 2e9, 0.0)).contains("the new place, y"));
+    assert!(refused(HandleId::Start, Point3::new(f64::NAN, 0.0, 0.0)).contains("the new place, x"));
+    assert!(refused(HandleId::Start, Point3::new(0.0, 2e9, 0.0)).contains("the new place, y"));
     assert!(refused(HandleId::Vertex(9), Point3::origin()).contains("bend 10"));
     assert!(refused(HandleId::Vertex(1), Point3::origin()).contains("its arc"));
-    assert!(refused(HandleId::LeadEnd, point_of(&part, HandleId::Vertex(0))).contains("0 mm long"));
+    assert!(refused(HandleId::Start, point_of(&part, HandleId::Vertex(0))).contains("0 mm long"));
     let simple = path(&[row(100.0, 0.0, 40.0, 50.0)], 100.0);
-    assert!(drag_handle(&simple, HandleId::TailEnd, Point3::origin()).unwrap_err().to_string().contains("folded"));
+    assert!(drag_handle(&simple, HandleId::Finish, Point3::origin()).unwrap_err().to_string().contains("folded"));
 }
 
 proptest! {

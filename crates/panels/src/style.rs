@@ -84,10 +84,6 @@ fn style(theme: Theme) -> Style {
     };
     style.interaction.selectable_labels = false;
     style.animation_time = 0.1;
-    #[cfg(debug_assertions)]
-    {
-        style.debug.show_unaligned = false;
-    }
     style
 }
 

@@ -17,7 +17,7 @@ const SIZE: [f32; 2] = [420.0, 900.0];
 
 /// The vertices of the part as it should come off the machine.
 fn vertices(workbench: &Workbench) -> Vec<Point3<f64>> {
-    let plan = plan(workbench.part(), workbench.shop(), End::Lead, Hand::Right).unwrap();
+    let plan = plan(workbench.part(), workbench.shop(), End::Start, Hand::Right).unwrap();
     plan.program.as_bent.to_vertex_form().unwrap().points().to_vec()
 }
 
@@ -137,7 +137,7 @@ fn end_and_side_are_chosen_here_too_and_steps_name_the_bends_as_drawn() {
     let mut window = shown("first-off", workbench, SIZE);
     window.click("Finish");
     window.click("Left");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail), Command::ProgramHand(Some(Hand::Left))]);
+    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish), Command::ProgramHand(Some(Hand::Left))]);
     paste(&mut window, &table(&points));
     let model = Model::of(window.workbench());
     let Stand::Judged(view) = &model.stand else { panic!("{model}") };

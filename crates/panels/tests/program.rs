@@ -81,7 +81,7 @@ fn everything_on_the_sheet_is_on_screen_and_in_what_is_copied() {
 fn end_and_hand_are_chosen_by_a_click() {
     let mut window = shown("program", parts::sound(), SIZE);
     window.click("Finish");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail)]);
+    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish)]);
     let first = Model::of(window.workbench()).sheet.unwrap().unwrap().said.steps[0].clone();
     assert_eq!((first.number, first.bend), (1, Some(2)), "the last bend is made first");
     window.click("Left");

@@ -42,7 +42,7 @@ fn the_needs_follow_the_end_that_is_bent_first() {
     let mut window = shown("tooling", parts::short_straights(), SIZE);
     let drawn = Model::of(window.workbench());
     window.click("Finish");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Tail)]);
+    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish)]);
     let model = Model::of(window.workbench());
     assert_eq!(model.rows, drawn.rows, "either end was compared already");
     let order: Vec<usize> = model.needs.iter().map(|need| need.bend).collect();

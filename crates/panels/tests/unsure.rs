@@ -29,7 +29,7 @@ fn marked(text: &str) -> Vec<&str> {
 
 #[test]
 fn every_panel_marks_what_nobody_has_proved_and_no_longer_when_the_shop_has() {
-    for from in [End::Lead, End::Tail] {
+    for from in [End::Start, End::Finish] {
         let (default, own) = (bench(false, from), bench(true, from));
         for name in ["verdict", "findings", "why", "forming", "program", "tooling", "springback", "strip", "bench"] {
             let text = (panel(name).snapshot)(&default);
@@ -79,7 +79,7 @@ fn what_is_drawn_has_the_mark_and_its_legend() {
         ("bench", "rests on theory, common practice or memory"),
     ] {
         use egui_kittest::kittest::Queryable as _;
-        let shown = |is_proved| one_panel::shown(name, bench(is_proved, End::Lead), [400.0, 3000.0]);
+        let shown = |is_proved| one_panel::shown(name, bench(is_proved, End::Start), [400.0, 3000.0]);
         let count = |is_proved| shown(is_proved).harness.query_all_by_label_contains(words).count();
         assert!(count(false) > 0, "{name}: {words}");
         // The setup list keeps advice that no figure of a shop can take the place of.

@@ -60,8 +60,8 @@ pub fn write_labels(
 /// The straights that change when a handle is dragged.
 fn beside(target: Target, solved: &Solved) -> Vec<Target> {
     match (target, bend_of_knob(target, solved)) {
-        (Target::Handle(HandleId::LeadEnd), _) => vec![Target::Straight(0)],
-        (Target::Handle(HandleId::TailEnd), _) => vec![Target::Straight(solved.centreline.bends())],
+        (Target::Handle(HandleId::Start), _) => vec![Target::Straight(0)],
+        (Target::Handle(HandleId::Finish), _) => vec![Target::Straight(solved.centreline.bends())],
         (_, Some(bend)) => vec![Target::Straight(bend), Target::Straight(bend + 1)],
         (_, None) => Vec::new(),
     }
@@ -81,8 +81,8 @@ fn label_of(target: Target, part: &Part, solved: &Solved) -> Option<(Point3<f64>
             let angle = format_angle(row.angle, 1);
             Some((element.turned(0.5).origin, format!("{angle}, CLR {}", length_text(row.clr, part.units))))
         }
-        Target::Handle(HandleId::LeadEnd) => label_of(Target::Straight(0), part, solved),
-        Target::Handle(HandleId::TailEnd) => label_of(Target::Straight(solved.centreline.bends()), part, solved),
+        Target::Handle(HandleId::Start) => label_of(Target::Straight(0), part, solved),
+        Target::Handle(HandleId::Finish) => label_of(Target::Straight(solved.centreline.bends()), part, solved),
         Target::Vertex(vertex) => {
             let Path::Vertices(path) = &part.path else { return None };
             let (point, clr) = (path.points().get(vertex)?, path.clr().get(vertex.checked_sub(1)?)?);

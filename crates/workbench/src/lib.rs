@@ -5,32 +5,20 @@
 //! the workbench cannot do without a window (asking for a file name, moving the camera, quitting) comes
 //! out again as [`Request`]s.
 
-mod at_home;
 pub mod catalogue;
 mod command;
-mod documents;
-mod editing;
-pub mod file;
-mod first_off;
-mod follow;
-mod history;
-mod home;
-mod keeper;
-pub mod measured_table;
-mod palette;
+mod desk;
+mod document;
 mod perform;
-mod recovery;
-mod screen;
-mod selection;
-mod settings;
-mod shop_editing;
+mod shelf;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
-pub use documents::Importer;
-pub use first_off::{Judged, LARGEST_MAGNIFICATION};
-pub use home::{HOME_VARIABLE, Home};
-pub use palette::{Colour, Palette, palette};
-pub use screen::{Message, MessageKind, Question, Screen, Sheet, Theme};
-pub use selection::{SelectMode, Selection, Target};
+pub use desk::palette::{Colour, Palette, palette};
+pub use desk::screen::{Message, MessageKind, Question, Screen, Sheet, Theme};
+pub use desk::selection::{SelectMode, Selection, Target};
+pub use document::first_off::{Judged, LARGEST_MAGNIFICATION};
+pub use shelf::documents::Importer;
+pub use shelf::home::{HOME_VARIABLE, Home};
+pub use shelf::{file, measured_table};
 pub use workbench::{Request, Workbench};

@@ -2,8 +2,8 @@
 
 use elbowroom_bending::Place;
 
-use crate::editing::Way;
-use crate::settings::within_scale;
+use crate::document::editing::Way;
+use crate::shelf::settings::within_scale;
 use crate::{Command, Message, MessageKind, Question, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
 
 impl Workbench {

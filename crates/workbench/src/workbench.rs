@@ -6,12 +6,12 @@ use std::sync::Arc;
 
 use elbowroom_bending::{Part, Shop, Solved, solve};
 
-use crate::editing::Preview;
-use crate::first_off::FirstOffDesk;
-use crate::history::History;
-use crate::keeper::Keeper;
-use crate::recovery::{Hold, Offer};
-use crate::settings::Settings;
+use crate::document::editing::Preview;
+use crate::document::first_off::FirstOffDesk;
+use crate::document::history::History;
+use crate::shelf::keeper::Keeper;
+use crate::shelf::recovery::{Hold, Offer};
+use crate::shelf::settings::Settings;
 use crate::{Command, Home, Importer, Screen, Selection, Target, ViewCommand};
 
 /// Something only a window can do.

@@ -48,7 +48,7 @@ fn any_edit() -> impl Strategy<Value = Edit> {
         (0..5usize, vec(common::bend_row(), 0..3)).prop_map(|(index, rows)| Edit::InsertRows(index, rows)),
         (0..5usize, vec(common::bend_row(), 0..3)).prop_map(|(index, rows)| Edit::ReplaceRows(index, rows)),
         vec(0..5usize, 0..3).prop_map(Edit::RemoveBends),
-        mm().prop_map(|stock| Edit::SetStock(End::Tail, stock)),
+        mm().prop_map(|stock| Edit::SetStock(End::Finish, stock)),
         common::path().prop_map(Edit::SetPath),
         Just(Edit::SwapEnds),
     ]

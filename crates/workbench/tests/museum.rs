@@ -50,7 +50,7 @@ fn a_part_with_measured_pieces_of_version_1() {
     let text = museum("part-v1-pieces.ron");
     let part = read_part(&text, "museum").unwrap();
     let [first, second] = part.pieces.as_slice() else { panic!("two pieces were measured") };
-    assert_eq!((first.from, first.hand, first.corrected_after), (End::Tail, Hand::Left, 0));
+    assert_eq!((first.from, first.hand, first.corrected_after), (End::Finish, Hand::Left, 0));
     assert_eq!((first.blank.mm(), first.lead_trim.mm(), first.tail_trim.mm()), (845.5, 12.5, 0.0));
     assert_eq!((first.steps[1].rotation.degrees_exact(), first.steps[1].set_angle.degrees_exact()), (-90.0, 59.5));
     let Measurement::Points(points) = &first.measurement else { panic!("points were measured") };

@@ -33,7 +33,7 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
     }
     // Who names neither end nor side goes on as the last piece in the file was bent.
     let last = pieces.last();
-    let from = arguments.from.map(Into::into).or(last.map(|piece| piece.from)).unwrap_or(End::Lead);
+    let from = arguments.from.map(Into::into).or(last.map(|piece| piece.from)).unwrap_or(End::Start);
     let hand = arguments.hand.map(Into::into).or(last.map(|piece| piece.hand)).unwrap_or(shop.shop.machine.hand);
     let plan = plan(&part, &shop.shop, from, hand)
         .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;

@@ -52,7 +52,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                     let (first, second) = if subject.is_turned() { (index, before) } else { (before, index) };
                     format!("{} and {} overlap", subject.capital_bend(first), subject.bend(second))
                 }
-                None => past(subject, index, End::Lead),
+                None => past(subject, index, End::Start),
             };
             let place = Place {
                 from_mm: made.starts_at_mm,
@@ -72,13 +72,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             bend: Some(last),
             straight: Some(solved.bends.len()),
         };
-        let what = past(subject, last, End::Tail);
+        let what = past(subject, last, End::Finish);
         let last_mm = solved.straights_mm.last().copied().unwrap_or(0.0);
         let to_mm = subject.round_mm(square_mm(subject) - tail_mm + last_mm);
         let cure = Cure {
-            label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
+            label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
             edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
-            risk: subject.moves_out(End::Tail).into(),
+            risk: subject.moves_out(End::Finish).into(),
         };
         findings.push(finding(subject, place, tail_mm, &what, cure));
     }
@@ -92,10 +92,10 @@ fn square_mm(subject: &Subject) -> f64 {
 /// A bend that leaves no leg at an end.
 fn past(subject: &Subject, index: usize, end: End) -> String {
     let does = match (subject.from, end) {
-        (End::Lead, End::Lead) => "begins before the lead end",
-        (End::Lead, End::Tail) => "runs past the tail end",
-        (End::Tail, End::Lead) => "runs past the finish",
-        (End::Tail, End::Tail) => "begins before the start",
+        (End::Start, End::Start) => "begins before the lead end",
+        (End::Start, End::Finish) => "runs past the tail end",
+        (End::Finish, End::Start) => "runs past the finish",
+        (End::Finish, End::Finish) => "begins before the start",
     };
     format!("{} {does}", subject.capital_bend(index))
 }

@@ -2,7 +2,7 @@
 
 use super::words::{Marked, degrees, with_cures};
 use super::{Check, Subject};
-use crate::solve::grip;
+use crate::layout::grip;
 use crate::{Cure, DieSet, Edit, Finding, Place, Severity, Unit};
 
 /// The check.

@@ -4,7 +4,7 @@ use elbowroom_geometry::{Angle, Length};
 
 use super::words::{Marked, degrees};
 use super::{SAME_MM, Subject};
-use crate::solve::grip;
+use crate::layout::grip;
 use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
 
 /// Makes the straight ahead of a bend so long, rounded up to what a person would set.

@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, Shown};
 
 use super::{SAME_MM, Subject};
-use crate::solve::trims::{EndNeeds, needs};
+use crate::layout::trims::{EndNeeds, needs};
 use crate::{Cure, Edit, End, Place};
 
 /// An end of the tube with the leg between it and the nearest bend.
@@ -50,11 +50,11 @@ impl Leg {
         };
         Some([
             Self {
-                end: End::Lead,
+                end: End::Start,
                 bend: first,
                 number: subject.number(first),
-                name: subject.end(End::Lead),
-                leg: subject.leg(End::Lead),
+                name: subject.end(End::Start),
+                leg: subject.leg(End::Start),
                 is_turned: subject.is_turned(),
                 length_mm: starts_mm,
                 needs: lead,
@@ -63,11 +63,11 @@ impl Leg {
                 unit: part.units,
             },
             Self {
-                end: End::Tail,
+                end: End::Finish,
                 bend: last,
                 number: subject.number(last),
-                name: subject.end(End::Tail),
-                leg: subject.leg(End::Tail),
+                name: subject.end(End::Finish),
+                leg: subject.leg(End::Finish),
                 is_turned: subject.is_turned(),
                 length_mm: solved.developed_length_mm - ends_mm,
                 needs: tail,
@@ -86,10 +86,10 @@ impl Leg {
     /// Where the trim cut goes.
     pub fn cut(&self) -> String {
         let side = match (self.end, self.is_turned) {
-            (End::Lead, false) => "ahead of",
-            (End::Tail, false) => "behind",
-            (End::Lead, true) => "after",
-            (End::Tail, true) => "before",
+            (End::Start, false) => "ahead of",
+            (End::Finish, false) => "behind",
+            (End::Start, true) => "after",
+            (End::Finish, true) => "before",
         };
         format!("{} {side} bend {}", self.unit.shown(self.length_mm), self.number)
     }

@@ -5,7 +5,7 @@ use elbowroom_geometry::Angle;
 use super::cures::{lengthen, longer_clamp};
 use super::words::{Marked, degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
-use crate::solve::grip;
+use crate::layout::grip;
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
 
 /// The check.

@@ -8,6 +8,7 @@ mod clamp_not_in_shop;
 mod cures;
 mod end_not_square;
 mod ends;
+pub(crate) mod finding;
 mod grip_too_short;
 mod lead_too_short_to_clamp;
 mod naming;
@@ -30,7 +31,7 @@ use std::f64::consts::PI;
 
 use elbowroom_geometry::units::Shown;
 
-use crate::solve::clamp::Seat;
+use crate::layout::clamp::Seat;
 use crate::{DieSet, End, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
 
 /// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten

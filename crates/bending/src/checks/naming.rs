@@ -49,14 +49,14 @@ impl fmt::Display for Name {
 impl Subject<'_> {
     /// Whether the part is the drawing turned round.
     pub(crate) fn is_turned(&self) -> bool {
-        self.from == End::Tail
+        self.from == End::Finish
     }
 
     /// The number of a bend on the drawing, from 1.
     pub(crate) fn number(&self, index: usize) -> usize {
         match self.from {
-            End::Lead => index + 1,
-            End::Tail => self.solved.bends.len().saturating_sub(index),
+            End::Start => index + 1,
+            End::Finish => self.solved.bends.len().saturating_sub(index),
         }
     }
 
@@ -73,16 +73,16 @@ impl Subject<'_> {
     /// The number of a vertex on the drawing, from 1, out of so many.
     pub(crate) fn vertex(&self, index: usize, vertices: usize) -> usize {
         match self.from {
-            End::Lead => index + 1,
-            End::Tail => vertices.saturating_sub(index),
+            End::Start => index + 1,
+            End::Finish => vertices.saturating_sub(index),
         }
     }
 
     /// A length along the tube, mm from the tip of the drawing.
     pub(crate) fn along_mm(&self, at_mm: f64) -> f64 {
         match self.from {
-            End::Lead => at_mm,
-            End::Tail => self.solved.developed_length_mm - at_mm,
+            End::Start => at_mm,
+            End::Finish => self.solved.developed_length_mm - at_mm,
         }
     }
 
@@ -90,20 +90,20 @@ impl Subject<'_> {
     /// and 4` where the drawing is bent from its finish.
     pub(crate) fn ahead(&self, index: usize) -> Name {
         match (self.from, self.bend_before(index)) {
-            (End::Lead, _) => Name::of("before bend ", self.number(index)),
-            (End::Tail, Some(before)) => Name::between("between bends ", self.number(index), self.number(before)),
-            (End::Tail, None) => Name::of("after bend ", self.number(index)),
+            (End::Start, _) => Name::of("before bend ", self.number(index)),
+            (End::Finish, Some(before)) => Name::between("between bends ", self.number(index), self.number(before)),
+            (End::Finish, None) => Name::of("after bend ", self.number(index)),
         }
     }
 
     /// The same in a sentence that has named the bend already: `the straight before it`.
     pub(crate) fn straight_ahead(&self, index: usize) -> Name {
         match (self.from, self.bend_before(index)) {
-            (End::Lead, _) => Name::words("the straight before it"),
-            (End::Tail, Some(before)) => {
+            (End::Start, _) => Name::words("the straight before it"),
+            (End::Finish, Some(before)) => {
                 Name::between("the straight between bends ", self.number(index), self.number(before))
             }
-            (End::Tail, None) => Name::of("the straight after bend ", self.number(index)),
+            (End::Finish, None) => Name::of("the straight after bend ", self.number(index)),
         }
     }
 
@@ -111,9 +111,9 @@ impl Subject<'_> {
     /// its start: `beyond bend 3`.
     pub(crate) fn beyond(&self, index: usize) -> Name {
         match (self.from, self.bend_before(index)) {
-            (End::Lead, _) => Name::of("beyond bend ", self.number(index)),
-            (End::Tail, Some(before)) => Name::of("beyond bend ", self.number(before)),
-            (End::Tail, None) => Name::words("at the finish"),
+            (End::Start, _) => Name::of("beyond bend ", self.number(index)),
+            (End::Finish, Some(before)) => Name::of("beyond bend ", self.number(before)),
+            (End::Finish, None) => Name::words("at the finish"),
         }
     }
 
@@ -121,11 +121,11 @@ impl Subject<'_> {
     pub(crate) fn straight(&self, index: usize) -> Name {
         let bends = self.solved.bends.len();
         match self.from {
-            End::Lead if bends > 0 && index == bends => Name::of("the tail after bend ", index),
-            End::Lead => Name::of("the straight before bend ", index + 1),
-            End::Tail if index == 0 => Name::of("the tail after bend ", bends),
-            End::Tail if index >= bends => Name::of("the straight before bend ", 1),
-            End::Tail => Name::between("the straight between bends ", bends - index, bends - index + 1),
+            End::Start if bends > 0 && index == bends => Name::of("the tail after bend ", index),
+            End::Start => Name::of("the straight before bend ", index + 1),
+            End::Finish if index == 0 => Name::of("the tail after bend ", bends),
+            End::Finish if index >= bends => Name::of("the straight before bend ", 1),
+            End::Finish => Name::between("the straight between bends ", bends - index, bends - index + 1),
         }
     }
 
@@ -144,36 +144,36 @@ impl Subject<'_> {
                 return self.bend(index);
             }
         }
-        Name::words(self.leg(End::Lead))
+        Name::words(self.leg(End::Start))
     }
 
     /// An end in the order of bending, with its name on the drawing where that is the other one.
     pub(crate) const fn end(&self, end: End) -> &'static str {
         match (self.from, end) {
-            (End::Lead, End::Lead) => "lead end",
-            (End::Lead, End::Tail) => "tail",
-            (End::Tail, End::Lead) => "lead end (the finish)",
-            (End::Tail, End::Tail) => "tail (the start)",
+            (End::Start, End::Start) => "lead end",
+            (End::Start, End::Finish) => "tail",
+            (End::Finish, End::Start) => "lead end (the finish)",
+            (End::Finish, End::Finish) => "tail (the start)",
         }
     }
 
     /// The leg at an end.
     pub(crate) const fn leg(&self, end: End) -> &'static str {
         match (self.from, end) {
-            (End::Lead, End::Lead) => "the lead leg",
-            (End::Lead, End::Tail) => "the tail",
-            (End::Tail, End::Lead) => "the leg at the finish",
-            (End::Tail, End::Tail) => "the leg at the start",
+            (End::Start, End::Start) => "the lead leg",
+            (End::Start, End::Finish) => "the tail",
+            (End::Finish, End::Start) => "the leg at the finish",
+            (End::Finish, End::Finish) => "the leg at the start",
         }
     }
 
     /// What a longer leg does.
     pub(crate) const fn moves_out(&self, end: End) -> &'static str {
         match (self.from, end) {
-            (End::Lead, End::Lead) => "The lead end moves out.",
-            (End::Lead, End::Tail) => "The tail end moves out.",
-            (End::Tail, End::Lead) => "The finish moves out.",
-            (End::Tail, End::Tail) => "The start moves out.",
+            (End::Start, End::Start) => "The lead end moves out.",
+            (End::Start, End::Finish) => "The tail end moves out.",
+            (End::Finish, End::Start) => "The finish moves out.",
+            (End::Finish, End::Finish) => "The start moves out.",
         }
     }
 }

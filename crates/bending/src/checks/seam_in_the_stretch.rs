@@ -5,8 +5,8 @@ use elbowroom_geometry::Angle;
 use super::words::{Marked, degrees, percent, with_cures};
 use super::{Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
+use crate::layout::formed::seam_bends;
 use crate::seam::SeamLay;
-use crate::solve::formed::seam_bends;
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
 /// The check.

@@ -4,7 +4,7 @@ use super::cures::lengthen;
 use super::words::{Marked, degrees, with_cures};
 use super::{Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
-use crate::solve::released::ReleasedTube;
+use crate::layout::released::ReleasedTube;
 use crate::{ClampOnTube, Cure, Edit, End, Finding, Place, Released, Severity, SolvedBend, Unit};
 use elbowroom_geometry::Length;
 
@@ -197,9 +197,9 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     let tail = solved.bends.len();
     let to_mm = subject.round_mm(solved.straights_mm.last()? - left_mm);
     let cures = vec![Cure {
-        label: format!("Lengthen {} to {}", subject.leg(End::Tail), subject.length(to_mm)),
+        label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
         edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
-        risk: subject.moves_out(End::Tail).into(),
+        risk: subject.moves_out(End::Finish).into(),
     }];
     Some(Finding {
         fault: CHECK.fault,
@@ -221,13 +221,13 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
                 "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).",
                 subject.number(last),
                 subject.length(released.takes_mm).resting_on(released.basis),
-                subject.leg(End::Tail),
+                subject.leg(End::Finish),
                 subject.length(-left_mm).resting_on(released.basis),
                 said(&released)
             ),
             &cures,
         ),
-        verdict: verdict(severity, &format!("springback leaves nothing of {}", subject.leg(End::Tail))),
+        verdict: verdict(severity, &format!("springback leaves nothing of {}", subject.leg(End::Finish))),
         cures,
     })
 }

@@ -88,8 +88,8 @@ fn counted(bends: usize) -> String {
 /// What an end is called.
 pub const fn end_word(end: End) -> &'static str {
     match end {
-        End::Lead => "start",
-        End::Tail => "finish",
+        End::Start => "start",
+        End::Finish => "finish",
     }
 }
 
@@ -247,8 +247,8 @@ pub fn design(plan: &Plan) -> BendPath {
 /// A path in the order of bending from an end, in that of the drawing; and the other way round.
 fn in_order(path: &BendPath, from: End) -> BendPath {
     match from {
-        End::Lead => path.clone(),
-        End::Tail => path.reversed(),
+        End::Start => path.clone(),
+        End::Finish => path.reversed(),
     }
 }
 
@@ -269,7 +269,7 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
     let taken = || -> Result<(BendPath, BendPath), MeasurementDoubt> {
         let expected = in_order(&piece.expected(&forming)?, piece.from);
         let free_radius = |bend: usize, angle: Angle| {
-            let forming = &forming[if piece.from == End::Lead { bend } else { bends - 1 - bend }];
+            let forming = &forming[if piece.from == End::Start { bend } else { bends - 1 - bend }];
             forming.line.free_radius(forming.die_clr, angle)
         };
         let measured = read(&piece.measurement, &expected, free_radius)?;

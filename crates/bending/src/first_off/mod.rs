@@ -9,6 +9,7 @@ pub mod job;
 pub mod piece;
 pub mod points;
 mod read;
+pub mod rigid_fit;
 
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, Length, Point3};

@@ -72,8 +72,8 @@ impl Piece {
     #[must_use]
     pub fn turned_round(&self) -> Self {
         let from = match self.from {
-            End::Lead => End::Tail,
-            End::Tail => End::Lead,
+            End::Start => End::Finish,
+            End::Finish => End::Start,
         };
         Self { from, measurement: self.measurement.turned_round(), ..self.clone() }
     }

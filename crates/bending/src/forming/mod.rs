@@ -5,5 +5,6 @@ pub mod ground;
 pub mod mandrel;
 pub mod ovality;
 pub mod process;
+pub mod seam;
 pub mod springback;
 pub mod wall;

@@ -36,8 +36,8 @@ pub fn drag_handle(path: &BendPath, id: HandleId, to: Point3<f64>) -> Result<Ben
     }
     let mut nodes = Nodes::of(path);
     match id {
-        HandleId::LeadEnd => nodes.lead = to,
-        HandleId::TailEnd => nodes.tail = slid(&nodes, path.rows().len(), to),
+        HandleId::Start => nodes.lead = to,
+        HandleId::Finish => nodes.tail = slid(&nodes, path.rows().len(), to),
         HandleId::Vertex(bend) => {
             let vertex = slid(&nodes, bend, to);
             match &mut nodes.bends[bend] {

@@ -15,7 +15,7 @@ pub const HANDLE_LIMIT: Angle = Angle::from_degrees(170.0);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum HandleId {
     /// The lead end.
-    LeadEnd,
+    Start,
     /// The vertex of a bend.
     Vertex(usize),
     /// Where a large bend starts.
@@ -23,14 +23,14 @@ pub enum HandleId {
     /// Where a large bend ends.
     ArcEnd(usize),
     /// The tail end.
-    TailEnd,
+    Finish,
 }
 
 impl HandleId {
     /// The bend it belongs to, counted from 0; `None` for the ends.
     pub fn bend(self) -> Option<usize> {
         match self {
-            Self::LeadEnd | Self::TailEnd => None,
+            Self::Start | Self::Finish => None,
             Self::Vertex(bend) | Self::ArcStart(bend) | Self::ArcEnd(bend) => Some(bend),
         }
     }
@@ -57,7 +57,7 @@ pub fn handles(path: &BendPath) -> Vec<Handle> {
     let mut handles = Vec::with_capacity(path.rows().len() + 4);
     let mut frame = *path.start();
     let mut after_large = None;
-    handles.push(Handle { id: HandleId::LeadEnd, point: frame.origin, slides_along: None });
+    handles.push(Handle { id: HandleId::Start, point: frame.origin, slides_along: None });
     for (bend, row) in path.rows().iter().enumerate() {
         let arc_start = frame.advanced(row.straight.mm()).rolled(row.rotation.radians());
         frame = arc_start.bent(row.clr.mm(), row.angle.radians());
@@ -73,6 +73,6 @@ pub fn handles(path: &BendPath) -> Vec<Handle> {
         }
     }
     let point = frame.advanced(path.tail().mm()).origin;
-    handles.push(Handle { id: HandleId::TailEnd, point, slides_along: after_large });
+    handles.push(Handle { id: HandleId::Finish, point, slides_along: after_large });
     handles
 }

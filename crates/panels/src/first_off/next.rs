@@ -45,8 +45,8 @@ impl Next {
     pub(super) fn of(plan: &Plan, job: &Job, machine: &Machine, unit: LengthUnit) -> Self {
         let words = Words { unit };
         let order = match plan.from {
-            End::Lead => "",
-            End::Tail => " Bends are numbered as drawn, so the last one is bent first.",
+            End::Start => "",
+            End::Finish => " Bends are numbered as drawn, so the last one is bent first.",
         };
         let length = |length: Length| words.length(length, false);
         let blank = match (job.was.blank, job.next.blank) {

@@ -45,8 +45,8 @@ pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
     ui.horizontal_wrapped(|ui| {
         ui.label("Bent first");
         for (end, name, hint) in [
-            (End::Lead, "Start", "The drawing's first bend is made first."),
-            (End::Tail, "Finish", "The drawing's last bend is made first."),
+            (End::Start, "Start", "The drawing's first bend is made first."),
+            (End::Finish, "Finish", "The drawing's last bend is made first."),
         ] {
             if ui.selectable_label(from == end, name).on_hover_text(hint).clicked() {
                 asked = Some(Command::ProgramFrom(end));

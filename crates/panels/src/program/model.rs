@@ -106,8 +106,8 @@ impl Model {
 impl fmt::Display for Model {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let from = match self.from {
-            End::Lead => "start",
-            End::Tail => "finish",
+            End::Start => "start",
+            End::Finish => "finish",
         };
         let hand = match self.hand {
             Hand::Left => "left",

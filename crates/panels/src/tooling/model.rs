@@ -137,8 +137,8 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
         (Some(finding), None) => format!("{}: {}", finding.severity.word(), finding.fault),
     };
     let from = match tooling.from {
-        End::Lead => "from the start",
-        End::Tail => "from the finish",
+        End::Start => "from the start",
+        End::Finish => "from the finish",
     };
     let mut how = from.to_owned();
     let [lead_basis, tail_basis] = tooling.trim_bases;
@@ -158,7 +158,7 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
         let clamp = bend.clamp.is_some_and(|clamp| clamp.length_mm == tooling.clamp.mm());
         clamp && die.is_some_and(|die| die.name == tooling.die)
     };
-    let taken = tooling.from == End::Lead
+    let taken = tooling.from == End::Start
         && tooling.changed_clr.is_none()
         && solved.bends.iter().filter(|bend| bend.is_bent()).all(on_it);
     Row {
@@ -196,8 +196,8 @@ fn need(requirement: &Requirement, from: End, words: Words) -> Need {
     } else {
         let clamp = words.bare(requirement.clamp_mm);
         let leg = match from {
-            End::Lead => "Lead leg",
-            End::Tail => "Leg at the finish",
+            End::Start => "Lead leg",
+            End::Finish => "Leg at the finish",
         };
         (
             if requirement.straight_mm < requirement.clamp_mm {
@@ -259,7 +259,7 @@ impl fmt::Display for Model {
         for name in &self.other_diameters {
             writeln!(out, "for other tube: {name}")?;
         }
-        writeln!(out, "bent first: {}", if self.from == End::Lead { "start" } else { "finish" })?;
+        writeln!(out, "bent first: {}", if self.from == End::Start { "start" } else { "finish" })?;
         writeln!(out, "{}", self.chosen)?;
         for text in &self.told {
             writeln!(out, "{text}")?;

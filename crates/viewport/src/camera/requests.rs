@@ -76,8 +76,8 @@ fn selected(part: &Part, solved: &Solved, selection: &Selection) -> Vec<Point3<f
         Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
             Some(2 * bend + 1)
         }
-        Target::Handle(HandleId::LeadEnd) => Some(0),
-        Target::Handle(HandleId::TailEnd) => Some(2 * tail),
+        Target::Handle(HandleId::Start) => Some(0),
+        Target::Handle(HandleId::Finish) => Some(2 * tail),
         Target::Vertex(_) => None,
     };
     let elements: Vec<usize> = selection.targets().iter().filter_map(element_of).collect();

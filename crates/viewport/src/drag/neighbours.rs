@@ -26,8 +26,8 @@ pub fn neighbours(part: &Part, solved: &Solved, knobs: &[Knob], knob: &Knob) -> 
 fn vertex_of(target: Target, vertices: usize, solved: &Solved) -> Option<usize> {
     match target {
         Target::Vertex(vertex) => Some(vertex),
-        Target::Handle(HandleId::LeadEnd) => Some(0),
-        Target::Handle(HandleId::TailEnd) => vertices.checked_sub(1),
+        Target::Handle(HandleId::Start) => Some(0),
+        Target::Handle(HandleId::Finish) => vertices.checked_sub(1),
         Target::Handle(HandleId::Vertex(bend)) => solved.form.vertex_of_bend.get(bend).copied(),
         Target::Handle(HandleId::ArcStart(_) | HandleId::ArcEnd(_)) | Target::Straight(_) | Target::Bend(_) => None,
     }
@@ -41,25 +41,25 @@ fn along_bends(knobs: &[Knob], knob: &Knob) -> Neighbours {
     let at = |target: HandleId| knobs.iter().find(|knob| knob.target == Target::Handle(target)).map(|knob| knob.at);
     let before = |bend: usize| match bend.checked_sub(1) {
         Some(bend) => at(HandleId::Vertex(bend)).or(at(HandleId::ArcEnd(bend))),
-        None => at(HandleId::LeadEnd),
+        None => at(HandleId::Start),
     };
     let after = |bend: usize| {
         if bend + 1 < bends {
             at(HandleId::Vertex(bend + 1)).or(at(HandleId::ArcStart(bend + 1)))
         } else {
-            at(HandleId::TailEnd)
+            at(HandleId::Finish)
         }
     };
     let end = |corner: Option<Point3<f64>>, beyond| Neighbours { beside: [corner, None], beyond };
     match handle {
         HandleId::Vertex(bend) => Neighbours { beside: [before(bend), after(bend)], beyond: None },
-        HandleId::LeadEnd if bends == 0 => end(at(HandleId::TailEnd), None),
-        HandleId::TailEnd if bends == 0 => end(at(HandleId::LeadEnd), None),
-        HandleId::LeadEnd => match at(HandleId::Vertex(0)) {
+        HandleId::Start if bends == 0 => end(at(HandleId::Finish), None),
+        HandleId::Finish if bends == 0 => end(at(HandleId::Start), None),
+        HandleId::Start => match at(HandleId::Vertex(0)) {
             Some(corner) => end(Some(corner), after(0)),
             None => end(at(HandleId::ArcStart(0)), None),
         },
-        HandleId::TailEnd => match at(HandleId::Vertex(bends - 1)) {
+        HandleId::Finish => match at(HandleId::Vertex(bends - 1)) {
             Some(corner) => end(Some(corner), before(bends - 1)),
             None => end(at(HandleId::ArcEnd(bends - 1)), None),
         },
@@ -91,11 +91,11 @@ mod tests {
     #[test]
     fn ends_hang_on_a_corner_and_vertices_on_both_sides() {
         let knobs = [
-            knob(HandleId::LeadEnd, 0.0),
+            knob(HandleId::Start, 0.0),
             knob(HandleId::Vertex(0), 1.0),
             knob(HandleId::ArcStart(1), 2.0),
             knob(HandleId::ArcEnd(1), 3.0),
-            knob(HandleId::TailEnd, 4.0),
+            knob(HandleId::Finish, 4.0),
         ];
         let point = |x: f64| Some(Point3::new(x, 0.0, 0.0));
         assert_eq!(along_bends(&knobs, &knobs[0]), Neighbours { beside: [point(1.0), None], beyond: point(2.0) });
@@ -121,9 +121,9 @@ mod tests {
         assert_eq!(of(Target::Vertex(1)), Neighbours { beside: [point(0), point(2)], beyond: None });
         let bend = of(Target::Handle(HandleId::Vertex(0)));
         assert_eq!(bend, Neighbours { beside: [point(1), point(3)], beyond: None });
-        let lead = of(Target::Handle(HandleId::LeadEnd));
+        let lead = of(Target::Handle(HandleId::Start));
         assert_eq!(lead, Neighbours { beside: [point(1), None], beyond: point(2) });
-        let tail = of(Target::Handle(HandleId::TailEnd));
+        let tail = of(Target::Handle(HandleId::Finish));
         assert_eq!(tail, Neighbours { beside: [point(2), None], beyond: point(1) });
     }
 }

@@ -107,7 +107,7 @@ pub fn piece() -> impl Strategy<Value = Piece> {
         vec(point, 0..6).prop_map(Measurement::Points),
         (vec(row, 0..4), length()).prop_map(|(rows, tail)| Measurement::Rows(rows, tail)),
     ];
-    let from = prop_oneof![Just(End::Lead), Just(End::Tail)];
+    let from = prop_oneof![Just(End::Start), Just(End::Finish)];
     let hand = prop_oneof![Just(Hand::Left), Just(Hand::Right)];
     ((from, hand), (length(), length(), length()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
         |((from, hand), (blank, lead_trim, tail_trim), steps, corrected_after, measurement)| Piece {

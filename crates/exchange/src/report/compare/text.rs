@@ -160,7 +160,7 @@ mod tests {
 
     #[test]
     fn every_tooling_has_a_line_and_every_bend_its_needs() {
-        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(115.0, 40.0, 60.0)], End::Lead);
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(115.0, 40.0, 60.0)], End::Start);
         assert_eq!(text.lines().filter(|line| line.starts_with("50.8 at ")).count(), 2 * 3 * 2, "{text}");
         // 107.6 mm closes and 118.3 mm leaves no mark: R(1 - cos(s/R)) of 2 mm at 17.5 mm, of 0.3 mm at 6.8 mm.
         let line = text.lines().find(|line| line.starts_with("2 ")).unwrap();
@@ -171,7 +171,7 @@ mod tests {
 
     #[test]
     fn from_the_finish_bends_stand_in_the_order_of_bending() {
-        let text = text(vec![specimen::row(300.0, 0.0, 60.0), specimen::row(115.0, 40.0, 90.0)], End::Tail);
+        let text = text(vec![specimen::row(300.0, 0.0, 60.0), specimen::row(115.0, 40.0, 90.0)], End::Finish);
         assert!(text.contains("on the chosen tooling, bent from the finish"), "{text}");
         let lines: Vec<Vec<&str>> = text
             .lines()
@@ -187,7 +187,7 @@ mod tests {
 
     #[test]
     fn the_last_resort_is_named_where_it_is_one() {
-        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(3.0, 90.0, 90.0)], End::Lead);
+        let text = text(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(3.0, 90.0, 90.0)], End::Start);
         assert!(text.contains("compound-cut") && text.contains("a one-off will rarely pay"), "{text}");
     }
 }

@@ -41,7 +41,7 @@ pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
         hand_word(plan.hand),
         unit.name()
     );
-    if plan.from == End::Tail {
+    if plan.from == End::Finish {
         text += "Steps are in the order of bending; bends are numbered as drawn, and the last one is bent first.\n";
     }
     for stop in job.stops(judged.machine, unit) {

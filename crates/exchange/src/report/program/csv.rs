@@ -29,7 +29,7 @@ mod tests {
         let mut shop = specimen::shop();
         shop.die_sets[0].name = "big, \"old\" die".into();
         let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
-        let plan = plan(&part, &shop, End::Lead, Hand::Right).unwrap();
+        let plan = plan(&part, &shop, End::Start, Hand::Right).unwrap();
         let text = program_to_csv(&plan).unwrap();
         let mut reader = csv::Reader::from_reader(text.as_bytes());
         assert_eq!(reader.headers().unwrap().iter().collect::<Vec<_>>(), COLUMNS);

@@ -85,8 +85,8 @@ struct CautionOut<'a> {
 /// The word for the end that is bent first.
 pub(in crate::report) const fn from_word(end: End) -> &'static str {
     match end {
-        End::Lead => "start",
-        End::Tail => "finish",
+        End::Start => "start",
+        End::Finish => "finish",
     }
 }
 

@@ -135,7 +135,7 @@ mod tests {
 
     #[test]
     fn the_sheet_says_all_that_sets_the_machine() {
-        let text = sheet(&specimen::shop(), End::Tail, Hand::Left);
+        let text = sheet(&specimen::shop(), End::Finish, Hand::Left);
         for words in [
             "the finish of the drawing, its last bend first",
             "the machine bends to the left",
@@ -159,7 +159,7 @@ mod tests {
         let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
         let shop = specimen::shop();
         let rows = vec![specimen::row(100.0, 0.0, 90.0), specimen::row(60.0, -40.0, 45.0)];
-        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, End::Tail, Hand::Right).unwrap();
+        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, End::Finish, Hand::Right).unwrap();
         let text =
             one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
         let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop));
@@ -184,7 +184,7 @@ mod tests {
         let unsure = |text: &str| {
             text.lines().skip_while(|line| !line.starts_with("Step ")).nth(1).unwrap().contains(UNSURE_MARK)
         };
-        assert!(unsure(&sheet(&shop, End::Lead, Hand::Right)));
+        assert!(unsure(&sheet(&shop, End::Start, Hand::Right)));
         shop.springback.push(elbowroom_bending::forming::process::SpringbackRecord {
             die: shop.die_sets[0].name.clone(),
             material: "304 stainless".into(),
@@ -195,7 +195,7 @@ mod tests {
             }),
             stretch: None,
         });
-        assert!(!unsure(&sheet(&shop, End::Lead, Hand::Right)));
+        assert!(!unsure(&sheet(&shop, End::Start, Hand::Right)));
     }
 
     #[test]

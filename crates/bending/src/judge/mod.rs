@@ -1,0 +1,32 @@
+//! The whole judgement: every check on a part that is laid out, the verdict, and what is made of both.
+
+pub mod compare;
+pub mod program_sheet;
+pub mod program_table;
+pub mod requirements;
+pub mod setup;
+mod verdict;
+
+use crate::checks::{REGISTRY, Subject};
+use crate::layout::lay_out;
+use crate::{End, Finding, Part, Shop, Solved};
+
+/// Solves a part against a shop and runs every check. Total and deterministic.
+pub fn solve(part: &Part, shop: &Shop) -> Solved {
+    solve_bent_from(part, shop, End::Start)
+}
+
+/// The same for a part that is already in the order of bending: with `from` the tail it is the drawing turned
+/// round. Everything counts in the order of bending, and texts name bends, straights and ends as drawn.
+pub(crate) fn solve_bent_from(part: &Part, shop: &Shop, from: End) -> Solved {
+    let mut solved = lay_out(part, shop);
+    let subject = Subject { part, shop, solved: &solved, from };
+    let mut findings = Vec::new();
+    for check in REGISTRY {
+        (check.run)(&subject, &mut findings);
+    }
+    findings.sort_unstable_by(Finding::order);
+    solved.verdict = verdict::of(&subject, &findings);
+    solved.findings = findings;
+    solved
+}

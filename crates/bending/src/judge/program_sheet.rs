@@ -1,0 +1,279 @@
+//! The sheet of a program as a plain value: every word and figure on it, in the part's unit. Screen and paper
+//! show this one, so that they say the same.
+
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::Shown;
+
+use crate::forming::ground::Ground;
+use crate::plan::Plan;
+use crate::program::{ROTATION_SENSE, Step};
+use crate::setup::{Caution, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK};
+use crate::{End, Finding, Hand, Severity, Verdict};
+
+/// A line of the sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetLine {
+    /// What it is about.
+    pub name: String,
+    /// What there is to say, figures with their unit.
+    pub value: String,
+    /// Where it comes from; empty where it follows from the drawing.
+    pub source: String,
+    /// Whether it must look unsure.
+    pub unsure: bool,
+}
+
+/// A step, its figures without units: lengths in the part's, angles in degrees. Unsure ones begin with
+/// [`UNSURE_MARK`].
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetStep {
+    /// The step, counted from 1.
+    pub number: usize,
+    /// The bend as drawn, counted from 0.
+    pub bend: Option<usize>,
+    /// Carriage feed.
+    pub feed: String,
+    /// Rotation, its sign always shown.
+    pub rotation: String,
+    /// Angle to set.
+    pub set: String,
+    /// Angle that is left.
+    pub free: String,
+    /// Radius of the die.
+    pub die_clr: String,
+    /// Radius that is left.
+    pub free_clr: String,
+    /// Blank that the bend takes up.
+    pub take_up: String,
+    /// Where the bend starts along the blank.
+    pub mark: String,
+    /// Length of the clamp.
+    pub clamp: String,
+    /// The die set, by name.
+    pub die: String,
+    /// Whether its springback rests on theory.
+    pub unsure: bool,
+}
+
+/// Everything on the sheet, in order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ProgramSheet {
+    /// From which end, to which side, and the sense of rotations.
+    pub head: Vec<SheetLine>,
+    /// Blank, trims and what is left behind the last bend.
+    pub blank: Vec<SheetLine>,
+    /// The steps; none where nothing is bent.
+    pub steps: Vec<SheetStep>,
+    /// What the figures of the steps are.
+    pub explained: String,
+    /// The springback of each die set.
+    pub springback: Vec<SheetLine>,
+    /// What to do about springback by theory.
+    pub advice: Option<&'static str>,
+    /// The verdict on the part as it is bent here.
+    pub verdict: Verdict,
+    /// What springback uses up, where it does: the program cannot be run then.
+    pub used_up: Option<String>,
+    /// What the checks find, for the drawing.
+    pub findings: Vec<Finding>,
+    /// The setup list.
+    pub setup: Vec<SetupItem>,
+    /// What to be careful of.
+    pub cautions: Vec<Caution>,
+}
+
+/// What is said where there are no steps.
+pub const NOTHING_BENT: &str = "Nothing is bent: cut the blank and it is done.";
+
+impl ProgramSheet {
+    /// The sheet of a plan with its setup list.
+    pub fn of(plan: &Plan, setup: Setup) -> Self {
+        let is_bent = !plan.program.steps.is_empty();
+        Self {
+            head: head(plan),
+            blank: blank(plan),
+            steps: plan.program.steps.iter().enumerate().map(|pair| step(plan, pair)).collect(),
+            explained: if is_bent { explained() } else { String::new() },
+            springback: springback(plan),
+            advice: plan.theory_only().then_some(TRIAL_ADVICE),
+            verdict: plan.solved.verdict.clone(),
+            used_up: used_up(plan),
+            findings: plan.findings(),
+            setup: setup.items,
+            cautions: setup.cautions,
+        }
+    }
+
+    /// What stops the program from being run, to be said before anything else.
+    pub fn stops(&self) -> impl Iterator<Item = &str> {
+        let verdict = (self.verdict.severity == Some(Severity::Stop)).then_some(self.verdict.text.as_str());
+        verdict.into_iter().chain(self.used_up.as_deref())
+    }
+
+    /// Whether anything on it must look unsure.
+    pub fn unsure(&self) -> bool {
+        let lines = self.blank.iter().chain(&self.springback).any(|line| line.unsure);
+        lines
+            || self.steps.iter().any(|step| step.unsure)
+            || self.setup.iter().any(|item| item.unsure)
+            || self.findings.iter().any(|finding| finding.text.contains(UNSURE_MARK))
+    }
+}
+
+fn line(name: impl Into<String>, value: String) -> SheetLine {
+    SheetLine { name: name.into(), value, source: String::new(), unsure: false }
+}
+
+fn head(plan: &Plan) -> Vec<SheetLine> {
+    let (end, first) = match plan.from {
+        End::Start => ("start", "first"),
+        End::Finish => ("finish", "last"),
+    };
+    let side = match plan.hand {
+        Hand::Right => "right",
+        Hand::Left => "left",
+    };
+    vec![
+        line("Bent from", format!("the {end} of the drawing, its {first} bend first")),
+        line("Hand", format!("the machine bends to the {side}")),
+        line("Rotation", format!("positive is {ROTATION_SENSE}")),
+    ]
+}
+
+/// A length with its unit, and with the mark where it must look unsure.
+fn shown(plan: &Plan, length: Length, unsure: bool) -> String {
+    format!("{}{}", mark(unsure), plan.part.units.shown(length.mm()))
+}
+
+const fn mark(unsure: bool) -> &'static str {
+    if unsure { UNSURE_MARK } else { "" }
+}
+
+fn blank(plan: &Plan) -> Vec<SheetLine> {
+    let (program, theory) = (&plan.program, plan.theory_only());
+    let unsure = |basis: Option<Ground>| basis.is_some_and(Ground::unsure);
+    let figure = |name: &str, length, unsure| SheetLine { unsure, ..line(name, shown(plan, length, unsure)) };
+    vec![
+        figure("Blank length", program.blank, unsure(plan.blank_basis())),
+        figure("Lead trim", program.lead_trim, unsure(plan.trim_bases[0])),
+        figure("Tail trim", program.tail_trim, unsure(plan.trim_bases[1])),
+        figure("Left behind the last bend, without the trim", program.tail, theory),
+    ]
+}
+
+fn step(plan: &Plan, (index, step): (usize, &Step)) -> SheetStep {
+    let unit = plan.part.units;
+    let unsure = plan.springback_of_step.get(index).is_some_and(|springback| springback.unsure());
+    let bare = |length: Length| unit.bare(length.mm()).to_string();
+    let marked = |length: Length| format!("{}{}", mark(unsure), unit.bare(length.mm()));
+    let degrees = |degrees: f64| Shown::new(degrees, 1, "").to_string();
+    let rotation = degrees(step.rotation.degrees());
+    SheetStep {
+        number: index + 1,
+        bend: plan.drawn_bend(index),
+        feed: marked(step.feed),
+        // Always with its sign, so that nobody takes it for a size.
+        rotation: if rotation.starts_with('-') || rotation == "0.0" { rotation } else { format!("+{rotation}") },
+        set: format!("{}{}", mark(unsure), degrees(step.set_angle.degrees())),
+        free: degrees(step.free_angle.degrees()),
+        die_clr: bare(step.forming.die_clr),
+        free_clr: marked(step.free_clr),
+        take_up: marked(step.take_up),
+        mark: marked(step.mark),
+        clamp: bare(step.forming.clamp),
+        die: plan.die_of_step.get(index).cloned().unwrap_or_default(),
+        unsure,
+    }
+}
+
+fn explained() -> String {
+    format!(
+        "Rotation is positive {ROTATION_SENSE}. Feed is the carriage's travel before the bend; that of step 1 includes the \
+         lead trim. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
+         machine fed by hand. Bend is the number of the bend as drawn."
+    )
+}
+
+/// One line a die set: the springback line and where it comes from.
+fn springback(plan: &Plan) -> Vec<SheetLine> {
+    let mut lines: Vec<SheetLine> = Vec::new();
+    for (die, known) in plan.die_of_step.iter().zip(&plan.springback_of_step) {
+        if lines.iter().any(|line| line.name == *die) {
+            continue;
+        }
+        let from = match known.basis.word() {
+            "theory" if known.material_unknown => "no figures for this material, so none is assumed",
+            "theory" => "by theory",
+            "trials" => "from this shop's trial bends",
+            _ => "as this shop has it",
+        };
+        let stretch = if known.stretch_measured {
+            format!("takes {:.2} % less blank, measured", known.stretch * 100.0)
+        } else {
+            "stretch not measured, so the blank is a little long".into()
+        };
+        let refused = known
+            .refused
+            .as_ref()
+            .map_or_else(String::new, |refused| format!("; the trial bends could not be used: {refused}"));
+        lines.push(SheetLine {
+            name: die.clone(),
+            value: format!("{:.2}° + {:.4} per degree set; {stretch}{refused}", known.line.a.degrees(), known.line.b),
+            source: from.into(),
+            unsure: known.unsure(),
+        });
+    }
+    lines
+}
+
+/// What is to be said where springback uses up a straight.
+pub fn used_up(plan: &Plan) -> Option<String> {
+    let (step, missing) = plan.used_up()?;
+    let unit = plan.part.units;
+    let place = match plan.drawn_bend(step) {
+        Some(bend) => format!("the straight before step {} (bend {})", step + 1, bend + 1),
+        None => "the straight behind the last step".into(),
+    };
+    Some(format!(
+        "Released bends open to a larger radius and use up {place}: {} are missing, so the program cannot be run; lengthen it.",
+        unit.shown(unit.at_least_mm(missing.mm()).max(unit.at_least_mm(0.01)))
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::plan::plan;
+    use crate::specimen::{self, row};
+
+    fn sheet(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> ProgramSheet {
+        let shop = specimen::shop();
+        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, from, Hand::Left).unwrap();
+        ProgramSheet::of(&plan, Setup::of(&plan, &shop))
+    }
+
+    #[test]
+    fn one_line_a_die_set_says_where_its_springback_comes_from() {
+        let rows = vec![row(300.0, 0.0, 90.0), specimen::row_at(300.0, 0.0, 45.0, 101.6), row(300.0, 9.0, 60.0)];
+        let sheet = sheet(rows, End::Start);
+        let dies: Vec<&str> = sheet.springback.iter().map(|line| line.name.as_str()).collect();
+        assert_eq!(dies, ["50.8 at 1.5D", "50.8 at 2D"]);
+        assert!(sheet.springback.iter().all(|line| line.unsure && line.source == "by theory"));
+        assert!(sheet.advice.is_some() && sheet.unsure());
+    }
+
+    #[test]
+    fn what_springback_uses_up_is_told() {
+        let sheet = sheet(vec![row(300.0, 0.0, 90.0), row(0.0, 0.0, 90.0)], End::Finish);
+        let told = sheet.used_up.unwrap();
+        assert!(told.contains("the straight before step 2 (bend 1)"), "{told}");
+    }
+
+    #[test]
+    fn a_straight_tube_has_a_blank_and_no_steps() {
+        let sheet = sheet(vec![], End::Start);
+        assert_eq!((sheet.steps.len(), sheet.springback.len(), sheet.explained.as_str()), (0, 0, ""));
+        assert_eq!(sheet.blank[0].value, "400.0 mm");
+    }
+}

@@ -1,0 +1,79 @@
+//! The program as a table of plain cells, in full precision: what is written to CSV and to the clipboard.
+
+use crate::forming::springback::SpringbackBasis;
+use crate::plan::Plan;
+use crate::program::ROTATION_SENSE;
+
+/// The columns, each with its unit.
+pub const COLUMNS: [&str; 14] = [
+    "step",
+    "bend",
+    "feed_mm",
+    "rotation_deg",
+    "set_angle_deg",
+    "free_angle_deg",
+    "die_clr_mm",
+    "free_clr_mm",
+    "take_up_mm",
+    "mark_mm",
+    "clamp_mm",
+    "die",
+    "springback_from",
+    "rotation_positive",
+];
+
+/// One row of cells a step. Numbers are written so that reading them gives the same number again.
+pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
+    let row = |(index, step): (usize, &crate::program::Step)| {
+        let bend = plan.drawn_bend(index).map_or_else(String::new, |bend| (bend + 1).to_string());
+        [
+            (index + 1).to_string(),
+            bend,
+            step.feed.mm().to_string(),
+            step.rotation.degrees().to_string(),
+            step.set_angle.degrees().to_string(),
+            step.free_angle.degrees().to_string(),
+            step.forming.die_clr.mm().to_string(),
+            step.free_clr.mm().to_string(),
+            step.take_up.mm().to_string(),
+            step.mark.mm().to_string(),
+            step.forming.clamp.mm().to_string(),
+            plan.die_of_step[index].clone(),
+            step.forming.basis.word().to_owned(),
+            ROTATION_SENSE.to_owned(),
+        ]
+    };
+    plan.program.steps.iter().enumerate().map(row).collect()
+}
+
+impl SpringbackBasis {
+    /// The word in JSON and CSV.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Theory => "theory",
+            Self::Trials => "trials",
+            Self::Shop => "shop",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::plan::plan;
+    use crate::{End, Hand, specimen};
+
+    #[test]
+    fn cells_read_back_to_the_same_numbers() {
+        let part =
+            specimen::part(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(201.3, 33.3, 45.0)], 400.0).unwrap();
+        let plan = plan(&part, &specimen::shop(), End::Finish, Hand::Right).unwrap();
+        let rows = rows(&plan);
+        for (row, step) in rows.iter().zip(&plan.program.steps) {
+            assert_eq!(row[2].parse::<f64>().unwrap(), step.feed.mm());
+            assert_eq!(row[4].parse::<f64>().unwrap(), step.set_angle.degrees());
+        }
+        assert_eq!((rows[0][0].as_str(), rows[0][1].as_str(), rows[0][12].as_str()), ("1", "2", "theory"));
+    }
+}

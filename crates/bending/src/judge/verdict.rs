@@ -1,0 +1,59 @@
+//! One sentence on this tube and this tooling: the first thing in the way.
+
+use crate::checks::Marked;
+use crate::checks::{REGISTRY, SAME_MM, Subject};
+use crate::{End, Fault, Finding, Severity, Verdict};
+
+/// The notes that are summed up as trims.
+const STOCK: [Fault; 3] = ["lead-too-short-to-clamp", "tail-too-short-to-hold", "end-not-square"];
+
+/// The verdict on findings in their total order.
+pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
+    let Some(first) = first_in_the_way(findings) else {
+        let bent = subject.solved.bends.iter().any(|bend| bend.is_bent());
+        let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
+        return Verdict { severity: None, text: text.into() };
+    };
+    let text = match first.severity {
+        Severity::Note if findings.iter().any(|finding| STOCK.contains(&finding.fault)) => {
+            trimmed(subject).unwrap_or_else(|| first.verdict.clone())
+        }
+        _ => first.verdict.clone(),
+    };
+    Verdict { severity: Some(first.severity), text }
+}
+
+/// Among the worst findings the one that lies at the first bend, in the order in which checks are listed:
+/// the registry names what makes others meaningless before them.
+fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
+    let worst = findings.first()?.severity;
+    let rank = |finding: &Finding| REGISTRY.iter().position(|check| check.fault == finding.fault);
+    findings
+        .iter()
+        .take_while(|finding| finding.severity == worst)
+        .min_by_key(|finding| (finding.place.bend.unwrap_or(usize::MAX), rank(finding)))
+}
+
+/// What is to be trimmed, if anything is.
+fn trimmed(subject: &Subject) -> Option<String> {
+    let [lead_basis, tail_basis] = subject.solved.trim_bases;
+    let ends = [
+        (subject.solved.lead_trim_mm, lead_basis, subject.end(End::Start)),
+        (subject.solved.tail_trim_mm, tail_basis, subject.end(End::Finish)),
+    ];
+    let trims: Vec<_> = ends
+        .iter()
+        .filter(|(trim_mm, ..)| *trim_mm > SAME_MM)
+        .map(|(trim_mm, basis, end)| {
+            let trim = subject.length(*trim_mm);
+            (basis.map_or(trim, |ground| trim.resting_on(ground)), *end)
+        })
+        .collect();
+    match trims.as_slice() {
+        [] => None,
+        [(trim, end)] => Some(format!("Bends as drawn, with {trim} of extra stock to trim at the {end}.")),
+        [(first, lead), (second, tail), ..] => Some(format!(
+            "Bends as drawn, with {first} of extra stock to trim at the {lead} and {second} at the {tail}."
+        )),
+    }
+}

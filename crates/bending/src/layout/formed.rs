@@ -1,0 +1,320 @@
+//! What bending does to the tube: walls, stretch, springback, seam and mass of a solved part.
+
+use elbowroom_geometry::{Angle, BendRow, Length};
+
+use super::SolvedBend;
+use super::ahead::is_bend;
+use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, mandrel_nose, wall_factor};
+use crate::forming::process::Springback;
+use crate::forming::springback::{SpringbackBasis, SpringbackLine};
+use crate::forming::wall::{WallFigure, WallRule, outer_stretch};
+use crate::material::{Certainty, mass_per_metre};
+use crate::program::straight_taken;
+use crate::seam::{SeamBend, SeamLay};
+use crate::{Part, Seam, Shop};
+
+/// What bending does to the tube at one bend. Every figure is an estimate; its rule goes with it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Formed {
+    /// Stretch of the outer fibre OD/2R, as a share (W08).
+    pub outer_stretch: f64,
+    /// Walls by every rule, in the order of [`WallRule::ALL`].
+    pub walls: [WallFigure; 4],
+    /// Wall factor OD/t (M01).
+    pub wall_factor: f64,
+    /// D of bend CLR/OD (M01).
+    pub bend_diameters: f64,
+    /// Difficulty by the tool-maker's rule, with the usual rigidity (M03).
+    pub difficulty: f64,
+    /// Nose diameter of the mandrel, mm (M04).
+    pub mandrel_nose_mm: f64,
+    /// What happens when the tube is let go; `None` where no die set bends it.
+    pub released: Option<Released>,
+    /// Clock position of the seam from the outside of this bend, radians in (-π, π]; `None` for tube
+    /// without a seam.
+    pub seam_at_rad: Option<f64>,
+}
+
+/// A bend that is let go.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Released {
+    /// The springback line.
+    pub line: SpringbackLine,
+    /// Where it comes from.
+    pub basis: SpringbackBasis,
+    /// Whether the theory had no material to start from, so that no springback at all is assumed.
+    pub material_unknown: bool,
+    /// Angle to set, radians.
+    pub set_angle_rad: f64,
+    /// Angle that is left: the drawn one, radians.
+    pub free_angle_rad: f64,
+    /// Radius that is left, mm (S01).
+    pub free_clr_mm: f64,
+    /// The straight that the grown radius takes on either side, mm.
+    pub takes_mm: f64,
+    /// Blank that the bend takes up, mm.
+    pub takes_up_mm: f64,
+    /// The straight ahead of the bend that is left when both its ends are let go, mm; negative where
+    /// nothing is.
+    pub straight_ahead_mm: f64,
+}
+
+/// The blank to cut, with springback and stretch counted: that of the bend program from the lead end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cut {
+    /// Its length, trims and all, mm.
+    pub blank_mm: f64,
+    /// Extra blank before the lead end, mm: at least that of the drawing, and what springback takes of it.
+    pub lead_trim_mm: f64,
+    /// Extra blank behind the tail, mm; likewise.
+    pub tail_trim_mm: f64,
+    /// The weakest ground that the springback of its bends rests on.
+    pub basis: SpringbackBasis,
+}
+
+/// Mass, kg, by the density of the material.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mass {
+    /// Of one metre of tube (Z08).
+    pub per_metre_kg: f64,
+    /// Of the part as drawn.
+    pub part_kg: f64,
+    /// Of the blank, trims and all.
+    pub blank_kg: f64,
+    /// How sure the density is.
+    pub certainty: Certainty,
+}
+
+impl Formed {
+    /// Walls by one rule.
+    pub fn wall(&self, rule: WallRule) -> &WallFigure {
+        self.walls.iter().find(|figure| figure.rule == rule).unwrap_or(&self.walls[0])
+    }
+
+    fn of(part: &Part, bend: &SolvedBend) -> Option<Self> {
+        let (od, wall, clr) = (part.tube.od, part.tube.wall, Length::from_mm(bend.clr_mm));
+        let [Some(a), Some(b), Some(c), Some(d)] = WallRule::ALL.map(|rule| rule.figure(od, wall, clr)) else {
+            return None;
+        };
+        Some(Self {
+            outer_stretch: outer_stretch(od, clr),
+            walls: [a, b, c, d],
+            wall_factor: wall_factor(od, wall),
+            bend_diameters: bend_diameters(od, clr),
+            difficulty: difficulty(od, wall, clr, Angle::from_radians(bend.angle_rad), USUAL_RIGIDITY),
+            mandrel_nose_mm: mandrel_nose(od, wall).mm(),
+            released: None,
+            seam_at_rad: None,
+        })
+    }
+}
+
+/// Adds to each bend what bending does to the tube there.
+pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Option<&SeamLay>) {
+    let mut known: Vec<(usize, Springback)> = Vec::new();
+    let mut taken_before_mm = 0.0;
+    for (index, bend) in bends.iter_mut().enumerate() {
+        if !bend.is_bent() {
+            continue;
+        }
+        let Some(mut formed) = Formed::of(part, bend) else {
+            taken_before_mm = 0.0;
+            continue;
+        };
+        formed.released = bend.die.and_then(|die| {
+            let place = known.iter().position(|(one, _)| *one == die);
+            let place = match place {
+                Some(place) => place,
+                None => {
+                    known.push((die, shop.springback_of(shop.die_sets.get(die)?, &part.tube)));
+                    known.len() - 1
+                }
+            };
+            release(bend, shop.die_sets.get(die)?.clr, &known[place].1, taken_before_mm)
+        });
+        taken_before_mm = formed.released.map_or(0.0, |released| released.takes_mm);
+        formed.seam_at_rad = seam.and_then(|seam| seam.at_bends.get(index)).map(|at| at.radians());
+        bend.formed = Some(formed);
+    }
+}
+
+fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before_mm: f64) -> Option<Released> {
+    let free = Angle::from_radians(bend.angle_rad);
+    let set = springback.line.set(free);
+    let free_clr = springback.line.free_radius(die, free);
+    if !(set.is_finite() && free_clr.is_finite()) {
+        return None;
+    }
+    let takes_mm = straight_taken(Length::from_mm(bend.clr_mm), free_clr, free).mm();
+    Some(Released {
+        line: springback.line,
+        basis: springback.basis,
+        material_unknown: springback.material_unknown,
+        set_angle_rad: set.radians(),
+        free_angle_rad: bend.angle_rad,
+        free_clr_mm: free_clr.mm(),
+        takes_mm,
+        takes_up_mm: die.mm() * set.radians() * (1.0 - springback.stretch),
+        straight_ahead_mm: bend.straight_ahead_mm - taken_before_mm - takes_mm,
+    })
+}
+
+/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those of
+/// the drawing.
+pub(super) fn cut(
+    shop: &Shop,
+    bends: &[SolvedBend],
+    developed_length_mm: f64,
+    (lead_mm, tail_mm): (f64, f64),
+) -> Option<Cut> {
+    let mut cut = Cut { blank_mm: 0.0, lead_trim_mm: lead_mm, tail_trim_mm: tail_mm, basis: SpringbackBasis::Shop };
+    let mut left_mm = developed_length_mm;
+    for (place, bend) in bends.iter().filter(|bend| bend.is_bent()).enumerate() {
+        let (released, clamp) = (bend.formed?.released?, bend.clamp?);
+        if place == 0 {
+            cut.lead_trim_mm = cut.lead_trim_mm.max(clamp.length_mm - released.straight_ahead_mm);
+        }
+        cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
+        left_mm = developed_length_mm - bend.ends_at_mm() - released.takes_mm;
+        // The weaker of the two: theory before trials before a line of the shop's own.
+        cut.basis = match (cut.basis, released.basis) {
+            (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
+            (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
+            _ => SpringbackBasis::Shop,
+        };
+        cut.tail_trim_mm = tail_mm.max(shop.machine.tail_hold.mm() - left_mm);
+    }
+    cut.blank_mm += left_mm + cut.lead_trim_mm + cut.tail_trim_mm;
+    Some(cut)
+}
+
+/// The rows as the seam sees them: one for each, those that turn nothing without stretch. Clock 0° is the
+/// outside of the first row that turns the tube, so what is rotated before it counts for nothing.
+pub(crate) fn seam_bends(part: &Part, rows: &[BendRow]) -> Vec<SeamBend> {
+    let mut is_bent_before = false;
+    rows.iter()
+        .map(|row| {
+            let rotation = if is_bent_before { row.rotation } else { Angle::ZERO };
+            let is_bent = is_bend(row) && row.clr.mm() > 0.0;
+            is_bent_before |= is_bent;
+            SeamBend { rotation, stretch: if is_bent { outer_stretch(part.tube.od, row.clr) } else { 0.0 } }
+        })
+        .collect()
+}
+
+/// The seam along the rows; `None` for tube without one, and where nothing is bent.
+pub(super) fn seam(part: &Part, rows: &[BendRow]) -> Option<SeamLay> {
+    if part.tube.seam == Seam::Seamless || !rows.iter().any(is_bend) {
+        return None;
+    }
+    let bends = seam_bends(part, rows);
+    Some(match part.tooling.seam_start {
+        Some(start) => SeamLay::from_start(start, &bends),
+        None => SeamLay::best(&bends),
+    })
+}
+
+/// Mass by the first density that the shop knows of the material; `None` where it knows none.
+pub(super) fn mass(part: &Part, shop: &Shop, developed_mm: f64, blank_mm: f64) -> Option<Mass> {
+    let density = shop.material(&part.tube.material)?.density.first()?;
+    let per_metre_kg = mass_per_metre(&part.tube, density.value);
+    Some(Mass {
+        per_metre_kg,
+        part_kg: per_metre_kg * developed_mm / 1000.0,
+        blank_kg: per_metre_kg * blank_mm / 1000.0,
+        certainty: density.certainty,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::forming::process::SpringbackRecord;
+    use crate::specimen::{self, row};
+    use crate::{End, Hand, plan, solve};
+    use approx::assert_abs_diff_eq;
+
+    fn part() -> Part {
+        let rows = vec![row(300.0, 25.0, 0.0), row(40.0, 35.0, 90.0), row(150.0, 30.0, 0.0), row(100.0, 40.0, 60.0)];
+        specimen::part(rows, 400.0).unwrap()
+    }
+
+    #[test]
+    fn what_is_solved_is_what_is_planned() {
+        let (part, shop) = (part(), specimen::shop());
+        let solved = solve(&part, &shop);
+        let plan = plan::plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        for (step, &bend) in plan.program.steps.iter().zip(&plan.bend_of_step) {
+            let released = solved.bends[bend].formed.unwrap().released.unwrap();
+            assert_abs_diff_eq!(released.set_angle_rad, step.set_angle.radians(), epsilon = 1e-12);
+            assert_abs_diff_eq!(released.free_clr_mm, step.free_clr.mm(), epsilon = 1e-9);
+            assert_abs_diff_eq!(released.straight_ahead_mm, step.feed.mm(), epsilon = 1e-9);
+        }
+        let cut = solved.cut.unwrap();
+        assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
+        let (seam, planned) = (solved.seam.unwrap(), plan.seam.unwrap());
+        assert_abs_diff_eq!(seam.start.radians(), planned.start.radians(), epsilon = 1e-12);
+        assert_abs_diff_eq!(seam.worst, planned.worst, epsilon = 1e-12);
+        assert_eq!(seam.at_bends.len(), 4);
+        for (step, &bend) in plan.bend_of_step.iter().enumerate() {
+            assert_abs_diff_eq!(
+                solved.bends[bend].formed.unwrap().seam_at_rad.unwrap(),
+                planned.at_bends[step].radians(),
+                epsilon = 1e-12
+            );
+        }
+    }
+
+    #[test]
+    fn the_cut_is_the_programs_whatever_the_springback() {
+        // Short legs, so that both trims grow; a half turn, which takes more than is drawn; own line and stretch.
+        let rows = vec![row(120.0, 0.0, 90.0), row(150.0, 30.0, 180.0), row(100.0, 40.0, 60.0)];
+        let part = specimen::part(rows, 140.0).unwrap();
+        let mut shop = specimen::shop();
+        let theory = solve(&part, &shop).cut.unwrap();
+        assert_eq!(theory.basis, SpringbackBasis::Theory);
+        shop.springback.push(SpringbackRecord {
+            die: shop.die_sets[0].name.clone(),
+            material: "304".into(),
+            trials: Vec::new(),
+            line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 }),
+            stretch: Some(0.03),
+        });
+        let solved = solve(&part, &shop);
+        let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop, End::Start, Hand::Right).unwrap());
+        assert_eq!(cut.basis, SpringbackBasis::Shop);
+        assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
+        assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
+        assert!(cut.lead_trim_mm > solved.lead_trim_mm && cut.tail_trim_mm > solved.tail_trim_mm);
+    }
+
+    #[test]
+    fn rows_that_turn_nothing_and_folded_bends_are_not_formed() {
+        let solved = solve(&part(), &specimen::shop());
+        assert_eq!(solved.bends[0].formed, None);
+        let folded = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 20.0)], 300.0).unwrap();
+        assert_eq!(solve(&folded, &specimen::shop()).bends[0].formed, None);
+    }
+
+    #[test]
+    fn without_a_die_there_is_no_springback_but_stretch() {
+        let odd = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 127.0)], 300.0).unwrap();
+        let formed = solve(&odd, &specimen::shop()).bends[0].formed.unwrap();
+        assert_eq!((formed.released, solve(&odd, &specimen::shop()).cut), (None, None));
+        assert_abs_diff_eq!(formed.outer_stretch, 0.2, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn seamless_tube_has_no_seam_and_unknown_material_no_mass() {
+        let mut part = part();
+        part.tube.seam = Seam::Seamless;
+        part.tube.material = "unobtainium".into();
+        let solved = solve(&part, &specimen::shop());
+        assert_eq!((solved.seam, solved.mass), (None, None));
+        assert!(solved.bends[1].formed.unwrap().released.unwrap().material_unknown);
+    }
+}

@@ -1,0 +1,235 @@
+//! From part and shop to straights, bends, clamps, blank and program.
+
+pub(crate) mod ahead;
+mod arc_offset;
+pub(crate) mod as_drawn;
+pub(crate) mod clamp;
+pub(crate) mod formed;
+pub mod forward;
+pub(crate) mod grip;
+pub mod plan;
+pub mod program;
+pub(crate) mod released;
+pub(crate) mod tooling;
+pub(crate) mod trims;
+
+use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
+
+use crate::forming::ground::Ground;
+use crate::seam::SeamLay;
+use crate::{Basis, Finding, Part, Severity, Shop, Verdict};
+use clamp::Seat;
+pub use formed::{Cut, Formed, Mass, Released};
+
+/// The clamp of one bend as it lies on the tube ahead of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClampOnTube {
+    /// Length of the clamp, mm.
+    pub length_mm: f64,
+    /// How far it reaches over the previous arc and whatever lies beyond, mm along the centreline; 0
+    /// where the straight is long enough.
+    pub overlap_mm: f64,
+    /// The largest offset of the centreline from the clamp's axis under the clamp, mm.
+    pub bite_mm: f64,
+    /// Direction of that offset about the clamp's axis, from the inside of the bend being made (towards
+    /// the die), right-handed about the direction of travel, radians. 0 is into the die, ±π into the
+    /// clamp, ±π/2 along the parting plane. 0 where there is no bite.
+    pub bite_direction_rad: f64,
+    /// Length along the tube at which the bite is largest, mm.
+    pub bite_at_mm: f64,
+    /// The smallest straight for which the bite stays within what the clamp closes on, mm.
+    pub needs_straight_mm: f64,
+    /// The smallest straight for which the clamp leaves no mark, mm.
+    pub mark_free_straight_mm: f64,
+    /// What these two rest on: the bites that the die set allows.
+    pub straight_basis: Basis,
+    /// The length that is truly gripped, mm.
+    pub gripped_mm: f64,
+    /// The stretch it covers, mm along the tube; starts before 0 where it reaches beyond the tip.
+    pub from_mm: f64,
+    /// The stretch's end, where the bend starts.
+    pub to_mm: f64,
+}
+
+/// One bend, solved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SolvedBend {
+    /// The vertex it sits at, where the path is held in vertex form.
+    pub vertex: Option<usize>,
+    /// Rotation before it, radians.
+    pub rotation_rad: f64,
+    /// Bend angle, radians.
+    pub angle_rad: f64,
+    /// Centreline radius, mm.
+    pub clr_mm: f64,
+    /// Tangent length R tan(θ/2), mm (G06). `None` from half a turn on, where the straights do not meet.
+    pub tangent_mm: Option<f64>,
+    /// Length of the arc, mm.
+    pub arc_mm: f64,
+    /// Length along the tube at which it starts, mm from the tip as drawn.
+    pub starts_at_mm: f64,
+    /// The straight ahead of it on which its clamp lies, mm: from the last arc, or from the tip. Rows of
+    /// no angle count as straight.
+    pub straight_ahead_mm: f64,
+    /// The die set that bends it, as an index into the shop's; `None` where the shop has none and where
+    /// the row turns nothing.
+    pub die: Option<usize>,
+    /// Its clamp; `None` where there is no die set.
+    pub clamp: Option<ClampOnTube>,
+    /// What bending does to the tube here; `None` where the row turns nothing and where the inside of the
+    /// bend would fold.
+    pub formed: Option<Formed>,
+}
+
+impl SolvedBend {
+    /// Length along the tube at which it ends, mm.
+    pub fn ends_at_mm(&self) -> f64 {
+        self.starts_at_mm + self.arc_mm
+    }
+
+    /// Whether it turns the tube at all: a row of 0° is part of the straight.
+    pub fn is_bent(&self) -> bool {
+        self.angle_rad >= ahead::NO_BEND_RAD
+    }
+}
+
+/// A part solved against a shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Solved {
+    /// The bend form that was solved, with the drawing's problems.
+    pub form: BendForm,
+    /// The centreline in space.
+    pub centreline: Centreline,
+    /// Straights, one more than bends, mm; negative where arcs overlap.
+    pub straights_mm: Vec<f64>,
+    /// The bends in order.
+    pub bends: Vec<SolvedBend>,
+    /// The largest bend angle, radians; 0 where nothing is bent.
+    pub largest_angle_rad: f64,
+    /// All straights and arcs, mm.
+    pub developed_length_mm: f64,
+    /// Extra blank before the lead end, cut off after bending, mm.
+    pub lead_trim_mm: f64,
+    /// Extra blank behind the tail, cut off after bending, mm.
+    pub tail_trim_mm: f64,
+    /// What the lead trim and the tail trim rest on; `None` where they follow from the drawing, the clamp and what
+    /// was put on by hand.
+    pub trim_bases: [Option<Ground>; 2],
+    /// Developed length and both trims, mm.
+    pub blank_length_mm: f64,
+    /// The blank to cut, with springback counted; `None` where a bend has no die set.
+    pub cut: Option<Cut>,
+    /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.
+    pub seam: Option<SeamLay>,
+    /// Mass; `None` where the shop does not know the material's density.
+    pub mass: Option<Mass>,
+    /// Everything the checks found, in their total order.
+    pub findings: Vec<Finding>,
+    /// The verdict.
+    pub verdict: Verdict,
+}
+
+impl Solved {
+    /// What the length of the blank rests on, springback not counted: the first trim that is unsure, else what any
+    /// of them rests on.
+    pub fn blank_basis(&self) -> Option<Ground> {
+        let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
+        unsure.or(self.trim_bases.iter().flatten().next()).copied()
+    }
+
+    /// What the blank to cut rests on: springback by theory where there is any, else what the blank as drawn does.
+    pub fn cut_basis(&self) -> Option<Ground> {
+        let springback = self.cut.map(|cut| Ground::from(cut.basis));
+        springback.filter(|ground| ground.unsure()).or_else(|| self.blank_basis()).or(springback)
+    }
+
+    /// The worst severity found.
+    pub fn worst(&self) -> Option<Severity> {
+        self.verdict.severity
+    }
+}
+
+/// Everything but findings and verdict.
+pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
+    let form = part.path.bend_form();
+    let centreline = Centreline::of(&form.path);
+    let mut bends = lay_bends(&form, &centreline, part, shop);
+    let developed_length_mm = centreline.length_mm();
+    let (lead_trim_mm, tail_trim_mm) = trims::of(part, shop, &bends, developed_length_mm);
+    let trim_bases = trims::bases(part, shop, &bends, developed_length_mm);
+    let mut ahead_is_bent = false;
+    for (index, bend) in bends.iter_mut().enumerate() {
+        if !bend.is_bent() {
+            continue;
+        }
+        let seat = Seat {
+            rows: form.path.rows(),
+            bend: index,
+            leads: !ahead_is_bent,
+            straight_mm: bend.straight_ahead_mm,
+            starts_at_mm: bend.starts_at_mm,
+            lead_trim_mm,
+        };
+        let die = bend.die.and_then(|die| shop.die_sets.get(die));
+        bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
+        ahead_is_bent = true;
+    }
+    let seam = formed::seam(part, form.path.rows());
+    formed::form(part, shop, &mut bends, seam.as_ref());
+    let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
+    let cut = formed::cut(shop, &bends, developed_length_mm, (lead_trim_mm, tail_trim_mm));
+    let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
+    Solved {
+        straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
+        form,
+        centreline,
+        largest_angle_rad: bends.iter().map(|bend| bend.angle_rad).fold(0.0, f64::max),
+        bends,
+        developed_length_mm,
+        lead_trim_mm,
+        tail_trim_mm,
+        trim_bases,
+        blank_length_mm,
+        cut,
+        seam,
+        mass: formed::mass(part, shop, developed_length_mm, to_cut_mm),
+        findings: Vec::new(),
+        verdict: Verdict { severity: None, text: String::new() },
+    }
+}
+
+/// The bends with their dies, still without clamps.
+fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop) -> Vec<SolvedBend> {
+    let mut carried_mm = 0.0;
+    let mut last_die: Option<(Length, Option<usize>)> = None;
+    let lay = |(index, row): (usize, &BendRow)| {
+        let arc = &centreline.elements()[2 * index + 1];
+        let angle_rad = row.angle.radians();
+        let is_bent = ahead::is_bend(row);
+        let die = if !is_bent {
+            None
+        } else if let Some((_, die)) = last_die.filter(|(clr, _)| *clr == row.clr) {
+            die
+        } else {
+            let die = tooling::die_index(part, shop, row.clr);
+            last_die = Some((row.clr, die));
+            die
+        };
+        let straight_ahead_mm = row.straight.mm() + carried_mm;
+        carried_mm = if is_bent { 0.0 } else { straight_ahead_mm + arc.length_mm };
+        SolvedBend {
+            vertex: form.vertex_of_bend.get(index).copied(),
+            rotation_rad: row.rotation.radians(),
+            angle_rad,
+            clr_mm: row.clr.mm(),
+            tangent_mm: (row.angle < Angle::HALF_TURN).then(|| row.clr.mm() * (angle_rad / 2.0).tan()),
+            arc_mm: arc.length_mm,
+            starts_at_mm: arc.from_mm,
+            straight_ahead_mm,
+            die,
+            clamp: None,
+            formed: None,
+        }
+    };
+    form.path.rows().iter().enumerate().map(lay).collect()
+}

@@ -1,0 +1,79 @@
+//! The part as a person lays it out: tube, tooling, path.
+
+use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
+
+use crate::Tube;
+use crate::first_off::piece::Piece;
+
+/// The path in whichever form it was drawn. Both forms are views of one truth and either can be edited.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Path {
+    /// Vertices, as drawn in space.
+    Vertices(VertexPath),
+    /// Bend rows, as typed for the machine.
+    Bends(BendPath),
+}
+
+/// An end of the tube.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum End {
+    /// Where the drawing starts.
+    Start,
+    /// Where the drawing finishes.
+    Finish,
+}
+
+/// The tooling a person has chosen for the part; what is left open the shop decides.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ToolingChoice {
+    /// The die set by name, for every bend of the part. Left open, each bend takes the die set in the
+    /// shop that fits its outside diameter and radius.
+    pub die: Option<String>,
+    /// The clamp by its length. Left open, the longest one of the die set.
+    pub clamp: Option<Length>,
+    /// Where the weld seam is put at the first bend, as a clock position from the outside of that bend,
+    /// positive clockwise seen from the chuck looking to the die. Left open, where it is stretched least.
+    pub seam_start: Option<Angle>,
+}
+
+/// Extra blank that a person has put on at the ends, to be cut off after bending.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ExtraStock {
+    /// Before the lead end.
+    pub lead: Length,
+    /// Behind the tail.
+    pub tail: Length,
+}
+
+/// A part: what is drawn, of which tube, on which tooling.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// What the part is called.
+    pub name: String,
+    /// A note for whoever opens it.
+    pub note: String,
+    /// The tube.
+    pub tube: Tube,
+    /// The chosen tooling.
+    pub tooling: ToolingChoice,
+    /// The centreline.
+    pub path: Path,
+    /// Extra stock put on by hand.
+    pub stock: ExtraStock,
+    /// The unit in which lengths are shown and typed.
+    pub units: LengthUnit,
+    /// Pieces that were bent and measured, in the order in which they were bent.
+    pub pieces: Vec<Piece>,
+}
+
+impl Path {
+    /// The bend form, with the vertex each bend sits at (empty where the path is held in bend form) and
+    /// the problems of the drawing.
+    pub fn bend_form(&self) -> BendForm {
+        match self {
+            Self::Vertices(path) => path.to_bend_form(),
+            Self::Bends(path) => BendForm { path: path.clone(), vertex_of_bend: Vec::new(), problems: Vec::new() },
+        }
+    }
+}

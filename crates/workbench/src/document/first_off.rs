@@ -1,0 +1,196 @@
+//! The first-off on the desk: the pieces of the job, by what they are judged, and what came of them.
+
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
+use elbowroom_bending::first_off::Tolerance;
+use elbowroom_bending::first_off::job::Job;
+use elbowroom_bending::first_off::piece::Piece;
+use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::plan::{Plan, PlanRefusal, plan};
+use elbowroom_bending::{Edit, Part};
+use elbowroom_geometry::BendPath;
+
+use crate::Workbench;
+use crate::document::editing::sentence;
+use crate::shelf::file::read_text;
+use crate::shelf::measured_table::{Kind, read_measured};
+
+/// The most that the ghost's deviations can be magnified.
+pub const LARGEST_MAGNIFICATION: f64 = 100.0;
+
+/// The pieces of a job with everything that can be said of them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
+    /// The plan that the next piece follows.
+    pub plan: Plan,
+    /// The pieces, and the program for the next one.
+    pub job: Job,
+}
+
+/// What lies on the desk of a first-off.
+pub(crate) struct FirstOffDesk {
+    tolerance: Option<Tolerance>,
+    magnification: f64,
+    /// What came of the pieces; worked out when it is first asked for.
+    judged: OnceLock<Option<Arc<Result<Judged, PlanRefusal>>>>,
+    /// The ghost, likewise: the scene asks for it at every redraw while there is none.
+    ghost: OnceLock<Option<BendPath>>,
+}
+
+impl Default for FirstOffDesk {
+    fn default() -> Self {
+        Self { tolerance: None, magnification: 1.0, judged: OnceLock::new(), ghost: OnceLock::new() }
+    }
+}
+
+impl Workbench {
+    /// The pieces that were bent and measured, in the order in which they were bent.
+    pub fn pieces(&self) -> &[Piece] {
+        &self.part.pieces
+    }
+
+    /// What was measured on the piece bent last.
+    pub fn measurement(&self) -> Option<&Measurement> {
+        self.part.pieces.last().map(|piece| &piece.measurement)
+    }
+
+    /// The tolerance by which a first-off is judged: the person's own, else the usual one of the part.
+    pub fn tolerance(&self) -> Tolerance {
+        let bends = self.solved.bends.iter().filter(|bend| bend.is_bent()).count();
+        self.first_off.tolerance.unwrap_or_else(|| Tolerance::usual(bends, self.part.tube.od))
+    }
+
+    /// Whether that tolerance is the person's own.
+    pub fn tolerance_is_own(&self) -> bool {
+        self.first_off.tolerance.is_some()
+    }
+
+    /// How many times as large the ghost draws what the first-off strays.
+    pub fn ghost_magnification(&self) -> f64 {
+        self.first_off.magnification
+    }
+
+    /// The pieces judged against the shown part, and the program for the next one, bent from the end and to
+    /// the side that the person chose for the program. `None` where nothing was measured; an error where the
+    /// part has no program.
+    pub fn judged(&self) -> Option<Arc<Result<Judged, PlanRefusal>>> {
+        let judged = || (!self.part.pieces.is_empty()).then(|| Arc::new(self.judge(&self.part)));
+        self.first_off.judged.get_or_init(judged).clone()
+    }
+
+    fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
+        let hand = self.screen.program_hand.unwrap_or(self.shop.machine.hand);
+        let plan = plan(part, &self.shop, self.screen.program_from, hand)?;
+        let job = Job::of(&plan, &part.pieces);
+        Ok(Judged { plan, job })
+    }
+
+    /// The tube measured last laid over the design, its deviations magnified; `None` where nothing was
+    /// measured or the measurement is doubted.
+    pub fn ghost(&self) -> Option<BendPath> {
+        let ghost = || match self.judged()?.as_ref() {
+            Ok(Judged { job, .. }) => job.last()?.found.as_ref()?.ghost(self.first_off.magnification),
+            Err(_) => None,
+        };
+        self.first_off.ghost.get_or_init(ghost).clone()
+    }
+
+    /// Takes what was measured on the piece bent last, in place of what was measured on it before; on the
+    /// first one where there is none yet.
+    pub(crate) fn set_measurement(&mut self, measurement: Measurement) {
+        let mut pieces = self.committed.pieces.clone();
+        match pieces.last_mut() {
+            Some(piece) => {
+                piece.measurement = measurement.storable();
+                let label = format!("measure piece {} again", pieces.len());
+                self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
+            }
+            None => self.add_piece(measurement),
+        }
+    }
+
+    /// Takes what was measured on a further piece, bent by the program for the next one.
+    pub(crate) fn add_piece(&mut self, measurement: Measurement) {
+        self.drop_preview();
+        match self.judge(&self.committed) {
+            Ok(Judged { plan, job }) => {
+                let mut pieces = self.committed.pieces.clone();
+                pieces.push(job.next_piece(&plan, measurement));
+                let label = format!("measure piece {}", pieces.len());
+                self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
+            }
+            Err(why) => self.refuse(sentence(&format!("There is no program to judge by: {why}"))),
+        }
+    }
+
+    /// Puts the piece bent last away.
+    pub(crate) fn remove_piece(&mut self) {
+        let mut pieces = self.committed.pieces.clone();
+        if pieces.pop().is_some() {
+            let label = format!("put piece {} away", pieces.len() + 1);
+            self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
+        }
+    }
+
+    pub(crate) fn open_measurement(&mut self, path: &Path) {
+        let name = path.display().to_string();
+        let unit = self.committed.units;
+        let read = read_text(path)
+            .map_err(|problem| problem.to_string())
+            .and_then(|text| read_measured(&text, Kind::Points, unit).map_err(|problem| format!("{name}, {problem}")));
+        match read {
+            Ok(measurement) => {
+                let before = self.committed.pieces.len();
+                self.add_piece(measurement);
+                if self.committed.pieces.len() > before {
+                    self.done(format!("Measured on piece {}, from {name}.", before + 1));
+                }
+            }
+            Err(problem) => self.refuse(sentence(&problem)),
+        }
+    }
+
+    pub(crate) fn set_tolerance(&mut self, tolerance: Option<Tolerance>) {
+        let sound = |tolerance: &Tolerance| {
+            let (angle, length) = (tolerance.angle.degrees(), tolerance.length.mm());
+            angle.is_finite() && angle > 0.0 && length.is_finite() && length > 0.0
+        };
+        if tolerance.as_ref().is_some_and(|tolerance| !sound(tolerance)) {
+            return self.refuse("A tolerance is a length and an angle of more than 0.");
+        }
+        self.first_off.tolerance = tolerance;
+        self.revision += 1;
+    }
+
+    pub(crate) fn magnify_ghost(&mut self, times: f64) {
+        if !times.is_finite() {
+            return self.refuse("The magnification must be a number from 1 to 100.");
+        }
+        self.first_off.magnification = times.clamp(1.0, LARGEST_MAGNIFICATION);
+        self.first_off.ghost = OnceLock::new();
+        self.revision += 1;
+    }
+
+    /// Follows the piece bent last: who opens the part goes on from its end and to its side.
+    pub(crate) fn follow_last_piece(&mut self) {
+        if let Some(piece) = self.committed.pieces.last() {
+            self.screen.program_from = piece.from;
+            self.screen.program_hand = (piece.hand != self.shop.machine.hand).then_some(piece.hand);
+        }
+    }
+
+    /// Judges anew where another end or side was chosen for the program.
+    pub(crate) fn program_changed(&mut self) {
+        if !self.part.pieces.is_empty() {
+            self.judge_again();
+        }
+    }
+
+    /// Forgets what came of the pieces, and lets every view follow.
+    pub(crate) fn judge_again(&mut self) {
+        self.first_off.judged = OnceLock::new();
+        self.first_off.ghost = OnceLock::new();
+        self.revision += 1;
+    }
+}

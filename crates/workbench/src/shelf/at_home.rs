@@ -1,0 +1,200 @@
+//! A workbench with a disk: settings, the user's own shop, and recovery of work after a crash.
+
+use std::path::Path;
+use std::sync::Arc;
+use std::{fs, io};
+
+use elbowroom_bending::{Seam, Shop, Tube};
+use elbowroom_geometry::Length;
+use elbowroom_geometry::units::LengthUnit;
+
+use crate::document::editing::sentence;
+use crate::shelf::documents::new_part;
+use crate::shelf::file::{BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_shop, read_text, save_atomically};
+use crate::shelf::keeper::{Keeper, Pace, Places};
+use crate::shelf::recovery::{self, Hold};
+use crate::shelf::settings::Settings;
+use crate::{Home, Question, Workbench};
+
+/// The demo part that the program opens with.
+const FIRST_DEMO: &str = "sump-sweep";
+
+impl Workbench {
+    /// Starts in a user's home: with the settings as they were left, on the user's own shop if there is
+    /// one, with a demo part on the bench; and offers the work that a crash left behind. What is broken
+    /// there is told on the screen and left as it is.
+    pub fn at_home(home: Home) -> Self {
+        let mut troubles = Vec::new();
+        let settings = Settings::read(&home.settings()).unwrap_or_else(|problem| {
+            troubles.push(format!("{problem}; the usual settings are used"));
+            Settings::default()
+        });
+        let (shop, shop_file) = match read_shop_file(&home.own_shop()) {
+            Ok(Some(shop)) => (shop, Some(home.own_shop())),
+            Ok(None) => (built_in_shop(), None),
+            Err(problem) => {
+                troubles.push(format!("{problem}; the built-in shop is used"));
+                (built_in_shop(), None)
+            }
+        };
+        let (offers, problems) = recovery::offers(home.recovery());
+        troubles.extend(problems.into_iter().map(|problem| format!("work left behind cannot be read: {problem}")));
+        let hold = Hold::take(home.recovery()).map_err(|error| unkept(&mut troubles, &error)).ok();
+        let places = Places { work: hold.as_ref().map(|hold| hold.work().to_owned()), settings: home.settings() };
+        let keeper = Keeper::start(places, Pace::USUAL).map_err(|error| unkept(&mut troubles, &error)).ok();
+
+        let mut workbench = Self::new(first_part(&shop), shop);
+        settings.dress(&mut workbench.screen);
+        workbench.settings = settings;
+        workbench.shop_file = shop_file;
+        workbench.home = Some(home);
+        workbench.offers = offers.into();
+        workbench.keeper = keeper;
+        workbench.hold = hold;
+        workbench.ask_about_recovery();
+        if !troubles.is_empty() {
+            let sentences: Vec<_> = troubles.iter().map(|trouble| sentence(trouble)).collect();
+            workbench.refuse(sentences.join("\n"));
+        }
+        workbench
+    }
+
+    /// Takes the settings from the screen and has them written.
+    pub(crate) fn remember(&mut self) {
+        self.settings.theme = self.screen.theme;
+        self.settings.scale = self.screen.scale;
+        self.settings.bench_open = self.screen.bench_open;
+        if let Some(keeper) = &self.keeper {
+            keeper.settings(self.settings.text());
+        }
+    }
+
+    /// Uses a shop file that was chosen by hand.
+    pub(crate) fn use_shop(&mut self, path: &Path) {
+        match read_text(path).and_then(|text| read_shop(&text, &path.display().to_string())) {
+            Ok(shop) => {
+                let name = shop.name.clone();
+                self.take_shop(shop);
+                self.shop_file = Some(path.to_owned());
+                self.done(format!("The shop is now \u{201c}{name}\u{201d}, from {}.", path.display()));
+            }
+            Err(problem) => self.refuse(format!("The shop stays as it is. {}", sentence(&problem.to_string()))),
+        }
+    }
+
+    /// Goes back to the user's own shop, or the built-in one where there is none.
+    pub(crate) fn use_own_shop(&mut self) {
+        let own = self.home.as_ref().map(Home::own_shop).filter(|own| own.exists());
+        match own {
+            Some(own) => self.use_shop(&own),
+            None => {
+                self.take_shop(built_in_shop());
+                self.shop_file = None;
+                self.done("The shop is now the built-in one; its figures are common practice.");
+            }
+        }
+    }
+
+    /// Puts a copy of the built-in shop where the user's own one belongs, and uses it.
+    pub(crate) fn make_own_shop(&mut self) {
+        let Some(own) = self.home.as_ref().map(Home::own_shop) else {
+            return self.refuse("There is no folder for a shop file of your own on this machine.");
+        };
+        if own.exists() {
+            let name = own.display();
+            return self
+                .refuse(format!("There is a shop file of your own already: {name}. Change it in any text editor."));
+        }
+        let made = match own.parent().map_or(Ok(()), fs::create_dir_all) {
+            Ok(()) => save_atomically(&own, BUILT_IN_SHOP_TEXT).map_err(|problem| problem.to_string()),
+            Err(error) => Err(format!("{}: {error}", own.display())),
+        };
+        match made {
+            Ok(()) => {
+                self.use_shop(&own);
+                let name = own.display();
+                self.done(format!(
+                    "Your own shop file is {name}. Change it in any text editor, then use your own shop again."
+                ));
+            }
+            Err(problem) => self.refuse(sentence(&problem)),
+        }
+    }
+
+    /// Whether there is a place for a shop file of the user's own, and none there yet.
+    pub fn can_make_own_shop(&self) -> bool {
+        self.home.as_ref().is_some_and(|home| !home.own_shop().exists())
+    }
+
+    fn take_shop(&mut self, shop: Shop) {
+        self.drop_preview();
+        self.history.forget_shops();
+        self.put_shop(Arc::new(shop));
+    }
+
+    /// Opens the work that a crash left behind as unsaved work. Its recovery file goes only when the work
+    /// stands in the file of this program.
+    pub(crate) fn take_back_recovery(&mut self) {
+        self.screen.question = None;
+        let Some(offer) = self.offers.pop_front() else {
+            return self.refuse("There is no work to take back.");
+        };
+        self.safe = None;
+        self.file.clone_from(&offer.file);
+        self.take_up(Arc::new(offer.part.clone()));
+        let Some(keeper) = &self.keeper else { return };
+        keeper.flush();
+        let outcome = match keeper.take_trouble() {
+            Some(trouble) => Err(trouble),
+            None => offer.remove().map_err(|error| format!("the recovery file stays: {error}")),
+        };
+        match outcome {
+            Ok(()) => self.done("Your work is back. It is in no file yet: save it."),
+            Err(trouble) => self.refuse(sentence(&trouble)),
+        }
+    }
+
+    /// Throws away the work that a crash left behind, and asks about the next piece.
+    pub(crate) fn discard_recovery(&mut self) {
+        self.screen.question = None;
+        let Some(offer) = self.offers.pop_front() else {
+            return self.refuse("There is no work to throw away.");
+        };
+        if let Err(error) = offer.remove() {
+            self.refuse(format!("The recovery file could not be removed: {error}."));
+        }
+        self.ask_about_recovery();
+    }
+
+    fn ask_about_recovery(&mut self) {
+        self.screen.question = self
+            .offers
+            .front()
+            .map(|offer| Question::Recovery { name: offer.part.name.clone(), age: offer.age.clone() });
+    }
+}
+
+/// Notes that there will be no recovery of this session's work.
+fn unkept(troubles: &mut Vec<String>, error: &io::Error) {
+    troubles.push(format!("no recovery copy of your work can be kept: {error}"));
+}
+
+/// The shop in a file; `None` where there is no such file.
+fn read_shop_file(path: &Path) -> Result<Option<Shop>, crate::shelf::file::FileProblem> {
+    if !path.exists() {
+        return Ok(None);
+    }
+    read_shop(&read_text(path)?, &path.display().to_string()).map(Some)
+}
+
+/// The part on the bench at the start: a demo part, or a new one where none can be read.
+fn first_part(shop: &Shop) -> elbowroom_bending::Part {
+    let demo = demo_parts().find(|demo| demo.name == FIRST_DEMO).or_else(|| demo_parts().next());
+    demo.and_then(|demo| demo.read().ok()).unwrap_or_else(|| {
+        let usual = || {
+            Tube::new(Length::from_mm(50.8), Length::from_mm(1.5), Tube::USUAL_MATERIAL, Seam::Welded)
+                .expect("a 50.8 by 1.5 mm tube is one that Tube::new takes")
+        };
+        new_part(shop.tubes.first().cloned().unwrap_or_else(usual), LengthUnit::Millimetre)
+    })
+}

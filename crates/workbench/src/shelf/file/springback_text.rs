@@ -1,0 +1,164 @@
+//! Puts the springback records of a shop into the text of its file, so that the comments round them stay.
+
+use elbowroom_bending::Shop;
+use ron::ser::PrettyConfig;
+
+use super::format::options;
+use super::springback_v1::SpringbackV1;
+
+/// The text of a shop file with the springback records of `shop` in place of its own. `None` where the text
+/// is not written as shop files are; the caller must read back what comes out.
+pub(crate) fn with_springback(text: &str, shop: &Shop) -> Option<String> {
+    let records: Vec<SpringbackV1> = shop.springback.iter().cloned().map(SpringbackV1).collect();
+    let config = PrettyConfig::new().new_line("\n").indentor("    ").depth_limit(2);
+    let list = options().to_string_pretty(&records, config).ok()?.replace('\n', "\n    ");
+    let fields = Fields::of(text)?;
+    let put = |from: usize, to: usize, what: &str| format!("{}{what}{}", &text[..from], &text[to..]);
+    match (fields.springback, records.is_empty()) {
+        (Some((from, to)), _) => Some(put(from, to, &list)),
+        (None, true) => Some(text.to_owned()),
+        (None, false) => {
+            let comma = if fields.needs_comma { "," } else { "" };
+            Some(put(fields.last, fields.last, &format!("{comma}\n\n    springback: {list},")))
+        }
+    }
+}
+
+/// Where the fields of a shop file lie in its text, in bytes.
+struct Fields {
+    /// The value of the field `springback`, from its first byte to after its last one.
+    springback: Option<(usize, usize)>,
+    /// After the last thing within the outer brackets that is no space and no comment.
+    last: usize,
+    /// Whether that is no comma.
+    needs_comma: bool,
+}
+
+impl Fields {
+    /// The fields in a text; `None` where it ends too early or is no list of fields.
+    fn of(text: &str) -> Option<Self> {
+        let (mut depth, mut at, mut last) = (0_usize, 0, None);
+        let (mut springback, mut from) = (None, None);
+        let mut before = ["", ""];
+        loop {
+            let token = token(text, at)?;
+            let word = &text[token.0..token.1];
+            if depth == 1 && before == ["springback", ":"] {
+                from = Some(token.0);
+            }
+            match word {
+                "(" | "[" | "{" => depth += 1,
+                ")" | "]" | "}" => depth = depth.checked_sub(1)?,
+                _ => {}
+            }
+            if depth == 0 {
+                let last: usize = last?;
+                return Some(Self { springback, last, needs_comma: before[1] != "," });
+            }
+            if depth == 1
+                && word == "]"
+                && let Some(from) = from.take()
+            {
+                springback = Some((from, token.1));
+            }
+            if at > 0 {
+                last = Some(token.1);
+            }
+            before = [before[1], word];
+            at = token.1;
+        }
+    }
+}
+
+/// The next word, quoted text or sign from a place on, past spaces and comments. `None` at the end.
+fn token(text: &str, mut at: usize) -> Option<(usize, usize)> {
+    loop {
+        let rest = &text[at..];
+        let trimmed = rest.trim_start();
+        at += rest.len() - trimmed.len();
+        if trimmed.starts_with("//") {
+            at += trimmed.find('\n')?;
+        } else if trimmed.starts_with("/*") {
+            at += trimmed.find("*/")? + 2;
+        } else {
+            let first = trimmed.chars().next()?;
+            let is_word = |letter: char| letter.is_alphanumeric() || letter == '_';
+            let length = match first {
+                '"' => quoted(trimmed)?,
+                _ if is_word(first) => trimmed.find(|letter| !is_word(letter)).unwrap_or(trimmed.len()),
+                _ => first.len_utf8(),
+            };
+            return Some((at, at + length));
+        }
+    }
+}
+
+/// The length of the quoted text that a text begins with.
+fn quoted(text: &str) -> Option<usize> {
+    let mut escaped = false;
+    for (index, letter) in text.char_indices().skip(1) {
+        match letter {
+            _ if escaped => escaped = false,
+            '\\' => escaped = true,
+            '"' => return Some(index + 1),
+            _ => {}
+        }
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use elbowroom_bending::{Knowledge, ShopEdit};
+
+    use super::*;
+    use crate::shelf::file::{BUILT_IN_SHOP_TEXT, built_in_shop, read_shop, write_shop};
+
+    fn knowing(shop: &Shop, stretch: f64) -> Shop {
+        let die = shop.die_sets[0].name.clone();
+        let what = Knowledge::Stretch(Some(stretch));
+        ShopEdit { die, material: "304 stainless".into(), what }.applied_to(shop).unwrap()
+    }
+
+    fn comments(text: &str) -> Vec<&str> {
+        text.lines().map(str::trim).filter(|line| line.starts_with("//")).collect()
+    }
+
+    #[test]
+    fn the_comments_of_a_file_stay() {
+        let mut shop = built_in_shop();
+        let mut text = BUILT_IN_SHOP_TEXT.to_owned();
+        for stretch in [0.02, 0.0301] {
+            shop = knowing(&shop, stretch);
+            text = with_springback(&text, &shop).unwrap();
+            assert_eq!(read_shop(&text, "a").unwrap(), shop);
+            assert_eq!(comments(&text), comments(BUILT_IN_SHOP_TEXT));
+        }
+        text = with_springback(&text, &built_in_shop()).unwrap();
+        assert_eq!(read_shop(&text, "a").unwrap(), built_in_shop());
+    }
+
+    #[test]
+    fn awkward_texts_are_read_back_or_given_up() {
+        let shop = knowing(&built_in_shop(), 0.02);
+        let plain = write_shop(&shop);
+        let awkward = [
+            plain.replace("springback:", "/* springback: [ */ springback /*)*/ :"),
+            plain.replace("springback:", "// springback: (\n springback:"),
+            plain.replacen("name: \"", "name: \"springback: [)\\\"", 1),
+            plain.trim_end().trim_end_matches(')').trim_end().trim_end_matches(',').to_owned() + " // the end\n)",
+        ];
+        for text in awkward {
+            let before = read_shop(&text, "a").unwrap();
+            let after = knowing(&before, 0.05);
+            if let Some(text) = with_springback(&text, &after) {
+                let back = read_shop(&text, "a");
+                assert!(back.is_err() || back == Ok(after), "{text}");
+            }
+        }
+        for text in ["", "(", "(name: \"", "()", ")"] {
+            assert_eq!(with_springback(text, &shop), None, "{text}");
+        }
+    }
+}

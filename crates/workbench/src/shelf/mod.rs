@@ -1,0 +1,11 @@
+//! The shelf: files, recovery, settings, and the shop's own file.
+
+pub(crate) mod at_home;
+pub(crate) mod documents;
+pub mod file;
+pub(crate) mod home;
+pub(crate) mod keeper;
+pub mod measured_table;
+pub(crate) mod recovery;
+pub(crate) mod settings;
+pub(crate) mod shop_editing;

@@ -1,0 +1,148 @@
+//! Work that a crash left behind: one recovery file for each running program, held by a locked file beside
+//! it, and offered by the next program that finds the lock free.
+
+use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
+
+use elbowroom_bending::Part;
+
+use crate::shelf::file::{FileProblem, read_recovery, read_text};
+
+/// A lock without a recovery file is swept away once it is this old: a younger one may be that of a
+/// program which is just starting.
+const STALE: Duration = Duration::from_secs(60);
+
+/// A recovery file that this program alone may write, for as long as it runs.
+pub(crate) struct Hold {
+    work: PathBuf,
+    lock: PathBuf,
+    /// Locked; the system frees it however the program ends.
+    _held: File,
+}
+
+/// Work that no running program holds.
+pub(crate) struct Offer {
+    hold: Hold,
+    /// The part.
+    pub part: Part,
+    /// The file it was opened from.
+    pub file: Option<PathBuf>,
+    /// How long ago it was written, in words.
+    pub age: String,
+}
+
+impl Hold {
+    /// Takes a new recovery file in a folder, which is made if need be. The file is not written yet.
+    ///
+    /// # Errors
+    /// Where the folder cannot be written to.
+    pub fn take(folder: &Path) -> io::Result<Self> {
+        fs::create_dir_all(folder)?;
+        let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_nanos();
+        let name = format!("work-{}-{now}", std::process::id());
+        let lock = folder.join(format!("{name}.lock"));
+        let held = OpenOptions::new().write(true).create_new(true).open(&lock)?;
+        held.try_lock()?;
+        Ok(Self { work: folder.join(format!("{name}.ron")), lock, _held: held })
+    }
+
+    /// The recovery file.
+    pub fn work(&self) -> &Path {
+        &self.work
+    }
+}
+
+impl Drop for Hold {
+    fn drop(&mut self) {
+        // The lock goes only where no work needs it; if it stays, the next start sweeps it away.
+        if !self.work.exists() {
+            let _ = fs::remove_file(&self.lock);
+        }
+    }
+}
+
+impl Offer {
+    /// Removes the recovery file: its work is elsewhere by now, or not wanted.
+    ///
+    /// # Errors
+    /// Where it cannot be removed.
+    pub fn remove(self) -> io::Result<()> {
+        fs::remove_file(&self.hold.work)
+    }
+}
+
+/// All work in a folder that no running program holds, the latest first, and what could not be read.
+pub(crate) fn offers(folder: &Path) -> (Vec<Offer>, Vec<FileProblem>) {
+    let (mut found, mut problems) = (Vec::new(), Vec::new());
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    for path in entries.map(|entry| entry.path()) {
+        match path.extension().and_then(|extension| extension.to_str()) {
+            Some("ron") => match offer(&path) {
+                Ok(offer) => found.extend(offer),
+                Err(problem) => problems.push(problem),
+            },
+            Some("lock") => sweep(&path),
+            _ => {}
+        }
+    }
+    // Files written within one tick of the system's clock say the same; the name tells which began later.
+    found.sort_by(|(a, one), (b, other)| (b, &other.hold.work).cmp(&(a, &one.hold.work)));
+    (found.into_iter().map(|(_, offer)| offer).collect(), problems)
+}
+
+/// The work of one recovery file; `None` while a program holds it.
+fn offer(work: &Path) -> Result<Option<(SystemTime, Offer)>, FileProblem> {
+    let lock = work.with_extension("lock");
+    let opened = OpenOptions::new().write(true).create(true).truncate(false).open(&lock);
+    let held = opened.map_err(|error| FileProblem::whole(lock.display().to_string(), error.to_string(), ""))?;
+    match held.try_lock() {
+        Ok(()) => {}
+        Err(TryLockError::WouldBlock) => return Ok(None),
+        Err(TryLockError::Error(error)) => {
+            return Err(FileProblem::whole(lock.display().to_string(), error.to_string(), ""));
+        }
+    }
+    let (part, file) = read_recovery(&read_text(work)?, &work.display().to_string())?;
+    let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
+    let age = in_words(written.elapsed().unwrap_or_default());
+    let hold = Hold { work: work.to_owned(), lock, _held: held };
+    Ok(Some((written, Offer { hold, part, file, age })))
+}
+
+/// Removes an old lock that holds nothing.
+fn sweep(lock: &Path) {
+    let age = fs::metadata(lock).and_then(|data| data.modified()).map(|written| written.elapsed().unwrap_or_default());
+    if lock.with_extension("ron").exists() || age.is_ok_and(|age| age < STALE) {
+        return;
+    }
+    if File::open(lock).is_ok_and(|file| file.try_lock().is_ok()) {
+        // It is only litter: if it cannot be removed now, it will be another time.
+        let _ = fs::remove_file(lock);
+    }
+}
+
+/// A length of time as a person says it.
+fn in_words(age: Duration) -> String {
+    let seconds = age.as_secs();
+    let (count, unit) = match seconds {
+        0..60 => return "less than a minute ago".into(),
+        60..3600 => (seconds / 60, "minute"),
+        3600..86_400 => (seconds / 3600, "hour"),
+        _ => (seconds / 86_400, "day"),
+    };
+    format!("{count} {unit}{} ago", if count == 1 { "" } else { "s" })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ages_are_said_as_a_person_says_them() {
+        let said = [5, 60, 150, 3600, 90_000, 200_000].map(|seconds| in_words(Duration::from_secs(seconds)));
+        let words = ["less than a minute", "1 minute", "2 minutes", "1 hour", "1 day", "2 days"];
+        assert_eq!(said, words.map(|words| format!("{words} ago")));
+    }
+}
