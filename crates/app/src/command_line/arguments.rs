@@ -184,8 +184,8 @@ pub enum Side {
 impl From<FirstEnd> for End {
     fn from(end: FirstEnd) -> Self {
         match end {
-            FirstEnd::Start => Self::Lead,
-            FirstEnd::Finish => Self::Tail,
+            FirstEnd::Start => Self::Start,
+            FirstEnd::Finish => Self::Finish,
         }
     }
 }
