@@ -86,6 +86,7 @@ pub fn proved(mut shop: Shop) -> Shop {
                 trials: vec![trial(40.0, 39.0), trial(120.0, 117.0)],
                 line: None,
                 stretch: None,
+                uncracked: false,
             });
         }
     }
@@ -169,5 +170,6 @@ pub fn own_line(die: &DieSet, a_deg: f64, b: f64) -> SpringbackRecord {
         trials: Vec::new(),
         line: Some(SpringbackLine { a: Angle::from_degrees(a_deg), b }),
         stretch: None,
+        uncracked: false,
     }
 }

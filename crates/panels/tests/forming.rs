@@ -34,6 +34,7 @@ fn measured() -> Workbench {
         trials: Vec::new(),
         line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
         stretch: None,
+        uncracked: false,
     });
     Workbench::new((**parts::sound().part()).clone(), shop)
 }

@@ -172,6 +172,7 @@ fn springback_sheet() {
             trials: vec![specimen::trial(80.0, 78.2), specimen::trial(95.0, 92.7)],
             line: None,
             stretch: None,
+            uncracked: false,
         });
         let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(200.0, 45.0, 30.0)];
         let bench = Workbench::new(specimen::part(rows, 250.0).unwrap(), shop);

@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
-use super::wall::WallRule;
+use super::wall::{WallRule, outer_stretch};
 use crate::material::{Certainty, Material};
 use crate::{Basis, DieSet, Shop, Tube};
 
@@ -20,6 +20,21 @@ pub struct SpringbackRecord {
     pub line: Option<SpringbackLine>,
     /// Share by which bends take less blank than R_die θ_set, typed in; it goes before the trials.
     pub stretch: Option<f64>,
+    /// Whether the shop has bent this material on this die set without a crack.
+    pub uncracked: bool,
+}
+
+impl SpringbackRecord {
+    /// A record that knows nothing yet.
+    pub fn new(die: impl Into<String>, material: impl Into<String>) -> Self {
+        let (die, material) = (die.into(), material.into());
+        Self { die, material, trials: Vec::new(), line: None, stretch: None, uncracked: false }
+    }
+
+    /// Whether nothing is known any more.
+    pub fn is_empty(&self) -> bool {
+        self.trials.is_empty() && self.line.is_none() && self.stretch.is_none() && !self.uncracked
+    }
 }
 
 /// Limits that the shop sets itself.
@@ -92,6 +107,16 @@ impl Shop {
         self.springback.iter().position(|record| record.die == die && called(&record.material))
     }
 
+    /// The largest stretch of the outer fibre OD/2R (W08), as a share, that the shop has bent this material to
+    /// without a crack on tube of the die set's diameter: on that die set, or on another for the same tube.
+    /// `None` where it has proved nothing.
+    pub fn proved_stretch(&self, material: &str, die: &DieSet) -> Option<f64> {
+        let same_tube = self.die_sets.iter().filter(|other| other.takes(die.od));
+        let proved =
+            same_tube.filter(|other| self.springback_record(&other.name, material).is_some_and(|known| known.uncracked));
+        proved.map(|other| outer_stretch(other.od, other.clr)).reduce(f64::max)
+    }
+
     /// Springback of a tube on a die set: the shop's own line, else one fitted to its trial bends, else
     /// theory (S03) from the material's figures, else none at all.
     pub fn springback_of(&self, die: &DieSet, tube: &Tube) -> Springback {
@@ -157,11 +182,8 @@ mod tests {
         let theory = shop.springback_of(&die, &tube);
         assert!(theory.unsure() && theory.line.b > 0.0);
         shop.springback.push(SpringbackRecord {
-            die: die.name.clone(),
-            material: "304".into(),
             trials: vec![trial(40.0, 38.5), trial(120.0, 116.5)],
-            line: None,
-            stretch: None,
+            ..SpringbackRecord::new(&die.name, "304")
         });
         let trials = shop.springback_of(&die, &tube);
         assert_eq!(trials.basis, SpringbackBasis::Trials);
@@ -171,6 +193,22 @@ mod tests {
         assert_eq!(shop.springback_of(&die, &tube).line, typed);
         // Another die of the shop has proved nothing.
         assert!(shop.springback_of(&shop.die_sets[1], &tube).unsure());
+    }
+
+    #[test]
+    fn a_stretch_is_proved_for_the_material_and_the_tube_it_was_bent_of() {
+        let mut shop = specimen::shop();
+        let [tight, wide, other] = [0, 1, 2].map(|index| shop.die_sets[index].clone());
+        assert_eq!(shop.proved_stretch("304 stainless", &tight), None);
+        shop.springback.push(SpringbackRecord { uncracked: true, ..SpringbackRecord::new(&wide.name, "304") });
+        // 1/(2 × 2) of two diameters: enough for that die, and what is proved of tube of its size.
+        assert!((shop.proved_stretch("304 stainless", &tight).unwrap() - 0.25).abs() < 1e-12);
+        shop.springback.push(SpringbackRecord { uncracked: true, ..SpringbackRecord::new(&tight.name, "304") });
+        for die in [&tight, &wide] {
+            assert!((shop.proved_stretch("304", die).unwrap() - 1.0 / 3.0).abs() < 1e-12);
+        }
+        assert_eq!(shop.proved_stretch("304", &other), None);
+        assert_eq!(shop.proved_stretch("mild steel", &tight), None);
     }
 
     #[test]

@@ -282,6 +282,7 @@ mod tests {
             trials: Vec::new(),
             line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 }),
             stretch: Some(0.03),
+            uncracked: false,
         });
         let solved = solve(&part, &shop);
         let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop, End::Start, Hand::Right).unwrap());

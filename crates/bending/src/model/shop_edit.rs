@@ -26,6 +26,8 @@ pub enum Knowledge {
     Line(Option<SpringbackLine>),
     /// The share by which bends take less blank than R_die θ_set, or what the trials say.
     Stretch(Option<f64>),
+    /// Whether it has been bent there without a crack.
+    Uncracked(bool),
 }
 
 /// Springback beyond this at no angle is a slip of the pen.
@@ -42,6 +44,8 @@ impl ShopEdit {
             Knowledge::Line(Some(_)) => format!("type the springback {of}"),
             Knowledge::Stretch(None) => format!("give up the typed stretch {of}"),
             Knowledge::Stretch(Some(_)) => format!("type the stretch {of}"),
+            Knowledge::Uncracked(true) => format!("note that {} bends on {} without a crack", self.material, self.die),
+            Knowledge::Uncracked(false) => format!("take back that {} bends on {} without a crack", self.material, self.die),
         }
     }
 
@@ -58,13 +62,7 @@ impl ShopEdit {
         }
         let mut shop = shop.clone();
         let index = shop.springback_index(&self.die, &self.material).unwrap_or_else(|| {
-            shop.springback.push(SpringbackRecord {
-                die: self.die.clone(),
-                material: self.material.clone(),
-                trials: Vec::new(),
-                line: None,
-                stretch: None,
-            });
+            shop.springback.push(SpringbackRecord::new(&self.die, &self.material));
             shop.springback.len() - 1
         });
         let record = &mut shop.springback[index];
@@ -72,8 +70,9 @@ impl ShopEdit {
             Knowledge::Trials(trials) => record.trials = sound_trials(trials)?,
             Knowledge::Line(line) => record.line = line.map(sound_line).transpose()?,
             Knowledge::Stretch(stretch) => record.stretch = stretch.map(sound_stretch).transpose()?,
+            Knowledge::Uncracked(uncracked) => record.uncracked = *uncracked,
         }
-        if record.trials.is_empty() && record.line.is_none() && record.stretch.is_none() {
+        if record.is_empty() {
             shop.springback.remove(index);
         }
         Ok(shop)
@@ -133,6 +132,14 @@ mod tests {
         let back = edit(&shop, Knowledge::Line(None)).applied_to(&with_line).unwrap();
         assert_eq!(back, with_trials);
         assert_eq!(edit(&shop, Knowledge::Trials(Vec::new())).applied_to(&back).unwrap(), shop);
+    }
+
+    #[test]
+    fn what_bent_without_a_crack_is_noted_and_taken_back() {
+        let shop = specimen::shop();
+        let noted = edit(&shop, Knowledge::Uncracked(true)).applied_to(&shop).unwrap();
+        assert!(noted.proved_stretch("304", &shop.die_sets[0]).is_some());
+        assert_eq!(edit(&noted, Knowledge::Uncracked(false)).applied_to(&noted).unwrap(), shop);
     }
 
     #[test]

@@ -194,6 +194,7 @@ mod tests {
                 b: 0.02,
             }),
             stretch: None,
+            uncracked: false,
         });
         assert!(!unsure(&sheet(&shop, End::Start, Hand::Right)));
     }

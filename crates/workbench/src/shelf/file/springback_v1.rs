@@ -60,6 +60,7 @@ impl TryFrom<RecordFields> for SpringbackV1 {
             trials: fields.trials.into_iter().map(TrialBend::from).collect(),
             line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
             stretch: fields.stretch,
+            uncracked: false,
             die: fields.die,
             material: fields.material,
         }))
