@@ -112,8 +112,8 @@ impl Shop {
     /// `None` where it has proved nothing.
     pub fn proved_stretch(&self, material: &str, die: &DieSet) -> Option<f64> {
         let same_tube = self.die_sets.iter().filter(|other| other.takes(die.od));
-        let proved =
-            same_tube.filter(|other| self.springback_record(&other.name, material).is_some_and(|known| known.uncracked));
+        let proved = same_tube
+            .filter(|other| self.springback_record(&other.name, material).is_some_and(|known| known.uncracked));
         proved.map(|other| outer_stretch(other.od, other.clr)).reduce(f64::max)
     }
 

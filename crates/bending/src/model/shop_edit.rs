@@ -45,7 +45,9 @@ impl ShopEdit {
             Knowledge::Stretch(None) => format!("give up the typed stretch {of}"),
             Knowledge::Stretch(Some(_)) => format!("type the stretch {of}"),
             Knowledge::Uncracked(true) => format!("note that {} bends on {} without a crack", self.material, self.die),
-            Knowledge::Uncracked(false) => format!("take back that {} bends on {} without a crack", self.material, self.die),
+            Knowledge::Uncracked(false) => {
+                format!("take back that {} bends on {} without a crack", self.material, self.die)
+            }
         }
     }
 
