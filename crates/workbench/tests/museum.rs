@@ -68,3 +68,25 @@ fn a_shop_of_version_1() {
     assert_eq!(shop.die_named("50.8 on 76.2").unwrap().clamps.len(), 3);
     assert_eq!((shop.machine.longest_blank.mm(), shop.tubes.len()), (4000.0, 1));
 }
+
+/// A version that was given away is frozen: a further field is a further version.
+#[test]
+fn the_fields_of_version_1_are_those_it_was_given_away_with() {
+    let fields = |said: &str| said.split_once("the fields here are ").map(|(_, fields)| fields.to_owned());
+    let part = museum("part-v1-pieces.ron");
+    let shop = museum("shop-v1.ron");
+    let part_fields = |field: &str| {
+        assert!(part.contains(field), "{field}");
+        fields(&read_part(&part.replacen(field, &format!("stranger: 1, {field}"), 1), "a").unwrap_err().to_string())
+    };
+    let shop_fields = |field: &str| {
+        assert!(shop.contains(field), "{field}");
+        fields(&read_shop(&shop.replacen(field, &format!("stranger: 1, {field}"), 1), "a").unwrap_err().to_string())
+    };
+    let is = |found: Option<String>, wanted: &str| assert_eq!(found.as_deref(), Some(wanted));
+    is(part_fields("name:"), "format, name, note, units, tube, tooling, stock, path, pieces");
+    is(part_fields("od_mm:"), "od_mm, wall_mm, material, seam");
+    is(part_fields("die:"), "die, clamp_mm, seam_start_deg");
+    is(part_fields("lead_mm:"), "lead_mm, tail_mm");
+    is(shop_fields("name:"), "format, name, machine, tubes, die_sets, materials, springback, limits");
+}

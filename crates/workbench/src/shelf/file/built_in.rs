@@ -1,11 +1,11 @@
 //! What the program carries with it: the default shop, the materials library and the demo parts.
 
-use std::sync::OnceLock;
-
 use elbowroom_bending::material::Material;
 use elbowroom_bending::{Part, Shop};
 
-use super::{FileProblem, read_materials, read_part, read_shop};
+use super::library::library;
+use super::problem::FileProblem;
+use super::reading::{read_part, read_shop};
 
 /// The text of the default shop, with its comments; what a user's own copy starts from.
 pub const BUILT_IN_SHOP_TEXT: &str = include_str!("../../../../../assets/shop.ron");
@@ -52,11 +52,5 @@ pub fn built_in_shop() -> Shop {
 
 /// The materials library. Each figure carries its source.
 pub fn built_in_materials() -> Vec<Material> {
-    static LIBRARY: OnceLock<Vec<Material>> = OnceLock::new();
-    const TEXT: &str = include_str!("../../../../../assets/materials.ron");
-    LIBRARY
-        .get_or_init(|| {
-            read_materials(TEXT, "assets/materials.ron").expect("the library that is built in is read by a test")
-        })
-        .clone()
+    library()
 }

@@ -7,7 +7,8 @@ use std::path::Path;
 use elbowroom_bending::Part;
 use tempfile::Builder;
 
-use super::{FileProblem, read_part, write_part};
+use super::problem::FileProblem;
+use super::reading::{read_part, write_part};
 
 /// Files beyond this size are refused unread, bytes: a hundred times the largest part that can be meant.
 const LARGEST_FILE: u64 = 64 << 20;

@@ -6,25 +6,26 @@ use ron::ser::PrettyConfig;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::FileProblem;
+use super::problem::FileProblem;
 
-/// A kind of native file, and the newest version of it that is known.
-pub(crate) struct Format {
-    /// The tag before the version, such as `elbowroom-part`.
-    pub tag: &'static str,
-    /// What a person calls it, such as `part`.
-    pub noun: &'static str,
-    /// The newest version that is known; all from 1 up to it are read.
-    pub newest: u32,
+/// One version of a native file: the stamp that its first field holds, and how a text of it is read.
+///
+/// A version is frozen once the program has been given away: what it holds never changes, a further field is a
+/// further version.
+pub(crate) struct Version<T> {
+    /// The value of the first field, such as `elbowroom-part/1`.
+    pub stamp: &'static str,
+    /// Reads a text of this version, and brings it up to what the program works with today.
+    pub read: fn(&str, &str) -> Result<T, FileProblem>,
 }
 
-/// Parts.
-pub(crate) const PART: Format = Format { tag: "elbowroom-part", noun: "part", newest: 1 };
-/// Shops.
-pub(crate) const SHOP: Format = Format { tag: "elbowroom-shop", noun: "shop", newest: 1 };
-
-/// Libraries of materials.
-pub(crate) const MATERIALS: Format = Format { tag: "elbowroom-materials", noun: "materials library", newest: 1 };
+/// A kind of native file with every version of it that is read.
+pub(crate) struct Format<T: 'static> {
+    /// What a person calls it, such as `part`.
+    pub noun: &'static str,
+    /// From the oldest to the newest, which is the one that is written.
+    pub versions: &'static [Version<T>],
+}
 
 /// The first field, read while everything else is passed over.
 #[derive(Deserialize)]
@@ -32,42 +33,49 @@ struct Head {
     format: Option<String>,
 }
 
-impl Format {
-    /// The value of the first field in the given version.
-    pub fn stamp(&self, version: u32) -> String {
-        format!("{}/{version}", self.tag)
-    }
-
-    /// The version in which a file is written.
+impl<T> Format<T> {
+    /// Reads a text in the version that it says it is in: the one place where versions are told apart.
     ///
     /// # Errors
-    /// Says where the text is no RON, holds another kind of file, or a version that is not known.
-    pub fn version(&self, text: &str, file: &str) -> Result<u32, FileProblem> {
+    /// Says on which line the text is no RON, holds another kind of file or a version that is not known, or
+    /// what is wrong in it.
+    pub fn read(&self, text: &str, file: &str) -> Result<T, FileProblem> {
         let head: Head = parse(text, file)?;
-        let right = format!("write format: \"{}\" as the first field", self.stamp(self.newest));
+        let right = format!("write format: \"{}\" as the first field", self.newest());
         let Some(stamp) = head.format else {
             let what = format!("this is no Elbowroom {}: the field format is missing", self.noun);
             return Err(FileProblem::on_line(file, 1, what, right));
         };
+        if let Some(version) = self.versions.iter().find(|version| version.stamp == stamp) {
+            return (version.read)(text, file);
+        }
         let line =
             text.lines().position(|line| line.trim_start().trim_start_matches('(').trim_start().starts_with("format"));
-        let line = line.map_or(1, |index| index + 1);
-        let Some((tag, version)) = stamp.split_once('/') else {
-            return Err(FileProblem::on_line(file, line, format!("the format \"{stamp}\" is not known"), right));
+        let refuse = |what, right| Err(FileProblem::on_line(file, line.map_or(1, |index| index + 1), what, right));
+        let Some((tag, number)) = stamp.split_once('/') else {
+            return refuse(format!("the format \"{stamp}\" is not known"), right);
         };
-        if tag != self.tag {
-            let what = format!("the format \"{stamp}\" is not that of a {}", self.noun);
-            return Err(FileProblem::on_line(file, line, what, right));
-        }
-        match version.parse::<u32>() {
-            Ok(version) if (1..=self.newest).contains(&version) => Ok(version),
-            Ok(version) if version > self.newest => {
-                let what = format!("it is written in version {version} of the {} format", self.noun);
-                let right = format!("this program reads up to version {}: open it with a newer one", self.newest);
-                Err(FileProblem::on_line(file, line, what, right))
+        let Some(newest) = self.newest_of(tag) else {
+            return refuse(format!("the format \"{stamp}\" is not that of a {}", self.noun), right);
+        };
+        match number.parse::<u32>() {
+            Ok(number) if number > newest => {
+                let what = format!("it is written in version {number} of the {} format", self.noun);
+                refuse(what, format!("this program reads up to version {newest}: open it with a newer one"))
             }
-            _ => Err(FileProblem::on_line(file, line, format!("\"{version}\" is no version"), right)),
+            _ => refuse(format!("\"{number}\" is no version"), right),
         }
+    }
+
+    /// The stamp of what is written today.
+    fn newest(&self) -> &'static str {
+        self.versions.last().map_or("", |version| version.stamp)
+    }
+
+    /// The highest version that is read under a tag, such as `elbowroom-part`.
+    fn newest_of(&self, tag: &str) -> Option<u32> {
+        let under = |version: &Version<T>| version.stamp.split_once('/').filter(|(of, _)| *of == tag)?.1.parse().ok();
+        self.versions.iter().filter_map(under).max()
     }
 }
 

@@ -4,6 +4,18 @@ use elbowroom_bending::material::{Certainty, Expansion, Figure, Material};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
+use super::format::parse;
+use super::problem::FileProblem;
+
+/// What the first field of these files holds.
+pub(crate) const STAMP: &str = "elbowroom-materials/1";
+
+/// Reads a library of version 1.
+pub(crate) fn read(text: &str, file: &str) -> Result<Vec<Material>, FileProblem> {
+    let library: MaterialsV1 = parse(text, file)?;
+    Ok(library.materials.into_iter().map(|material| material.0).collect())
+}
+
 /// A whole library.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

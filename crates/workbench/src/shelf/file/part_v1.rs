@@ -5,11 +5,20 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
 use serde::{Deserialize, Serialize};
 
-use super::format::PART;
+use super::format::parse;
 use super::numbers::{Degrees, Millimetres};
 use super::path_v1::PathV1;
 use super::piece_v1::PieceV1;
+use super::problem::FileProblem;
 use super::tube_v1::TubeV1;
+
+/// What the first field of these files holds.
+pub(crate) const STAMP: &str = "elbowroom-part/1";
+
+/// Reads a part of version 1.
+pub(crate) fn read(text: &str, file: &str) -> Result<Part, FileProblem> {
+    parse::<PartV1>(text, file).map(Part::from)
+}
 
 /// A part as it stands in a file of version 1.
 #[derive(Serialize, Deserialize)]
@@ -129,7 +138,7 @@ impl From<PartV1> for Part {
 impl From<&Part> for PartV1 {
     fn from(part: &Part) -> Self {
         Self {
-            format: PART.stamp(1),
+            format: STAMP.to_owned(),
             name: part.name.clone(),
             note: part.note.clone(),
             units: match part.units {

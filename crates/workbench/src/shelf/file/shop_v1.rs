@@ -7,12 +7,22 @@ use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 use elbowroom_geometry::{Angle, BendPath, Refusal};
 use serde::{Deserialize, Serialize};
 
-use super::built_in::built_in_materials;
-use super::format::SHOP;
+use super::format::parse;
+use super::library::library;
 use super::materials_v1::MaterialV1;
 use super::numbers::{Degrees, Millimetres};
+use super::problem::FileProblem;
 use super::springback_v1::{LimitsV1, SpringbackV1};
 use super::tube_v1::TubeV1;
+
+/// What the first field of these files holds.
+pub(crate) const STAMP: &str = "elbowroom-shop/1";
+
+/// Reads a shop of version 1.
+pub(crate) fn read(text: &str, file: &str) -> Result<Shop, FileProblem> {
+    let shop: ShopV1 = parse(text, file)?;
+    Shop::try_from(shop).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
+}
 
 /// A shop as it stands in a file of version 1.
 #[derive(Serialize, Deserialize)]
@@ -265,7 +275,7 @@ impl TryFrom<ShopV1> for Shop {
 
 /// The shop's own materials, and those of the library that it does not have.
 fn with_library(mut own: Vec<Material>) -> Vec<Material> {
-    for material in built_in_materials() {
+    for material in library() {
         if !own.iter().any(|mine| mine.is_called(&material.name)) {
             own.push(material);
         }
@@ -276,13 +286,13 @@ fn with_library(mut own: Vec<Material>) -> Vec<Material> {
 impl From<&Shop> for ShopV1 {
     fn from(shop: &Shop) -> Self {
         Self {
-            format: SHOP.stamp(1),
+            format: STAMP.to_owned(),
             name: shop.name.clone(),
             machine: MachineV1(shop.machine.clone()),
             tubes: shop.tubes.iter().cloned().map(TubeV1).collect(),
             die_sets: shop.die_sets.iter().cloned().map(DieSetV1).collect(),
             materials: {
-                let library = built_in_materials();
+                let library = library();
                 shop.materials.iter().filter(|material| !library.contains(material)).cloned().map(MaterialV1).collect()
             },
             springback: shop.springback.iter().cloned().map(SpringbackV1).collect(),

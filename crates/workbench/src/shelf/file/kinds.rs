@@ -1,0 +1,27 @@
+//! The kinds of native files, each with its versions from the oldest to the newest.
+//!
+//! A field more is a version more: a new line here, a new storage type that the newest one is written by, and a
+//! file of the version before in the museum of the tests.
+
+use elbowroom_bending::material::Material;
+use elbowroom_bending::{Part, Shop};
+
+use super::format::{Format, Version};
+use super::recovery_v1::Recovered;
+use super::{materials_v1, part_v1, recovery_v1, shop_v1};
+
+/// Parts.
+pub(crate) const PART: Format<Part> =
+    Format { noun: "part", versions: &[Version { stamp: part_v1::STAMP, read: part_v1::read }] };
+
+/// Shops.
+pub(crate) const SHOP: Format<Shop> =
+    Format { noun: "shop", versions: &[Version { stamp: shop_v1::STAMP, read: shop_v1::read }] };
+
+/// Libraries of materials.
+pub(crate) const MATERIALS: Format<Vec<Material>> =
+    Format { noun: "materials library", versions: &[Version { stamp: materials_v1::STAMP, read: materials_v1::read }] };
+
+/// Work that was not saved.
+pub(crate) const RECOVERY: Format<Recovered> =
+    Format { noun: "recovery file", versions: &[Version { stamp: recovery_v1::STAMP, read: recovery_v1::read }] };
