@@ -24,12 +24,14 @@ What it looks for
 Why it matters
   A tube opens when it is let go. So it is bent further than drawn, and because the arc keeps its length,
   its radius grows. The program is worked out for the grown radius, so that the vertices land where they
-  were drawn. The straights between give way a little, and it is on those that the clamp closes.
+  were drawn, and of a U the crown. The straights between give way a little, and it is on those that the
+  clamp closes.
 
 How it is measured
   The free radius is the die's radius times set angle over free angle. It takes (free radius - drawn radius)
-  times tan(half the angle) off the straight on either side. A bend close to half a turn or beyond has no
-  vertex and keeps its straights. What is left is compared with what the clamp needs, with what leaves no
+  times tan(half the angle) off the straight on either side. From 150 degrees on that would push the arc
+  along its legs, so its crown is held instead, wholly from 170 degrees on: it then takes the growth of the
+  radius times sin(half the angle). What is left is compared with what the clamp needs, with what leaves no
   mark, and with nothing at all. The clamp closes on the released tube, so its bite is found there: on arcs
   of the free radius, and on straights that have given way. A larger radius curves away less, so a little
   less straight will do than on the drawn arcs. A lead leg or tail that gets too short to hold is stock,

@@ -2,6 +2,7 @@
 
 pub mod difficulty;
 pub mod ground;
+pub mod growth;
 pub mod mandrel;
 pub mod ovality;
 pub mod process;

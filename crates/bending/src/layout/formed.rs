@@ -5,11 +5,11 @@ use elbowroom_geometry::{Angle, BendRow, Length};
 use super::SolvedBend;
 use super::ahead::is_bend;
 use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, mandrel_nose, wall_factor};
+use crate::forming::growth::{Growth, LegSpacing};
 use crate::forming::process::Springback;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 use crate::forming::wall::{WallFigure, WallRule, outer_stretch};
 use crate::material::{Certainty, mass_per_metre};
-use crate::program::straight_taken;
 use crate::seam::{SeamBend, SeamLay};
 use crate::{Part, Seam, Shop};
 
@@ -52,6 +52,8 @@ pub struct Released {
     pub free_clr_mm: f64,
     /// The straight that the grown radius takes on either side, mm.
     pub takes_mm: f64,
+    /// The spacing of a U's legs, drawn and bent; `None` where the bend is no U.
+    pub leg_spacing: Option<LegSpacing>,
     /// Blank that the bend takes up, mm.
     pub takes_up_mm: f64,
     /// The straight ahead of the bend that is left when both its ends are let go, mm; negative where
@@ -145,7 +147,8 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
     if !(set.is_finite() && free_clr.is_finite()) {
         return None;
     }
-    let takes_mm = straight_taken(Length::from_mm(bend.clr_mm), free_clr, free).mm();
+    let growth = Growth { drawn: Length::from_mm(bend.clr_mm), free: free_clr, angle: free };
+    let takes_mm = growth.straight_taken().mm();
     Some(Released {
         line: springback.line,
         basis: springback.basis,
@@ -154,6 +157,7 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
         free_angle_rad: bend.angle_rad,
         free_clr_mm: free_clr.mm(),
         takes_mm,
+        leg_spacing: growth.leg_spacing(),
         takes_up_mm: die.mm() * set.radians() * (1.0 - springback.stretch),
         straight_ahead_mm: bend.straight_ahead_mm - taken_before_mm - takes_mm,
     })

@@ -1,12 +1,13 @@
 //! The bend program: what the person at the machine sets, bend by bend.
 //!
 //! The program is solved for the *free* radius: a released bend has grown to R_die θ_set/θ_free (S01), so
-//! its tangent points lie further from the vertex than drawn, and the straights between give way. The
-//! finished vertices then land where they were drawn. Bends of half a turn and more have no vertex; they
-//! keep their straights, and their legs move apart as the radius grows.
+//! it cannot lie as drawn, and the straights between give way. The finished vertices land where they were drawn. Towards
+//! half a turn the vertex lies far off or nowhere: there the crown of the arc lands where it was drawn, and the legs
+//! move apart as the radius grows. [`Growth`] tells one from the other.
 
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 
+use crate::forming::growth::Growth;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 
 /// The words that go with every rotation.
@@ -62,21 +63,12 @@ pub struct Program {
     pub tail_trim: Length,
     /// Blank to cut.
     pub blank: Length,
-    /// The part as it comes off the machine: free radii, the drawn vertices.
+    /// The part as it comes off the machine: free radii, the drawn vertices, the drawn crowns of its Us.
     pub as_bent: BendPath,
 }
 
-/// The straight that a bend takes on either side when its radius grows from `drawn` to `free` about its
-/// vertex: (R_free − R) tan(θ/2), by the tangent length R tan(θ/2) (G06). None where there is no vertex.
-pub fn straight_taken(drawn: Length, free: Length, angle: Angle) -> Length {
-    if angle > BendPath::LARGEST_VERTEX_ANGLE {
-        return Length::ZERO;
-    }
-    (free - drawn) * (angle.radians() / 2.0).tan()
-}
-
 /// The part as it comes off the machine: every bend on its free radius, straights shortened so that the
-/// vertices stay. Straights may turn negative; that is for a check to say.
+/// vertices stay, and the crowns of bends near half a turn. Straights may turn negative; that is for a check to say.
 ///
 /// # Errors
 /// Refuses what the bend form refuses, such as a radius beyond all bounds.
@@ -87,7 +79,7 @@ pub fn as_bent(drawn: &BendPath, forming: &[Forming]) -> Result<BendPath, Refusa
         .zip(forming)
         .map(|(row, forming)| {
             let free = forming.line.free_radius(forming.die_clr, row.angle);
-            (free, straight_taken(row.clr, free, row.angle))
+            (free, Growth { drawn: row.clr, free, angle: row.angle }.straight_taken())
         })
         .collect();
     let given_before = |index: usize| index.checked_sub(1).map_or(Length::ZERO, |before| grown[before].1);
