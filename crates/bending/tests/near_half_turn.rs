@@ -102,7 +102,11 @@ fn the_arc_lands_within_four_times_the_growth_of_its_radius() {
                 ("crown", crown(here, degrees, CLR_MM + growth), drawn[2]),
                 ("ends", here[2], drawn[3]),
             ] {
-                assert!(away(place, was) <= allowed, "{what} at {degrees}° is {} mm off, {growth} mm", away(place, was));
+                assert!(
+                    away(place, was) <= allowed,
+                    "{what} at {degrees}° is {} mm off, {growth} mm",
+                    away(place, was)
+                );
             }
         }
     }
@@ -139,7 +143,8 @@ fn both_ends_and_the_directions_of_the_legs_are_as_drawn() {
 fn nothing_jumps_between_neighbouring_angles() {
     for line in LINES {
         let drawn_and_bent = |degrees: f64| {
-            let (here, drawn) = (laid_out(&bent(degrees, line, Hand::Right)), outline(LEGS_MM[0], CLR_MM, degrees, LEGS_MM[1]));
+            let (here, drawn) =
+                (laid_out(&bent(degrees, line, Hand::Right)), outline(LEGS_MM[0], CLR_MM, degrees, LEGS_MM[1]));
             [[here[1][0] - drawn[1][0], here[1][1] - drawn[1][1]], [here[3][0] - drawn[4][0], here[3][1] - drawn[4][1]]]
         };
         let step = 0.02;

@@ -110,11 +110,7 @@ mod tests {
     use approx::assert_abs_diff_eq;
 
     fn grown(degrees: f64) -> Growth {
-        Growth {
-            drawn: Length::from_mm(90.0),
-            free: Length::from_mm(93.0),
-            angle: Angle::from_degrees(degrees),
-        }
+        Growth { drawn: Length::from_mm(90.0), free: Length::from_mm(93.0), angle: Angle::from_degrees(degrees) }
     }
 
     #[test]

@@ -275,9 +275,8 @@ mod tests {
     #[test]
     fn thousands_of_bends_that_come_back_are_strained_least_too() {
         let turns = [90.0, 45.0, -30.0, 180.0, 15.0, -90.0, 120.0];
-        let bends: Vec<SeamBend> = (0..2000)
-            .map(|index| bend(turns[index % 7], if index % 3 == 0 { 0.25 } else { 1.0 / 3.0 }))
-            .collect();
+        let bends: Vec<SeamBend> =
+            (0..2000).map(|index| bend(turns[index % 7], if index % 3 == 0 { 0.25 } else { 1.0 / 3.0 })).collect();
         let (best, exact) = (SeamLay::best(&bends).worst, by_every_crossing(&bends[..84]));
         // Every 84 bends the same comes again: after 7 rotations the tube is turned by 330°, after 84 by whole turns.
         assert!((best - exact).abs() < 1e-9, "{best} for {exact}");
