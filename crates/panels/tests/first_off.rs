@@ -7,7 +7,7 @@ use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
-use elbowroom_bending::{End, Hand};
+use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_geometry::Point3;
 use elbowroom_panels::first_off::{Model, Stand};
 use elbowroom_workbench::{Command, Theme, Workbench};
@@ -137,7 +137,10 @@ fn end_and_side_are_chosen_here_too_and_steps_name_the_bends_as_drawn() {
     let mut window = shown("first-off", workbench, SIZE);
     window.click("Finish");
     window.click("Left");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish), Command::ProgramHand(Some(Hand::Left))]);
+    assert_eq!(
+        window.asked(),
+        [Command::Edit(Edit::BendFrom(End::Finish)), Command::Edit(Edit::BendToHand(Some(Hand::Left)))]
+    );
     paste(&mut window, &table(&points));
     let model = Model::of(window.workbench());
     let Stand::Judged(view) = &model.stand else { panic!("{model}") };

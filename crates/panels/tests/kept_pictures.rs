@@ -127,7 +127,7 @@ fn first_off_out_with_a_correction() {
     let measured = "199 0 93.4\n161 91.8 44.6\n149 -90 181.2\n222";
     first_off_sheet("first-off-out", 1340.0, measured, |_| ());
     first_off_sheet("first-off-second", 1300.0, "", |bench| {
-        bench.perform(Command::ProgramFrom(End::Finish));
+        bench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
         for measured in [measured, "199.4 0 90.3\n159.7 90.2 45.1\n149.9 -90.1 180.2\n220.3"] {
             bench.perform(Command::AddPiece(read_measured(measured, Kind::Rows, LengthUnit::Millimetre).unwrap()));
         }
@@ -143,7 +143,7 @@ fn first_off_doubted() {
 fn program_sheet() {
     check("program", 375.0, 760.0, |ui| {
         let mut bench = workbench(&[(200.0, 0.0, 90.0), (115.0, 45.0, 30.0)], 250.0);
-        bench.perform(Command::ProgramFrom(End::Finish));
+        bench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
         bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
         program::show(ui, &bench, &mut program::State::default());
     });

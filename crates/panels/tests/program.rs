@@ -5,7 +5,7 @@ mod one_panel;
 
 use egui::OutputCommand;
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::{End, Hand};
+use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_panels::program::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
 use one_panel::{Window, parts, shown};
@@ -81,14 +81,14 @@ fn everything_on_the_sheet_is_on_screen_and_in_what_is_copied() {
 fn end_and_hand_are_chosen_by_a_click() {
     let mut window = shown("program", parts::sound(), SIZE);
     window.click("Finish");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish)]);
+    assert_eq!(window.asked(), [Command::Edit(Edit::BendFrom(End::Finish))]);
     let first = Model::of(window.workbench()).sheet.unwrap().unwrap().said.steps[0].clone();
     assert_eq!((first.number, first.bend), (1, Some(2)), "the last bend is made first");
     window.click("Left");
-    assert_eq!(window.asked(), [Command::ProgramHand(Some(Hand::Left))]);
+    assert_eq!(window.asked(), [Command::Edit(Edit::BendToHand(Some(Hand::Left)))]);
     window.click("Right");
     // That is what the shop's machine does, so nothing is chosen any more.
-    assert_eq!(window.asked(), [Command::ProgramHand(None)]);
+    assert_eq!(window.asked(), [Command::Edit(Edit::BendToHand(None))]);
 }
 
 #[test]
@@ -115,7 +115,7 @@ fn the_figures_follow_an_edit() {
     let mut window = shown("program", parts::sound(), SIZE);
     let straight = elbowroom_geometry::Length::from_mm(260.0);
     let before = copy(&mut window, "Copy the table");
-    let edit = elbowroom_bending::Edit::SetStraight(0, straight);
+    let edit = Edit::SetStraight(0, straight);
     window.harness.state_mut().workbench.perform(Command::Edit(edit));
     window.harness.run_steps(2);
     assert_ne!(copy(&mut window, "Copy the table"), before);

@@ -4,7 +4,7 @@
 mod one_panel;
 
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::{End, Severity};
+use elbowroom_bending::{Edit, End, Severity};
 use elbowroom_panels::tooling::Model;
 use elbowroom_workbench::{Command, Theme, Workbench};
 use one_panel::{Window, parts, shown};
@@ -42,7 +42,7 @@ fn the_needs_follow_the_end_that_is_bent_first() {
     let mut window = shown("tooling", parts::short_straights(), SIZE);
     let drawn = Model::of(window.workbench());
     window.click("Finish");
-    assert_eq!(window.asked(), [Command::ProgramFrom(End::Finish)]);
+    assert_eq!(window.asked(), [Command::Edit(Edit::BendFrom(End::Finish))]);
     let model = Model::of(window.workbench());
     assert_eq!(model.rows, drawn.rows, "either end was compared already");
     let order: Vec<usize> = model.needs.iter().map(|need| need.bend).collect();
@@ -92,7 +92,7 @@ fn a_long_part_is_compared_aside_when_asked_for() {
         assert!(waited < 1200, "the comparison never came");
     }
     // An edit makes it stale: it is not shown for another part.
-    let edit = elbowroom_bending::Edit::SetStraight(0, elbowroom_geometry::Length::from_mm(500.0));
+    let edit = Edit::SetStraight(0, elbowroom_geometry::Length::from_mm(500.0));
     window.harness.state_mut().workbench.perform(Command::Edit(edit));
     window.harness.run_steps(2);
     assert!(window.harness.query_by_label("Try every tooling").is_some());

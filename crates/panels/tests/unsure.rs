@@ -4,7 +4,7 @@
 mod one_panel;
 
 use elbowroom_bending::setup::UNSURE_MARK;
-use elbowroom_bending::{End, specimen};
+use elbowroom_bending::{Edit, End, specimen};
 use elbowroom_panels::panel::{Panel, REGISTRY};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
@@ -15,7 +15,7 @@ fn bench(is_proved: bool, from: End) -> Workbench {
     let shop = if is_proved { specimen::proved(specimen::shop()) } else { specimen::shop() };
     let mut bench = Workbench::new(specimen::part(rows, 40.0).unwrap(), shop);
     bench.perform(Command::Select(Target::Bend(2), SelectMode::Only));
-    bench.perform(Command::ProgramFrom(from));
+    bench.perform(Command::Edit(Edit::BendFrom(from)));
     bench
 }
 

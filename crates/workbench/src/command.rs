@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, End, Fault, Hand, ShopEdit};
+use elbowroom_bending::{Edit, Fault, ShopEdit};
 
 use crate::{SelectMode, Sheet, Target, Theme};
 
@@ -118,10 +118,6 @@ pub enum Command {
     View(ViewCommand),
     /// Lays another sheet on top in the right column.
     ShowSheet(Sheet),
-    /// Bends the program from this end of the drawing.
-    ProgramFrom(End),
-    /// Makes the program for a machine that bends to this side, whatever the shop's does; `None` for the shop's.
-    ProgramHand(Option<Hand>),
     /// Opens or closes the bench drawer.
     ToggleBench,
     /// Opens or closes the command list.

@@ -73,14 +73,6 @@ impl Workbench {
             Command::DiscardRecovery => self.discard_recovery(),
             Command::View(view) => self.requests.push(Request::View(view)),
             Command::ShowSheet(sheet) => self.screen.sheet = sheet,
-            Command::ProgramFrom(end) => {
-                self.screen.program_from = end;
-                self.program_changed();
-            }
-            Command::ProgramHand(hand) => {
-                self.screen.program_hand = hand;
-                self.program_changed();
-            }
             Command::ToggleBench => {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();

@@ -136,8 +136,8 @@ fn the_first_off_is_judged_by_the_program_that_was_chosen() {
     let mut workbench = workbench();
     let mut strayed = vertices(&workbench);
     strayed[1].y += 3.0;
-    workbench.perform(Command::ProgramFrom(End::Finish));
-    workbench.perform(Command::ProgramHand(Some(Hand::Left)));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
+    workbench.perform(Command::Edit(Edit::BendToHand(Some(Hand::Left))));
     workbench.perform(Command::SetMeasurement(Measurement::Points(strayed)));
     let piece = &workbench.pieces()[0];
     assert_eq!((piece.from, piece.hand, piece.corrected_after), (End::Finish, Hand::Left, 0));
@@ -151,17 +151,17 @@ fn the_first_off_is_judged_by_the_program_that_was_chosen() {
     assert!(off(2) > off(0) && from_finish.plan.drawn_bend(2) == Some(0), "{} {}", off(0), off(2));
     // Another end or side is another program: the piece is still judged, and corrects nothing.
     let revision = workbench.revision();
-    workbench.perform(Command::ProgramFrom(End::Start));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Start)));
     assert!(workbench.revision() > revision);
     assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::From(End::Finish)));
     assert!(job(&workbench).pieces[0].found.is_some() && workbench.ghost().is_some());
-    workbench.perform(Command::ProgramFrom(End::Finish));
-    workbench.perform(Command::ProgramHand(None));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
+    workbench.perform(Command::Edit(Edit::BendToHand(None)));
     assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::Hand(Hand::Left)));
     // The drawing turned round: the piece was bent from the end that is now the start.
-    workbench.perform(Command::ProgramHand(Some(Hand::Left)));
+    workbench.perform(Command::Edit(Edit::BendToHand(Some(Hand::Left))));
     workbench.perform(Command::Edit(Edit::SwapEnds));
-    workbench.perform(Command::ProgramFrom(End::Start));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Start)));
     assert_eq!(job(&workbench).rests_on, [0]);
 }
 
@@ -173,7 +173,7 @@ fn pieces_are_added_measured_again_taken_back_and_kept_in_the_file() {
     let right = vertices(&workbench);
     let mut strayed = right.clone();
     strayed[4].z += 5.0;
-    workbench.perform(Command::ProgramFrom(End::Finish));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
     workbench.perform(Command::SetMeasurement(Measurement::Points(strayed)));
     assert_eq!(workbench.undo_label(), Some("measure piece 1"));
     assert!(workbench.unsaved());
@@ -193,7 +193,7 @@ fn pieces_are_added_measured_again_taken_back_and_kept_in_the_file() {
     let mut opened = self::workbench();
     opened.perform(Command::Open(file));
     assert_eq!((opened.pieces(), opened.unsaved()), (two.as_slice(), false));
-    assert_eq!(opened.screen().program_from, End::Finish, "who opens the part goes on as it was bent");
+    assert_eq!(opened.part().tooling.from, End::Finish, "who opens the part goes on as it was bent");
     assert_eq!(job(&opened).rests_on, [0, 1]);
     // Measured again: the settings stay.
     let mut again = right;

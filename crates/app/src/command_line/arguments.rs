@@ -149,6 +149,13 @@ pub struct Subject {
     /// The clamp by its length, mm unless a unit is named. Else the longest of the die set.
     #[arg(long, value_name = "MM", value_parser = clamp_length, allow_hyphen_values = true)]
     pub clamp: Option<Length>,
+    /// The end of the drawing that is bent first. Else the one that the part holds, and the start where it holds none.
+    #[arg(long, value_enum)]
+    pub from: Option<FirstEnd>,
+    /// The side to which the machine bends. Else the one that the part holds, and that of the shop's machine where it
+    /// holds none.
+    #[arg(long, value_enum)]
+    pub hand: Option<Side>,
 }
 
 /// Check whether a part can be bent on the tooling.
@@ -217,12 +224,6 @@ pub struct Program {
     /// What is bent.
     #[command(flatten)]
     pub subject: Subject,
-    /// The end of the drawing that is bent first.
-    #[arg(long, value_enum, default_value = "start")]
-    pub from: FirstEnd,
-    /// The side to which the machine bends. Else that of the shop's machine.
-    #[arg(long, value_enum)]
-    pub hand: Option<Side>,
     /// How the program is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ProgramFormat,
@@ -235,10 +236,6 @@ pub struct Compare {
     /// What is to be bent.
     #[command(flatten)]
     pub subject: Subject,
-    /// The end of the drawing that is bent first where it is told what the drawing would have to be; every
-    /// tooling is compared from both ends.
-    #[arg(long, value_enum, default_value = "start")]
-    pub from: FirstEnd,
     /// How the comparison is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,
@@ -259,13 +256,6 @@ pub struct FirstOff {
     /// several times, in the order in which the pieces were bent.
     #[arg(long, value_name = "FILE")]
     pub measured: Vec<PathBuf>,
-    /// The end of the drawing that was bent first. Else that of the last piece in the part file, else start.
-    #[arg(long, value_enum)]
-    pub from: Option<FirstEnd>,
-    /// The side to which the machine bends. Else that of the last piece in the part file, else that of the
-    /// shop's machine.
-    #[arg(long, value_enum)]
-    pub hand: Option<Side>,
     /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
     #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
     pub angle_tolerance: Option<Angle>,

@@ -2,7 +2,6 @@
 
 use std::path::Path;
 
-use elbowroom_bending::End;
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::first_off::job::Job;
 use elbowroom_bending::measurement::Measurement;
@@ -31,11 +30,7 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
         )
         .into());
     }
-    // Who names neither end nor side goes on as the last piece in the file was bent.
-    let last = pieces.last();
-    let from = arguments.from.map(Into::into).or(last.map(|piece| piece.from)).unwrap_or(End::Start);
-    let hand = arguments.hand.map(Into::into).or(last.map(|piece| piece.hand)).unwrap_or(shop.shop.machine.hand);
-    let plan = plan(&part, &shop.shop, from, hand)
+    let plan = plan(&part, &shop.shop, part.tooling.from, part.tooling.hand_in(&shop.shop))
         .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let usual = Tolerance::usual(plan.program.steps.len(), part.tube.od);
     let tolerance = Tolerance {

@@ -37,5 +37,11 @@ pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
     if let Some(length) = arguments.clamp {
         part.tooling.clamp = Some(length);
     }
+    if let Some(from) = arguments.from {
+        part.tooling.from = from.into();
+    }
+    if let Some(hand) = arguments.hand {
+        part.tooling.hand = Some(hand.into());
+    }
     Ok(part)
 }

@@ -3,8 +3,8 @@
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
 
-use crate::Tube;
 use crate::first_off::piece::Piece;
+use crate::{Hand, Shop, Tube};
 
 /// The path in whichever form it was drawn. Both forms are views of one truth and either can be edited.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,15 +16,16 @@ pub enum Path {
 }
 
 /// An end of the tube.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum End {
     /// Where the drawing starts.
+    #[default]
     Start,
     /// Where the drawing finishes.
     Finish,
 }
 
-/// The tooling a person has chosen for the part; what is left open the shop decides.
+/// How a person has chosen to bend the part; what is left open the shop decides.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ToolingChoice {
     /// The die set by name, for every bend of the part. Left open, each bend takes the die set in the
@@ -35,6 +36,10 @@ pub struct ToolingChoice {
     /// Where the weld seam is put at the first bend, as a clock position from the outside of that bend,
     /// positive clockwise seen from the chuck looking to the die. Left open, where it is stretched least.
     pub seam_start: Option<Angle>,
+    /// The end of the drawing that is bent first.
+    pub from: End,
+    /// The side to which the machine bends. Left open, that to which the shop's does.
+    pub hand: Option<Hand>,
 }
 
 /// Extra blank that a person has put on at the ends, to be cut off after bending.
@@ -65,6 +70,18 @@ pub struct Part {
     pub units: LengthUnit,
     /// Pieces that were bent and measured, in the order in which they were bent.
     pub pieces: Vec<Piece>,
+}
+
+impl ToolingChoice {
+    /// The side to which the machine bends: the chosen one, else that of the shop's machine.
+    pub fn hand_in(&self, shop: &Shop) -> Hand {
+        self.hand.unwrap_or(shop.machine.hand)
+    }
+
+    /// Goes on as a piece was bent: from its end and to its side.
+    pub fn go_on_as(&mut self, piece: &Piece) {
+        (self.from, self.hand) = (piece.from, Some(piece.hand));
+    }
 }
 
 impl Path {

@@ -1,7 +1,7 @@
 //! From which end a part is bent and to which side: a choice that program and first-off share.
 
 use egui::Ui;
-use elbowroom_bending::{End, Hand};
+use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_workbench::{Command, Workbench};
 
 /// What is chosen.
@@ -18,8 +18,8 @@ pub struct Choice {
 impl Choice {
     /// The choice of a workbench.
     pub fn of(workbench: &Workbench) -> Self {
-        let (screen, hand_of_shop) = (workbench.screen(), workbench.shop().machine.hand);
-        Self { from: screen.program_from, hand: screen.program_hand.unwrap_or(hand_of_shop), hand_of_shop }
+        let (tooling, shop) = (&workbench.part().tooling, workbench.shop());
+        Self { from: tooling.from, hand: tooling.hand_in(shop), hand_of_shop: shop.machine.hand }
     }
 
     /// Shows it and says what was asked for.
@@ -31,7 +31,7 @@ impl Choice {
                 let hint =
                     "Seen from the chuck looking to the die. Where nothing is chosen, it is that of the shop's machine.";
                 if ui.selectable_label(self.hand == hand, name).on_hover_text(hint).clicked() {
-                    commands.push(Command::ProgramHand((hand != self.hand_of_shop).then_some(hand)));
+                    commands.push(Command::Edit(Edit::BendToHand((hand != self.hand_of_shop).then_some(hand))));
                 }
             }
         });
@@ -49,7 +49,7 @@ pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
             (End::Finish, "Finish", "The drawing's last bend is made first."),
         ] {
             if ui.selectable_label(from == end, name).on_hover_text(hint).clicked() {
-                asked = Some(Command::ProgramFrom(end));
+                asked = Some(Command::Edit(Edit::BendFrom(end)));
             }
         }
     });

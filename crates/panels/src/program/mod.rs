@@ -9,7 +9,6 @@ use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
 use elbowroom_bending::program_sheet::ProgramSheet;
-use elbowroom_bending::{End, Hand};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
@@ -24,23 +23,14 @@ pub use steps::StepLine;
 /// What the program remembers from frame to frame.
 #[derive(Default)]
 pub struct State {
-    kept: Option<(Key, Arc<Model>)>,
-}
-
-/// What the model depends on.
-#[derive(Clone, Copy, PartialEq)]
-struct Key {
-    revision: u64,
-    from: End,
-    hand: Option<Hand>,
+    kept: Option<(u64, Arc<Model>)>,
 }
 
 impl State {
     /// The model, worked out anew only when something changed that it depends on. With `asked` a part of very
     /// many bends is worked out too.
     fn model(&mut self, workbench: &Workbench, asked: bool) -> Arc<Model> {
-        let screen = workbench.screen();
-        let key = Key { revision: workbench.revision(), from: screen.program_from, hand: screen.program_hand };
+        let key = workbench.revision();
         match &self.kept {
             Some((kept, model)) if *kept == key && !asked => Arc::clone(model),
             _ => {

@@ -92,10 +92,10 @@ impl Model {
     }
 
     fn empty(workbench: &Workbench) -> Self {
-        let (screen, shop) = (workbench.screen(), workbench.shop());
+        let (tooling, shop) = (&workbench.part().tooling, workbench.shop());
         Self {
-            from: screen.program_from,
-            hand: screen.program_hand.unwrap_or(shop.machine.hand),
+            from: tooling.from,
+            hand: tooling.hand_in(shop),
             hand_of_shop: shop.machine.hand,
             too_long: None,
             sheet: None,

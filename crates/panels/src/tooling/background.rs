@@ -5,12 +5,12 @@ use std::sync::mpsc::{Receiver, channel};
 
 use elbowroom_workbench::Workbench;
 
-use super::{Key, Model};
+use super::Model;
 
 /// A comparison under way. Dropping it lets go of the result.
 pub(super) struct Background {
     /// What is being compared.
-    pub key: Key,
+    pub key: u64,
     /// Behind a lock, as the window's world may hand the panels' state from thread to thread.
     result: Mutex<Receiver<Model>>,
 }
@@ -19,7 +19,7 @@ impl Background {
     /// Starts comparing what the workbench shows now, and wakes the window when it is done.
     pub fn start(workbench: &Workbench, context: &egui::Context) -> Self {
         let (part, shop) = (workbench.part().clone(), workbench.shop().clone());
-        let from = workbench.screen().program_from;
+        let from = workbench.part().tooling.from;
         let solved = workbench.solved().clone();
         let context = context.clone();
         let (sender, result) = channel();
@@ -28,7 +28,7 @@ impl Background {
             let _ = sender.send(Model::made(&part, &shop, &solved, from));
             context.request_repaint();
         });
-        Self { key: Key::of(workbench), result: Mutex::new(result) }
+        Self { key: workbench.revision(), result: Mutex::new(result) }
     }
 
     /// The result, once it is there.

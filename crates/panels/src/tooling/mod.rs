@@ -8,7 +8,6 @@ mod rows;
 use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
-use elbowroom_bending::End;
 use elbowroom_bending::compare::COMPOUND_CUT_ADVICE;
 use elbowroom_workbench::{Command, Workbench};
 
@@ -21,28 +20,15 @@ pub use model::{Model, Need, Row};
 /// What the comparison remembers from frame to frame.
 #[derive(Default)]
 pub struct State {
-    kept: Option<(Key, Arc<Model>)>,
+    kept: Option<(u64, Arc<Model>)>,
     running: Option<Background>,
-}
-
-/// What the model depends on.
-#[derive(Clone, Copy, PartialEq)]
-struct Key {
-    revision: u64,
-    from: End,
-}
-
-impl Key {
-    fn of(workbench: &Workbench) -> Self {
-        Self { revision: workbench.revision(), from: workbench.screen().program_from }
-    }
 }
 
 impl State {
     /// The model of this very revision, if there is one: worked out at once where that is quick, taken over
     /// from the background where that has finished.
     fn model(&mut self, workbench: &Workbench) -> Option<Arc<Model>> {
-        let key = Key::of(workbench);
+        let key = workbench.revision();
         if let Some(running) = &self.running {
             if running.key != key {
                 // The part has changed; what is being worked out is of no use any more.

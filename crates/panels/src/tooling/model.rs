@@ -110,7 +110,7 @@ impl Model {
 
     /// The comparison of a workbench, however long it takes.
     pub fn of(workbench: &Workbench) -> Self {
-        Self::made(workbench.part(), workbench.shop(), workbench.solved(), workbench.screen().program_from)
+        Self::made(workbench.part(), workbench.shop(), workbench.solved(), workbench.part().tooling.from)
     }
 
     /// The comparison of a part that is solved as drawn, and what it would have to be when it is bent from an end.

@@ -1,6 +1,6 @@
 //! What the screen shows beside the part: theme, scale, open drawers, messages, questions.
 
-use elbowroom_bending::{End, Fault, Hand};
+use elbowroom_bending::Fault;
 
 /// The colours of the whole interface.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -106,10 +106,6 @@ pub struct Screen {
     pub scale: f32,
     /// The sheet that lies on top in the right column.
     pub sheet: Sheet,
-    /// The end of the drawing that the program bends first.
-    pub program_from: End,
-    /// The side to which the machine of the program bends; `None` for that of the shop's machine.
-    pub program_hand: Option<Hand>,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
     /// Whether the command list is open.
@@ -132,8 +128,6 @@ impl Default for Screen {
             theme: Theme::default(),
             scale: 1.0,
             sheet: Sheet::default(),
-            program_from: End::Start,
-            program_hand: None,
             bench_open: false,
             command_list_open: false,
             help_open: false,

@@ -72,7 +72,7 @@ impl Workbench {
     }
 
     /// The pieces judged against the shown part, and the program for the next one, bent from the end and to
-    /// the side that the person chose for the program. `None` where nothing was measured; an error where the
+    /// the side that are chosen for it. `None` where nothing was measured; an error where the
     /// part has no program.
     pub fn judged(&self) -> Option<Arc<Result<Judged, PlanRefusal>>> {
         let judged = || (!self.part.pieces.is_empty()).then(|| Arc::new(self.judge(&self.part)));
@@ -80,8 +80,7 @@ impl Workbench {
     }
 
     fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
-        let hand = self.screen.program_hand.unwrap_or(self.shop.machine.hand);
-        let plan = plan(part, &self.shop, self.screen.program_from, hand)?;
+        let plan = plan(part, &self.shop, part.tooling.from, part.tooling.hand_in(&self.shop))?;
         let job = Job::of(&plan, &part.pieces);
         Ok(Judged { plan, job })
     }
@@ -170,21 +169,6 @@ impl Workbench {
         self.first_off.magnification = times.clamp(1.0, LARGEST_MAGNIFICATION);
         self.first_off.ghost = OnceLock::new();
         self.revision += 1;
-    }
-
-    /// Follows the piece bent last: who opens the part goes on from its end and to its side.
-    pub(crate) fn follow_last_piece(&mut self) {
-        if let Some(piece) = self.committed.pieces.last() {
-            self.screen.program_from = piece.from;
-            self.screen.program_hand = (piece.hand != self.shop.machine.hand).then_some(piece.hand);
-        }
-    }
-
-    /// Judges anew where another end or side was chosen for the program.
-    pub(crate) fn program_changed(&mut self) {
-        if !self.part.pieces.is_empty() {
-            self.judge_again();
-        }
     }
 
     /// Forgets what came of the pieces, and lets every view follow.

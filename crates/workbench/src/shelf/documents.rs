@@ -109,7 +109,6 @@ impl Workbench {
         let solved = Arc::new(solve(&part, &self.shop));
         self.committed = Arc::clone(&part);
         self.committed_solved = Arc::clone(&solved);
-        self.follow_last_piece();
         self.put(part, solved);
         self.note_change();
         self.requests.push(Request::View(ViewCommand::FrameAll));

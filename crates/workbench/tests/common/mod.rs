@@ -83,7 +83,14 @@ pub fn part() -> impl Strategy<Value = Part> {
             name,
             note,
             tube: Tube::new(Length::from_mm(od), Length::from_mm(od / 37.0), "mild \"steel\"", Seam::Seamless).unwrap(),
-            tooling: ToolingChoice { die, clamp: clamp.map(Length::from_mm), seam_start: None },
+            tooling: ToolingChoice {
+                die,
+                clamp: clamp.map(Length::from_mm),
+                seam_start: None,
+                // What `part/1` can hold: the choice of the last piece.
+                from: pieces.last().map_or(End::Start, |piece| piece.from),
+                hand: pieces.last().map(|piece| piece.hand),
+            },
             stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
             units,
             path,

@@ -4,7 +4,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, HandleId, Length};
 
 use super::{Edit, counted};
-use crate::End;
+use crate::{End, Hand};
 
 impl Edit {
     /// What undo and redo call it, such as `move vertex 3` or `set angle of bend 2 to 45.0°`. Everything
@@ -48,6 +48,11 @@ impl Edit {
             Self::PinSeam(Some(start)) => format!("put the seam at {}", degrees(*start)),
             Self::PinSeam(None) => "leave the seam where it is stretched least".into(),
             Self::SetPieces(pieces) => format!("keep {}", counted(pieces.len(), "measured piece", "measured pieces")),
+            Self::BendFrom(End::Start) => "bend from the start".into(),
+            Self::BendFrom(End::Finish) => "bend from the finish".into(),
+            Self::BendToHand(Some(Hand::Left)) => "bend to the left".into(),
+            Self::BendToHand(Some(Hand::Right)) => "bend to the right".into(),
+            Self::BendToHand(None) => "bend to the side of the shop's machine".into(),
             Self::SwapEnds => "swap ends".into(),
             Self::Together(label, _) => label.clone(),
         }

@@ -17,7 +17,7 @@ use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal, To
 use thiserror::Error;
 
 use crate::first_off::piece::Piece;
-use crate::{End, Part, Path, Tube};
+use crate::{End, Hand, Part, Path, Tube};
 
 /// A straight counted from 0: straight k lies before bend k, the last one is the tail.
 pub type StraightIndex = usize;
@@ -70,9 +70,13 @@ pub enum Edit {
     SetPath(Path),
     /// Pins the weld seam to a clock position at the first bend, or leaves it where it is stretched least.
     PinSeam(Option<Angle>),
+    /// Bends the part from this end of the drawing first. The drawing stays as it is.
+    BendFrom(End),
+    /// Bends it on a machine that bends to this side, or on the shop's.
+    BendToHand(Option<Hand>),
     /// Takes these measured pieces, in the order in which they were bent, in place of those there.
     SetPieces(Vec<Piece>),
-    /// Turns the part round, so that the other end is bent first.
+    /// Turns the drawing round: what was its finish is its start. Whichever of the two is bent first stays chosen.
     SwapEnds,
     /// Several edits as one step, under one label.
     Together(String, Vec<Edit>),
@@ -131,6 +135,8 @@ impl Edit {
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),
             Self::PinSeam(start) => part.tooling.seam_start = start.map(seam::guarded).transpose()?,
+            Self::BendFrom(end) => part.tooling.from = *end,
+            Self::BendToHand(hand) => part.tooling.hand = *hand,
             Self::SwapEnds => turn(part),
             Self::SetPieces(pieces) => {
                 pieces.iter().enumerate().try_for_each(|(index, piece)| piece.check(index + 1))?;

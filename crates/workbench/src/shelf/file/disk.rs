@@ -69,12 +69,19 @@ pub fn save_part(path: &Path, part: &Part) -> Result<(), FileProblem> {
     let text = write_part(part);
     let file = path.display().to_string();
     match read_part(&text, &file) {
-        Ok(back) if back == *part => save_atomically(path, &text),
+        Ok(back) if as_held(back, part) == *part => save_atomically(path, &text),
         Ok(_) => Err(FileProblem::whole(file, "the part would not read back as it is", "nothing was written")),
         Err(problem) => {
             Err(FileProblem::whole(file, format!("the part would be refused: {}", problem.what), "nothing was written"))
         }
     }
+}
+
+/// A part that was read back, with what its version of the file does not hold: from which end and to which side it is
+/// bent.
+fn as_held(mut back: Part, part: &Part) -> Part {
+    (back.tooling.from, back.tooling.hand) = (part.tooling.from, part.tooling.hand);
+    back
 }
 
 fn replace(target: &Path, text: &str) -> io::Result<()> {

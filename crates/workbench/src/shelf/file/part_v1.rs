@@ -1,5 +1,6 @@
 //! Part files of version 1, apart from the live [`Part`].
 
+use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::{ExtraStock, Part, ToolingChoice};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
@@ -112,17 +113,25 @@ impl TryFrom<StockFields> for StockV1 {
 
 impl From<PartV1> for Part {
     fn from(file: PartV1) -> Self {
+        let pieces: Vec<Piece> = file.pieces.into_iter().map(|piece| piece.0).collect();
+        let mut tooling = ToolingChoice {
+            die: file.tooling.die,
+            clamp: file.tooling.clamp_mm.map(Length::from),
+            seam_start: file.tooling.seam_start_deg.map(|start| start.0),
+            ..ToolingChoice::default()
+        };
+        // This version does not hold from which end and to which side the part is bent: who opens it goes on as its
+        // last piece was bent.
+        if let Some(piece) = pieces.last() {
+            tooling.go_on_as(piece);
+        }
         Self {
             name: file.name,
             note: file.note,
             tube: file.tube.0,
-            tooling: ToolingChoice {
-                die: file.tooling.die,
-                clamp: file.tooling.clamp_mm.map(Length::from),
-                seam_start: file.tooling.seam_start_deg.map(|start| start.0),
-            },
+            tooling,
             path: file.path.0,
-            pieces: file.pieces.into_iter().map(|piece| piece.0).collect(),
+            pieces,
             stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
             units: match file.units {
                 UnitsV1::Millimetre => LengthUnit::Millimetre,
