@@ -68,8 +68,8 @@ const ELSEWHERE: &str = "save it again on another disk";
 pub fn save_part(path: &Path, part: &Part) -> Result<(), FileProblem> {
     let text = write_part(part);
     let file = path.display().to_string();
-    match read_part(&text, &file) {
-        Ok(back) if as_held(back, part) == *part => save_atomically(path, &text),
+    match read_part(&text, &file).map(|back| as_held(back, part)) {
+        Ok(back) if back == *part => save_atomically(path, &text),
         Ok(_) => Err(FileProblem::whole(file, "the part would not read back as it is", "nothing was written")),
         Err(problem) => {
             Err(FileProblem::whole(file, format!("the part would be refused: {}", problem.what), "nothing was written"))
