@@ -92,7 +92,7 @@ fn difficulty_and_mandrel() {
     for (diameters, degrees, expected) in [(1.5, 90.0, 7.516), (1.5, 180.0, 7.849), (2.0, 90.0, 5.637)] {
         assert_abs_diff_eq!(formed(diameters, degrees).difficulty, expected, epsilon = 5e-4);
     }
-    assert_abs_diff_eq!(formed(1.5, 90.0).mandrel_nose_mm, 47.485, epsilon = 1e-9);
+    assert_abs_diff_eq!(formed(1.5, 90.0).mandrel_nose_mm.expect("a mandrel fits"), 47.485, epsilon = 1e-9);
 }
 
 /// Elastic, perfectly plastic tube, from memory of the text-books, worked by hand: yield 300 and E 193 000

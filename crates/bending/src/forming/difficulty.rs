@@ -1,4 +1,4 @@
-//! Wall factor, D of bend, difficulty, mandrel nose: the figures by which tooling is chosen.
+//! Wall factor, D of bend, difficulty: the figures by which tooling is chosen.
 
 use elbowroom_geometry::{Angle, Length};
 
@@ -22,11 +22,6 @@ pub fn difficulty(od: Length, wall: Length, clr: Length, angle: Angle, rigidity:
     (2.0 * rigidity + 0.2 * wall_factor(od, wall) + angle.degrees() / 180.0) / bend_diameters(od, clr)
 }
 
-/// Mandrel nose diameter OD − 2.21 t for a single wall (M04).
-pub fn mandrel_nose(od: Length, wall: Length) -> Length {
-    od - wall * 2.21
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -43,11 +38,5 @@ mod tests {
             assert_abs_diff_eq!(value, expected, epsilon = 5e-4);
         }
         assert_abs_diff_eq!(wall_factor(OD, WALL), 33.867, epsilon = 5e-4);
-    }
-
-    #[test]
-    fn mandrel_nose_by_the_published_formula() {
-        // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 in a bore of 47.8.
-        assert_abs_diff_eq!(mandrel_nose(OD, WALL).mm(), 47.485, epsilon = 1e-9);
     }
 }

@@ -18,18 +18,42 @@ pub struct Advice {
 /// Metals below this density, g/cm³, are light alloys: aluminium is 2.7, titanium 4.5.
 const LIGHT_ALLOY: f64 = 3.5;
 
-/// Mandrel and balls to start with, by wall factor and D of bend. Read between the few points of trade
-/// charts that are known, from memory (M10); charts assume mild steel bent to 180° (M02).
+/// Figures of one size count as equal within this share: tubes are sold by rounded sizes.
+const SAME_SHARE: f64 = 1.0 + 1e-3;
+
+/// No mandrel is made with a nose thinner than this: its rod would give way before the tube does. Common practice, no
+/// source.
+pub const LEAST_NOSE: Length = Length::from_mm(5.0);
+
+/// Where the chart of balls and wiper comes from.
+pub const CHART: &str = "a few points of trade charts, from memory";
+
+/// Nose diameter of the mandrel, OD − 2.21 t for a single wall (M04). `None` where no mandrel fits the bore.
+pub fn nose(od: Length, wall: Length) -> Option<Length> {
+    Some(od - wall * 2.21).filter(|nose| *nose >= LEAST_NOSE)
+}
+
+/// Bore of the tube.
+pub fn bore(od: Length, wall: Length) -> Length {
+    od - wall * 2.0
+}
+
+/// Mandrel and balls to start with, by wall factor and D of bend. Known are a few points of trade charts, from memory
+/// (M10); between them the next harder one is taken. Charts assume mild steel bent to 180° (M02).
 pub fn balls(od: Length, wall: Length, clr: Length) -> Advice {
-    let (factor, diameters) = (wall_factor(od, wall), bend_diameters(od, clr));
-    let text = match (factor, diameters) {
-        (factor, diameters) if factor < 20.0 && diameters >= 2.5 => "a plug mandrel, or none",
-        (factor, diameters) if factor > 60.0 && diameters <= 1.5 => "4 balls or more, close pitch",
-        (factor, _) if factor > 60.0 => "3 balls or more, close pitch",
-        (factor, diameters) if factor >= 30.0 && diameters < 2.0 => "2 to 3 balls",
-        (factor, _) if factor > 40.0 => "2 to 3 balls",
-        (factor, diameters) if factor < 20.0 && diameters >= 1.5 => "a plug mandrel, or 1 ball",
-        _ => "1 to 2 balls",
+    let (factor, diameters) = (wall_factor(od, wall), bend_diameters(od, clr) * SAME_SHARE);
+    let text = if nose(od, wall).is_none() {
+        "none: no mandrel fits the bore"
+    } else if factor < 20.0 && diameters >= 2.5 {
+        "none: a plug mandrel or no mandrel"
+    } else if factor <= 40.0 && diameters >= 2.0 {
+        "1 or 2, regular pitch"
+    } else if factor <= 50.0 && diameters >= 1.5 {
+        "2 or 3, regular pitch"
+    } else if factor <= 60.0 && diameters >= 1.5 {
+        "3 or more, close pitch"
+    } else {
+        "4 or more, close pitch"
     };
     Advice { text, ground: Ground::Memory }
 }
@@ -37,8 +61,12 @@ pub fn balls(od: Length, wall: Length, clr: Length) -> Advice {
 /// Whether to start with a wiper die: from a wall factor of about 30 on at two diameters and tighter,
 /// from memory of trade charts (M10).
 pub fn wiper(od: Length, wall: Length, clr: Length) -> Advice {
-    let is_needed = wall_factor(od, wall) > 30.0 && bend_diameters(od, clr) <= 2.0;
-    let text = if is_needed { "yes, against wrinkles on the inside" } else { "not as a rule; if it wrinkles" };
+    let is_wanted = wall_factor(od, wall) >= 30.0 && bend_diameters(od, clr) <= 2.0 * SAME_SHARE;
+    let text = if is_wanted {
+        "wanted: set its tip just short of the tangent point, and rake it as its maker says"
+    } else {
+        "probably not needed; fit one if the inside wrinkles"
+    };
     Advice { text, ground: Ground::Memory }
 }
 
@@ -68,15 +96,16 @@ mod tests {
     #[test]
     fn the_known_points_of_the_charts() {
         // Trade charts, from memory, plausibility only.
-        assert_eq!(start(15.0, 2.5), "a plug mandrel, or none");
+        assert_eq!(start(15.0, 2.5), "none: a plug mandrel or no mandrel");
         for factor in [20.0, 30.0, 40.0] {
-            assert_eq!(start(factor, 2.0), "1 to 2 balls", "{factor}");
+            assert_eq!(start(factor, 2.0), "1 or 2, regular pitch", "{factor}");
         }
         for factor in [30.0, 40.0, 50.0] {
-            assert_eq!(start(factor, 1.5), "2 to 3 balls", "{factor}");
+            assert_eq!(start(factor, 1.5), "2 or 3, regular pitch", "{factor}");
         }
+        assert_eq!(start(55.0, 1.5), "3 or more, close pitch");
         for diameters in [1.0, 1.5] {
-            assert_eq!(start(70.0, diameters), "4 balls or more, close pitch");
+            assert_eq!(start(70.0, diameters), "4 or more, close pitch");
         }
     }
 
@@ -84,10 +113,23 @@ mod tests {
     fn a_wiper_from_a_wall_factor_of_thirty_at_two_diameters() {
         let wiped = |factor: f64, diameters: f64| {
             let od = Length::from_mm(60.0);
-            wiper(od, od / factor, od * diameters).text.starts_with("yes")
+            wiper(od, od / factor, od * diameters).text.starts_with("wanted")
         };
         assert!(wiped(34.0, 1.5) && wiped(31.0, 2.0));
         assert!(!wiped(29.0, 1.5) && !wiped(34.0, 2.5));
+    }
+
+    #[test]
+    fn nose_by_the_published_formula_or_none_at_all() {
+        let mm = Length::from_mm;
+        // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 in a bore of 47.8.
+        assert!((nose(mm(50.8), mm(1.5)).unwrap().mm() - 47.485).abs() < 1e-9);
+        assert!((bore(mm(50.8), mm(1.5)).mm() - 47.8).abs() < 1e-9);
+        // By the formula alone -6.22 mm in a bore of 0.1 mm.
+        for (od, wall) in [(60.3, 30.1), (60.3, 27.3), (12.0, 4.0), (4.0, 1.0), (1.0, 0.05)] {
+            assert_eq!(nose(mm(od), mm(wall)), None, "{od} × {wall}");
+            assert!(balls(mm(od), mm(wall), mm(od * 2.0)).text.contains("no mandrel fits"));
+        }
     }
 
     #[test]

@@ -75,6 +75,8 @@ pub struct Springback {
     pub refused: Option<TrialRefusal>,
     /// Whether the theory had no material to start from, so that no springback at all is assumed.
     pub material_unknown: bool,
+    /// The yield stress that the theory starts from, MPa, with its source and range in words.
+    pub yield_stress: Option<(f64, String)>,
     /// Share by which bends take less blank; 0 where nothing was measured.
     pub stretch: f64,
     /// Whether the stretch was measured or typed in by the shop.
@@ -128,6 +130,7 @@ impl Shop {
             fit: None,
             refused: None,
             material_unknown: false,
+            yield_stress: None,
             stretch: measured.unwrap_or(0.0),
             stretch_measured: measured.is_some(),
         };
@@ -147,10 +150,13 @@ impl Shop {
         }
         let theory = self.material(&tube.material).and_then(|material| {
             let (yield_mpa, modulus_gpa) = (material.yield_mpa.first()?, material.modulus_gpa.first()?);
-            SpringbackLine::theory(tube.od, tube.wall, die.clr, yield_mpa.value, modulus_gpa.value * 1000.0).ok()
+            let line = SpringbackLine::theory(tube.od, tube.wall, die.clr, yield_mpa.value, modulus_gpa.value * 1000.0);
+            Some((line.ok()?, (yield_mpa.value, yield_mpa.source.clone())))
         });
         found.material_unknown = theory.is_none();
-        found.line = theory.unwrap_or(SpringbackLine::NONE);
+        if let Some((line, yield_stress)) = theory {
+            (found.line, found.yield_stress) = (line, Some(yield_stress));
+        }
         found
     }
 }

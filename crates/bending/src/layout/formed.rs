@@ -4,8 +4,9 @@ use elbowroom_geometry::{Angle, BendRow, Length};
 
 use super::SolvedBend;
 use super::ahead::is_bend;
-use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, mandrel_nose, wall_factor};
+use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
 use crate::forming::growth::{Growth, LegSpacing};
+use crate::forming::mandrel;
 use crate::forming::process::Springback;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 use crate::forming::wall::{WallFigure, WallRule, outer_stretch};
@@ -26,8 +27,8 @@ pub struct Formed {
     pub bend_diameters: f64,
     /// Difficulty by the tool-maker's rule, with the usual rigidity (M03).
     pub difficulty: f64,
-    /// Nose diameter of the mandrel, mm (M04).
-    pub mandrel_nose_mm: f64,
+    /// Nose diameter of the mandrel, mm (M04); `None` where no mandrel fits the bore.
+    pub mandrel_nose_mm: Option<f64>,
     /// What happens when the tube is let go; `None` where no die set bends it.
     pub released: Option<Released>,
     /// Clock position of the seam from the outside of this bend, radians in (-π, π]; `None` for tube
@@ -104,7 +105,7 @@ impl Formed {
             wall_factor: wall_factor(od, wall),
             bend_diameters: bend_diameters(od, clr),
             difficulty: difficulty(od, wall, clr, Angle::from_radians(bend.angle_rad), USUAL_RIGIDITY),
-            mandrel_nose_mm: mandrel_nose(od, wall).mm(),
+            mandrel_nose_mm: mandrel::nose(od, wall).map(|nose| nose.mm()),
             released: None,
             seam_at_rad: None,
         })

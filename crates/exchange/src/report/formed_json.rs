@@ -20,7 +20,7 @@ pub(super) struct FormedFields {
     bend_diameters: f64,
     difficulty: f64,
     difficulty_basis: &'static str,
-    mandrel_nose_mm: f64,
+    mandrel_nose_mm: Option<f64>,
     mandrel_nose_basis: &'static str,
     springback: Option<SpringbackFields>,
     seam_at_deg: Option<f64>,

@@ -171,14 +171,17 @@ fn tooling(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Grou
         ),
         published(
             "Mandrel nose",
-            fine(Length::from_mm(formed.mandrel_nose_mm), part.units),
+            formed.mandrel_nose_mm.map_or_else(
+                || format!("no mandrel fits: bore {}", fine(mandrel::bore(od, wall), part.units)),
+                |nose| fine(Length::from_mm(nose), part.units),
+            ),
             "OD - 2.21 walls, a published shop formula",
         ),
     ];
     let balls = mandrel::balls(od, wall, clr);
-    rows.push(Row::new("Mandrel", balls.text.to_owned(), balls.ground, "read from few points of trade charts"));
+    rows.push(Row::new("Mandrel balls", balls.text.to_owned(), balls.ground, mandrel::CHART));
     let wiper = mandrel::wiper(od, wall, clr);
-    rows.push(Row::new("Wiper", wiper.text.to_owned(), wiper.ground, "trade charts: wall factor over 30 up to 2 D"));
+    rows.push(Row::new("Wiper", wiper.text.to_owned(), wiper.ground, mandrel::CHART));
     if let Some(advice) = shop.material(&part.tube.material).and_then(mandrel::made_of) {
         rows.push(Row::new("Mandrel and wiper of", advice.text.to_owned(), advice.ground, "tool-makers' pages"));
     }

@@ -100,7 +100,11 @@ impl Known {
                 "no springback at all is assumed: the material is not in the library".to_owned()
             }
             SpringbackBasis::Theory => {
-                "theory, only a start: real springback is usually 2 to 5 times as much".to_owned()
+                let start = "theory, only a start: real springback is usually 2 to 5 times as much";
+                match &found.yield_stress {
+                    Some((mpa, source)) => format!("{start}; from a yield stress of {mpa:.0} MPa ({source})"),
+                    None => start.to_owned(),
+                }
             }
         };
         let stretch_typed = record.is_some_and(|record| record.stretch.is_some());

@@ -2,19 +2,11 @@
 
 use elbowroom_geometry::Length;
 
-use super::{COMMON_PRACTICE, Metal, SetupItem, common};
+use super::{COMMON_PRACTICE, Metal, SetupItem};
 use crate::Shop;
-use crate::forming::difficulty::{
-    SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, mandrel_nose, wall_factor,
-};
+use crate::forming::difficulty::{SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
+use crate::forming::mandrel::{self, Advice};
 use crate::plan::Plan;
-
-/// From this wall factor on a wiper is wanted at tight radii. Trade charts (M10): common practice, no source.
-const WIPER_WALL_FACTOR: f64 = 30.0;
-/// Up to this D of bend. Trade charts (M10): common practice, no source.
-const WIPER_DIAMETERS: f64 = 2.0;
-/// Figures of one size count as equal within this share: tubes are sold by rounded sizes.
-const SAME_SHARE: f64 = 1.0 + 1e-3;
 
 /// Mandrel, wiper and difficulty of a plan that bends something: by its tightest radius.
 pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
@@ -23,20 +15,35 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
     let Some(clr) = tightest.map(Length::from_mm) else { return Vec::new() };
     let (factor, diameters) = (wall_factor(tube.od, tube.wall), bend_diameters(tube.od, clr));
     let metal = Metal::of_plan(plan, shop);
-    let mut items = vec![
-        SetupItem {
+    let mut items = Vec::with_capacity(5);
+    match mandrel::nose(tube.od, tube.wall) {
+        Some(nose) => {
+            items.push(SetupItem {
+                what: "Mandrel nose",
+                value: format!(
+                    "{} diameter; try it in the tube, weld bead and all.",
+                    plan.part.units.finely(nose.mm())
+                ),
+                source: "tool-maker's published formula, OD - 2.21 × wall".into(),
+                unsure: false,
+            });
+            let balls = mandrel::balls(tube.od, tube.wall, clr);
+            let sizes = format!("{} (OD/wall {factor:.1}, CLR/OD {diameters:.2})", balls.text);
+            items.push(charted("Mandrel balls", balls, sizes));
+            items.push(material(metal));
+        }
+        None => items.push(SetupItem {
             what: "Mandrel nose",
             value: format!(
-                "{} diameter; try it in the tube, weld bead and all.",
-                plan.part.units.finely(mandrel_nose(tube.od, tube.wall).mm())
+                "No mandrel fits: the bore is {}. Bend it empty or filled.",
+                plan.part.units.finely(mandrel::bore(tube.od, tube.wall).mm())
             ),
-            source: "tool-maker's published formula, OD - 2.21 × wall".into(),
-            unsure: false,
-        },
-        common("Mandrel balls", format!("{} (OD/wall {factor:.1}, CLR/OD {diameters:.2})", balls(factor, diameters))),
-        material(metal),
-        common("Wiper", wiper(factor, diameters)),
-    ];
+            source: "tool-maker's published formula, OD - 2.21 × wall; the least nose is common practice, no source".into(),
+            unsure: true,
+        }),
+    }
+    let wiper = mandrel::wiper(tube.od, tube.wall, clr);
+    items.push(charted("Wiper", wiper, format!("{}.", capital(wiper.text))));
     let hardest = plan
         .program
         .steps
@@ -55,28 +62,14 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
     items
 }
 
-/// How many balls to start with. Trade charts (M10): common practice, no source. Between the chart's cells
-/// the next harder one is taken.
-fn balls(factor: f64, diameters: f64) -> &'static str {
-    if factor < 20.0 && diameters * SAME_SHARE >= 2.5 {
-        "none: a plug mandrel or no mandrel"
-    } else if factor <= 40.0 && diameters * SAME_SHARE >= 2.0 {
-        "1 or 2, regular pitch"
-    } else if factor <= 50.0 && diameters * SAME_SHARE >= 1.5 {
-        "2 or 3, regular pitch"
-    } else if factor <= 60.0 && diameters * SAME_SHARE >= 1.5 {
-        "3 or more, close pitch"
-    } else {
-        "4 or more, close pitch"
-    }
+/// A line of the one chart of balls and wiper.
+fn charted(what: &'static str, advice: Advice, value: String) -> SetupItem {
+    SetupItem { what, value, source: mandrel::CHART.into(), unsure: advice.ground.unsure() }
 }
 
-fn wiper(factor: f64, diameters: f64) -> &'static str {
-    if factor >= WIPER_WALL_FACTOR && diameters <= WIPER_DIAMETERS * SAME_SHARE {
-        "Wanted: set its tip just short of the tangent point, and rake it as its maker says."
-    } else {
-        "Probably not needed; fit one if the inside wrinkles."
-    }
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }
 
 fn material(metal: Metal) -> SetupItem {
@@ -106,23 +99,38 @@ fn material(metal: Metal) -> SetupItem {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::plan::plan;
+    use crate::specimen::{self, row_at};
+    use crate::{End, Hand, Tube};
+
+    fn items_for(od_mm: f64, wall_mm: f64, clr_mm: f64) -> Vec<SetupItem> {
+        let mut shop = specimen::shop();
+        shop.die_sets.push(specimen::die_set("odd", od_mm, clr_mm));
+        let mut part = specimen::part(vec![row_at(300.0, 0.0, 45.0, clr_mm)], 400.0).unwrap();
+        part.tube = Tube::usual(Length::from_mm(od_mm), Length::from_mm(wall_mm));
+        items(&plan(&part, &shop, End::Start, Hand::Right).unwrap(), &shop)
+    }
 
     #[test]
-    fn the_cells_of_the_chart() {
-        // Trade charts: common practice, no source (M10).
-        for (factor, diameters, words) in [
-            (15.0, 3.0, "none"),
-            (33.9, 2.0, "1 or 2"),
-            (33.9, 1.5, "2 or 3"),
-            (70.0, 1.5, "4 or more"),
-            (70.0, 1.0, "4 or more"),
-            (55.0, 1.5, "3 or more"),
-        ] {
-            assert!(balls(factor, diameters).starts_with(words), "{factor} {diameters}");
+    fn the_sheet_says_what_the_chart_says() {
+        // The sheet said "3 or more" once where the panel said "2 to 3".
+        for (od, wall, diameters) in [(76.2, 1.5, 1.5), (50.8, 1.5, 1.5), (50.8, 1.5, 2.0), (60.3, 2.0, 3.0)] {
+            let clr = od * diameters;
+            let found = items_for(od, wall, clr);
+            let value = |what: &str| found.iter().find(|item| item.what == what).unwrap().value.clone();
+            let [od, wall, clr] = [od, wall, clr].map(Length::from_mm);
+            assert!(value("Mandrel balls").starts_with(mandrel::balls(od, wall, clr).text));
+            assert!(value("Wiper").to_lowercase().starts_with(mandrel::wiper(od, wall, clr).text));
         }
-        assert!(wiper(33.9, 1.5).starts_with("Wanted"));
-        assert!(wiper(20.0, 1.5).starts_with("Probably not"));
-        assert!(wiper(33.9, 3.0).starts_with("Probably not"));
+    }
+
+    #[test]
+    fn a_bore_too_small_for_a_mandrel_is_told_as_such() {
+        let found = items_for(60.3, 30.1, 90.5);
+        let nose = found.iter().find(|item| item.what == "Mandrel nose").unwrap();
+        assert!(nose.value.starts_with("No mandrel fits: the bore is 0.10 mm."), "{}", nose.value);
+        assert!(nose.unsure && found.iter().all(|item| !item.value.contains('-') && item.what != "Mandrel balls"));
     }
 }
