@@ -62,7 +62,7 @@ fn every_rule_speaks_for_itself() {
     // scribd 434459819 "Md = T - ( W x 2.21 )": 47.485 mm.
     has(&lines, "Mandrel nose: 47.49 mm");
     has(&lines, "Mandrel balls: ~2 or 3, regular pitch");
-    has(&lines, "Wiper: ~yes");
+    has(&lines, "Wiper: ~wanted");
     has(&lines, "Mandrel and wiper of: aluminium bronze");
     has(&lines, "TEMA RCB-2.31: 10.0 %, 5.08 mm");
     has(&lines, "ASME B31.3 332.2.1: ~3.0 %, 1.52 mm");

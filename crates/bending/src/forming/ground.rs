@@ -10,6 +10,8 @@ use crate::material::Certainty;
 pub enum Ground {
     /// A formula that leaves out what counts on the shop floor; only a start.
     Theory,
+    /// Trial bends of this shop that leave a doubt: only one, too close together, or one that cannot be right.
+    DoubtfulTrials,
     /// What the trade commonly does; no source.
     CommonPractice,
     /// Well known, but from memory.
@@ -25,6 +27,7 @@ impl Ground {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Theory => "theory",
+            Self::DoubtfulTrials => "doubtful_trials",
             Self::CommonPractice => "common_practice",
             Self::Memory => "memory",
             Self::Published => "published",
@@ -36,6 +39,7 @@ impl Ground {
     pub const fn said(self) -> &'static str {
         match self {
             Self::Theory => "theory, only a start",
+            Self::DoubtfulTrials => "trial bends in doubt: only one, too close together, or one that closed further",
             Self::CommonPractice => "common practice, no source",
             Self::Memory => "from memory",
             Self::Published => "published",
@@ -45,7 +49,7 @@ impl Ground {
 
     /// Whether a figure on this ground must look unsure.
     pub const fn unsure(self) -> bool {
-        matches!(self, Self::Theory | Self::CommonPractice | Self::Memory)
+        matches!(self, Self::Theory | Self::DoubtfulTrials | Self::CommonPractice | Self::Memory)
     }
 }
 
@@ -72,6 +76,7 @@ impl From<SpringbackBasis> for Ground {
     fn from(basis: SpringbackBasis) -> Self {
         match basis {
             SpringbackBasis::Theory => Self::Theory,
+            SpringbackBasis::DoubtfulTrials => Self::DoubtfulTrials,
             SpringbackBasis::Trials | SpringbackBasis::Shop => Self::Shop,
         }
     }

@@ -2,6 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
+use super::ground::Ground;
 use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
 use super::wall::{WallRule, outer_stretch};
 use crate::material::{Certainty, Material};
@@ -84,9 +85,9 @@ pub struct Springback {
 }
 
 impl Springback {
-    /// Whether it rests on theory and must look unsure.
+    /// Whether it rests on theory or on trial bends in doubt and must look unsure.
     pub fn unsure(&self) -> bool {
-        self.basis == SpringbackBasis::Theory
+        Ground::from(self.basis).unsure()
     }
 }
 
@@ -142,7 +143,7 @@ impl Shop {
                 match SpringbackLine::fit(&record.trials) {
                     Ok(mut fit) => {
                         fit.check_radii(die.clr, &record.trials);
-                        return Springback { line: fit.line, basis: SpringbackBasis::Trials, fit: Some(fit), ..found };
+                        return Springback { line: fit.line, basis: fit.basis(), fit: Some(fit), ..found };
                     }
                     Err(refusal) => found.refused = Some(refusal),
                 }
@@ -199,6 +200,25 @@ mod tests {
         assert_eq!(shop.springback_of(&die, &tube).line, typed);
         // Another die of the shop has proved nothing.
         assert!(shop.springback_of(&shop.die_sets[1], &tube).unsure());
+    }
+
+    #[test]
+    fn trials_that_leave_a_doubt_keep_the_mark() {
+        let mut shop = specimen::shop();
+        let (die, tube) = (shop.die_sets[0].clone(), specimen::tube());
+        for (trials, doubtful) in [
+            (vec![trial(90.0, 88.0)], true),
+            (vec![trial(90.0, 88.0), trial(95.0, 92.9)], true),
+            (vec![trial(90.0, 88.0), trial(90.0, 88.0)], true),
+            (vec![trial(30.0, 31.0), trial(120.0, 117.0)], true),
+            (vec![trial(30.0, 29.0), trial(120.0, 117.0)], false),
+        ] {
+            let told = format!("{trials:?}");
+            shop.springback = vec![SpringbackRecord { trials, ..SpringbackRecord::new(&die.name, "304") }];
+            let found = shop.springback_of(&die, &tube);
+            assert_eq!(found.unsure(), doubtful, "{told}");
+            assert_eq!(found.basis == SpringbackBasis::DoubtfulTrials, doubtful, "{told}");
+        }
     }
 
     #[test]

@@ -24,6 +24,8 @@ pub enum SpringbackBasis {
     Theory,
     /// Fitted to trial bends of this die and material.
     Trials,
+    /// Fitted to trial bends that leave a doubt: only one, too close together, or one that closed further.
+    DoubtfulTrials,
     /// Typed in by the shop.
     Shop,
 }
@@ -33,7 +35,7 @@ impl SpringbackBasis {
     /// where it rests on theory, which is only a start.
     pub const fn grave(self, measured: Severity) -> Severity {
         match (measured, self) {
-            (measured, Self::Trials | Self::Shop) => measured,
+            (measured, Self::Trials | Self::DoubtfulTrials | Self::Shop) => measured,
             (Severity::Stop, Self::Theory) => Severity::Caution,
             (Severity::Caution | Severity::Note, Self::Theory) => Severity::Note,
         }
@@ -229,6 +231,14 @@ impl SpringbackLine {
 }
 
 impl SpringbackFit {
+    /// What the line rests on: trials that say nothing sure of the slope, or that cannot be right, prove nothing.
+    pub fn basis(&self) -> SpringbackBasis {
+        let is_doubtful = |warning: &FitWarning| {
+            matches!(warning, FitWarning::OnePoint | FitWarning::TooClose(_) | FitWarning::Negative(_))
+        };
+        if self.warnings.iter().any(is_doubtful) { SpringbackBasis::DoubtfulTrials } else { SpringbackBasis::Trials }
+    }
+
     /// Adds a warning for each trial whose measured radius disagrees with the one that follows from the
     /// angles on a die of radius `die` (S01).
     pub fn check_radii(&mut self, die: Length, trials: &[TrialBend]) {

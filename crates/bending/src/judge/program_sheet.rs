@@ -7,7 +7,7 @@ use elbowroom_geometry::units::Shown;
 use crate::forming::ground::Ground;
 use crate::plan::Plan;
 use crate::program::{ROTATION_SENSE, Step};
-use crate::setup::{Caution, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK};
+use crate::setup::{Caution, DOUBT_ADVICE, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK};
 use crate::{End, Finding, Hand, Severity, Verdict};
 
 /// A line of the sheet.
@@ -95,7 +95,10 @@ impl ProgramSheet {
             steps: plan.program.steps.iter().enumerate().map(|pair| step(plan, pair)).collect(),
             explained: if is_bent { explained() } else { String::new() },
             springback: springback(plan),
-            advice: plan.theory_only().then_some(TRIAL_ADVICE),
+            advice: plan.unsure_springback().map(|ground| match ground {
+                Ground::DoubtfulTrials => DOUBT_ADVICE,
+                _ => TRIAL_ADVICE,
+            }),
             verdict: plan.solved.verdict.clone(),
             used_up: used_up(plan),
             findings: plan.findings(),
@@ -150,7 +153,7 @@ const fn mark(unsure: bool) -> &'static str {
 }
 
 fn blank(plan: &Plan) -> Vec<SheetLine> {
-    let (program, theory) = (&plan.program, plan.theory_only());
+    let (program, theory) = (&plan.program, plan.unsure_springback().is_some());
     let unsure = |basis: Option<Ground>| basis.is_some_and(Ground::unsure);
     let figure = |name: &str, length, unsure| SheetLine { unsure, ..line(name, shown(plan, length, unsure)) };
     vec![
@@ -204,6 +207,7 @@ fn springback(plan: &Plan) -> Vec<SheetLine> {
         let from = match known.basis.word() {
             "theory" if known.material_unknown => "no figures for this material, so none is assumed",
             "theory" => "by theory",
+            "trials" if known.unsure() => "from trial bends in doubt",
             "trials" => "from this shop's trial bends",
             _ => "as this shop has it",
         };
@@ -216,10 +220,16 @@ fn springback(plan: &Plan) -> Vec<SheetLine> {
             .refused
             .as_ref()
             .map_or_else(String::new, |refused| format!("; the trial bends could not be used: {refused}"));
+        let doubts = known.fit.iter().flat_map(|fit| &fit.warnings);
+        let doubts: String = doubts.map(|doubt| format!(" {}", doubt.words())).collect();
+        let stop = if doubts.is_empty() { "" } else { "." };
         lines.push(SheetLine {
             name: die.clone(),
-            value: format!("{:.2}° + {:.4} per degree set; {stretch}{refused}", known.line.a.degrees(), known.line.b),
-            source: from.into(),
+            value: format!("{:.2}° + {:.4} per degree set; {stretch}{refused}{stop}{doubts}", known.line.a.degrees(), known.line.b),
+            source: match &known.yield_stress {
+                Some((mpa, source)) => format!("{from}, from a yield stress of {mpa:.0} MPa ({source})"),
+                None => from.into(),
+            },
             unsure: known.unsure(),
         });
     }
@@ -259,7 +269,7 @@ mod tests {
         let sheet = sheet(rows, End::Start);
         let dies: Vec<&str> = sheet.springback.iter().map(|line| line.name.as_str()).collect();
         assert_eq!(dies, ["50.8 at 1.5D", "50.8 at 2D"]);
-        assert!(sheet.springback.iter().all(|line| line.unsure && line.source == "by theory"));
+        assert!(sheet.springback.iter().all(|line| line.unsure && line.source.starts_with("by theory, from a yield stress of ")));
         assert!(sheet.advice.is_some() && sheet.unsure());
     }
 

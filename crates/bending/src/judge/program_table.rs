@@ -51,7 +51,7 @@ impl SpringbackBasis {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Theory => "theory",
-            Self::Trials => "trials",
+            Self::Trials | Self::DoubtfulTrials => "trials",
             Self::Shop => "shop",
         }
     }

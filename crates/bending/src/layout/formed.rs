@@ -181,9 +181,10 @@ pub(super) fn cut(
         }
         cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
         left_mm = developed_length_mm - bend.ends_at_mm() - released.takes_mm;
-        // The weaker of the two: theory before trials before a line of the shop's own.
+        // The weaker of the two: theory before trials in doubt before trials before a line of the shop's own.
         cut.basis = match (cut.basis, released.basis) {
             (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
+            (SpringbackBasis::DoubtfulTrials, _) | (_, SpringbackBasis::DoubtfulTrials) => SpringbackBasis::DoubtfulTrials,
             (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
             _ => SpringbackBasis::Shop,
         };

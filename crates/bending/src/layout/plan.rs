@@ -54,15 +54,15 @@ impl Plan {
     /// What the length of the blank rests on: springback by theory where there is any, else an unsure trim.
     pub fn blank_basis(&self) -> Option<Ground> {
         let trims = || self.trim_bases.iter().flatten();
-        if self.theory_only() {
-            return Some(Ground::Theory);
+        if let Some(springback) = self.unsure_springback() {
+            return Some(springback);
         }
         trims().find(|ground| ground.unsure()).or(trims().next()).copied()
     }
 
-    /// Whether any step rests on springback by theory.
-    pub fn theory_only(&self) -> bool {
-        self.springback_of_step.iter().any(Springback::unsure)
+    /// The weakest that the springback of a step rests on, where that must look unsure: theory before trials in doubt.
+    pub fn unsure_springback(&self) -> Option<Ground> {
+        weakest_springback(&self.springback_of_step)
     }
 
     /// The first straight that the free radius uses up, as a step counted from 0 (the number of steps for
@@ -148,20 +148,26 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
     let (lead_trim, tail_trim) = trims_as_bent(&first, &solved, shop);
     let program = program(&path, &forming, lead_trim, tail_trim)?;
     let grown = [program.lead_trim.mm() - solved.lead_trim_mm, program.tail_trim.mm() - solved.tail_trim_mm];
-    let theory = springback_of_step.iter().any(Springback::unsure);
+    let springback = weakest_springback(&springback_of_step);
     let trim_bases: [Option<Ground>; 2] = std::array::from_fn(|end| {
         let of_machine = if end == 1 { Some(shop.machine.basis.into()) } else { None };
         // A trim that springback makes longer is no surer than the springback.
         if grown[end] <= 0.0 {
             solved.trim_bases[end]
-        } else if theory {
-            Some(Ground::Theory)
+        } else if springback.is_some() {
+            springback
         } else {
             solved.trim_bases[end].or(of_machine).or(Some(Ground::Shop))
         }
     });
     let seam = (part.tube.seam == Seam::Welded).then(|| seam_of(&part, &path));
     Ok(Plan { from, hand, part, solved, program, bend_of_step, die_of_step, springback_of_step, trim_bases, seam })
+}
+
+fn weakest_springback(springback: &[Springback]) -> Option<Ground> {
+    let mut unsure = springback.iter().filter(|springback| springback.unsure()).map(|springback| springback.basis.into());
+    let first = unsure.next()?;
+    if unsure.any(|ground| ground == Ground::Theory) { Some(Ground::Theory) } else { Some(first) }
 }
 
 /// The trims once more, with the legs as the free radius leaves them.

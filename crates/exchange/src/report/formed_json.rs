@@ -113,7 +113,7 @@ impl SpringbackFields {
             b: released.line.b,
             from: match released.basis {
                 SpringbackBasis::Theory => "theory",
-                SpringbackBasis::Trials => "trials",
+                SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => "trials",
                 SpringbackBasis::Shop => "shop",
             },
             basis: Ground::from(released.basis).word(),

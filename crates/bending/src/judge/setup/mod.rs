@@ -30,6 +30,10 @@ pub const COMMON_PRACTICE: &str = "common practice, no source";
 pub const TRIAL_ADVICE: &str = "Springback by theory is usually too low: bend two or three trial pieces of this tube on this die, \
      measure them, and enter what you measured.";
 
+/// Trial bends leave a doubt here: what to do about it.
+pub const DOUBT_ADVICE: &str = "Springback rests on trial bends in doubt: only one, too close together, or one that closed further when it was \
+     released. Bend another at quite another angle and enter what you measured.";
+
 /// One line of the setup list.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SetupItem {
@@ -128,6 +132,7 @@ fn blank(plan: &Plan) -> SetupItem {
     let unsure = ground.is_some_and(Ground::unsure);
     let source = match ground {
         Some(Ground::Theory) => "computed, springback by theory",
+        Some(Ground::DoubtfulTrials) => "computed, springback by trial bends in doubt",
         Some(_) if unsure => "computed; a trim rests on common practice, no source",
         _ => "computed",
     };
