@@ -6,8 +6,8 @@ use elbowroom_bending::forming::wall::{WallRule, pressure_factors};
 use elbowroom_bending::material::mass_per_metre;
 use elbowroom_bending::specimen::{part, row_at, shop};
 use elbowroom_bending::{Formed, Seam, Tube, solve};
-use elbowroom_geometry::{Angle, Length};
 use elbowroom_geometry::units::{LengthUnit, parse_length};
+use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::built_in_shop;
 
 /// A bend of so many diameters and degrees in tube of 50.8 × 1.5 mm.
@@ -158,7 +158,10 @@ fn theory_keeps_the_order_that_every_bender_knows() {
                     }
                 }
                 // An aged alloy gives more than an annealed one.
-                assert!(of("6061-T6 aluminium") > of("6061-T4 aluminium") && of("6061-T4 aluminium") > of("6061-O aluminium"));
+                assert!(
+                    of("6061-T6 aluminium") > of("6061-T4 aluminium")
+                        && of("6061-T4 aluminium") > of("6061-O aluminium")
+                );
             }
         }
     }

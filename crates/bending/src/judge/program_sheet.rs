@@ -225,7 +225,11 @@ fn springback(plan: &Plan) -> Vec<SheetLine> {
         let stop = if doubts.is_empty() { "" } else { "." };
         lines.push(SheetLine {
             name: die.clone(),
-            value: format!("{:.2}° + {:.4} per degree set; {stretch}{refused}{stop}{doubts}", known.line.a.degrees(), known.line.b),
+            value: format!(
+                "{:.2}° + {:.4} per degree set; {stretch}{refused}{stop}{doubts}",
+                known.line.a.degrees(),
+                known.line.b
+            ),
             source: match &known.yield_stress {
                 Some((mpa, source)) => format!("{from}, from a yield stress of {mpa:.0} MPa ({source})"),
                 None => from.into(),
@@ -269,7 +273,12 @@ mod tests {
         let sheet = sheet(rows, End::Start);
         let dies: Vec<&str> = sheet.springback.iter().map(|line| line.name.as_str()).collect();
         assert_eq!(dies, ["50.8 at 1.5D", "50.8 at 2D"]);
-        assert!(sheet.springback.iter().all(|line| line.unsure && line.source.starts_with("by theory, from a yield stress of ")));
+        assert!(
+            sheet
+                .springback
+                .iter()
+                .all(|line| line.unsure && line.source.starts_with("by theory, from a yield stress of "))
+        );
         assert!(sheet.advice.is_some() && sheet.unsure());
     }
 

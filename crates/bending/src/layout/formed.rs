@@ -184,7 +184,9 @@ pub(super) fn cut(
         // The weaker of the two: theory before trials in doubt before trials before a line of the shop's own.
         cut.basis = match (cut.basis, released.basis) {
             (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
-            (SpringbackBasis::DoubtfulTrials, _) | (_, SpringbackBasis::DoubtfulTrials) => SpringbackBasis::DoubtfulTrials,
+            (SpringbackBasis::DoubtfulTrials, _) | (_, SpringbackBasis::DoubtfulTrials) => {
+                SpringbackBasis::DoubtfulTrials
+            }
             (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
             _ => SpringbackBasis::Shop,
         };

@@ -165,7 +165,8 @@ pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, Pla
 }
 
 fn weakest_springback(springback: &[Springback]) -> Option<Ground> {
-    let mut unsure = springback.iter().filter(|springback| springback.unsure()).map(|springback| springback.basis.into());
+    let mut unsure =
+        springback.iter().filter(|springback| springback.unsure()).map(|springback| springback.basis.into());
     let first = unsure.next()?;
     if unsure.any(|ground| ground == Ground::Theory) { Some(Ground::Theory) } else { Some(first) }
 }

@@ -72,7 +72,11 @@ fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
                 row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
             }
             row.push(tenth(formed.difficulty));
-            row.push(formed.mandrel_nose_mm.map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()));
+            row.push(
+                formed
+                    .mandrel_nose_mm
+                    .map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
+            );
             match &formed.released {
                 Some(released) => {
                     let mark = mark(released.basis.into());

@@ -95,7 +95,9 @@ impl Known {
         let from = match found.basis {
             SpringbackBasis::Shop => "typed in by the shop".to_owned(),
             SpringbackBasis::DoubtfulTrials if trials.len() == 1 => "fitted to one trial bend".to_owned(),
-            SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => format!("fitted to {} trial bends", trials.len()),
+            SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => {
+                format!("fitted to {} trial bends", trials.len())
+            }
             SpringbackBasis::Theory if found.material_unknown => {
                 "no springback at all is assumed: the material is not in the library".to_owned()
             }

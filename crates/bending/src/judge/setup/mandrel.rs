@@ -38,7 +38,8 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
                 "No mandrel fits: the bore is {}. Bend it empty or filled.",
                 plan.part.units.finely(mandrel::bore(tube.od, tube.wall).mm())
             ),
-            source: "tool-maker's published formula, OD - 2.21 × wall; the least nose is common practice, no source".into(),
+            source: "tool-maker's published formula, OD - 2.21 × wall; the least nose is common practice, no source"
+                .into(),
             unsure: true,
         }),
     }
