@@ -83,7 +83,7 @@ fn what_is_bent_by_the_program_is_what_was_drawn() {
 }
 
 #[test]
-fn a_half_turn_comes_out_with_its_legs_as_drawn() {
+fn a_half_turn_reaches_as_far_as_drawn() {
     let bench = Bench::new();
     bench.write("return.ron", include_str!("../../demo-parts/silencer-return.ron"));
     let (_, report) = bench.report("return.ron", &["--shop", "built-in"]);
@@ -94,14 +94,14 @@ fn a_half_turn_comes_out_with_its_legs_as_drawn() {
     let (straights, bends) = (report["straights_mm"].as_array().unwrap(), report["bends"].as_array().unwrap());
     assert!(bends.iter().any(|bend| bend["angle_deg"] == 180.0), "the demo part has a half turn");
     assert_eq!(steps.len(), bends.len());
-    // A bend that opens takes from the legs beside it, so that its vertex stays; a half turn has no vertex and
-    // takes nothing.
+    // A bend that opens takes from the legs beside it, so that its vertex stays; a half turn has no vertex, and its
+    // crown stays.
     let taken = |bend: usize| {
         let (drawn, free) = (&bends[bend], &steps[bend]);
         let half = (drawn["angle_deg"].as_f64().unwrap() / 2.0).to_radians();
         let grown = free["free_clr_mm"].as_f64().unwrap() - drawn["clr_mm"].as_f64().unwrap();
         assert!(grown > 0.0);
-        if half > 1.57 { 0.0 } else { grown * half.tan() }
+        if half > 1.57 { grown * half.sin() } else { grown * half.tan() }
     };
     let ends = [vec![bent.vertices[0]], bent.arc_ends.concat(), vec![bent.vertices[bends.len() + 1]]].concat();
     for (index, straight) in straights.iter().enumerate() {
@@ -202,7 +202,9 @@ fn the_table_holds_the_same_numbers() {
     );
     for (line, step) in lines.zip(program["steps"].as_array().unwrap()) {
         for (name, cell) in head.split(',').zip(line.split(',')).skip(2).take(9) {
-            assert_eq!(cell.parse::<f64>().unwrap(), step[name].as_f64().unwrap(), "{name}");
+            // The quick JSON reader of this test is off by one in the last place now and then.
+            let (in_table, in_json) = (cell.parse::<f64>().unwrap(), step[name].as_f64().unwrap());
+            assert!((in_table - in_json).abs() <= f64::EPSILON * in_json.abs(), "{name}: {in_table} and {in_json}");
         }
     }
 }
