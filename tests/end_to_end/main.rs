@@ -4,6 +4,7 @@
 mod check;
 mod compare;
 mod convert;
+mod disk;
 mod first_off;
 mod help;
 mod hostile;

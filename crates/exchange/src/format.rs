@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, read_text, save_atomically, write_part};
+use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, read_text, save_atomically, sweep_beside, write_part};
 
 use crate::error::TextError;
 use crate::{Document, points_table};
@@ -89,7 +89,9 @@ pub fn read_document(file: &Path) -> Result<Document, FileProblem> {
 /// Says why the document has no such form, or why the file could not be written.
 pub fn write_document(file: &Path, document: &Document) -> Result<(), FileProblem> {
     let format = format_of(file)?;
-    save_atomically(file, &(format.write)(document, &file.display().to_string())?)
+    save_atomically(file, &(format.write)(document, &file.display().to_string())?)?;
+    sweep_beside(file);
+    Ok(())
 }
 
 #[cfg(test)]

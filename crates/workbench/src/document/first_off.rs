@@ -13,7 +13,7 @@ use elbowroom_geometry::BendPath;
 
 use crate::Workbench;
 use crate::document::editing::sentence;
-use crate::shelf::file::read_text;
+use crate::shelf::file::read_plain_text;
 use crate::shelf::measured_table::{Kind, read_measured};
 
 /// The most that the ghost's deviations can be magnified.
@@ -135,7 +135,7 @@ impl Workbench {
     pub(crate) fn open_measurement(&mut self, path: &Path) {
         let name = path.display().to_string();
         let unit = self.committed.units;
-        let read = read_text(path)
+        let read = read_plain_text(path)
             .map_err(|problem| problem.to_string())
             .and_then(|text| read_measured(&text, Kind::Points, unit).map_err(|problem| format!("{name}, {problem}")));
         match read {

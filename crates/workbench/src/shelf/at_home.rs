@@ -10,7 +10,7 @@ use elbowroom_geometry::units::LengthUnit;
 
 use crate::document::editing::sentence;
 use crate::shelf::documents::new_part;
-use crate::shelf::file::{BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_shop, read_text, save_atomically};
+use crate::shelf::file::{BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_shop, read_plain_text, save_atomically, sweep, sweep_beside};
 use crate::shelf::keeper::{Keeper, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
 use crate::shelf::settings::Settings;
@@ -25,6 +25,8 @@ impl Workbench {
     /// there is told on the screen and left as it is.
     pub fn at_home(home: Home) -> Self {
         let mut troubles = Vec::new();
+        sweep_beside(&home.own_shop());
+        sweep(home.recovery());
         let settings = Settings::read(&home.settings()).unwrap_or_else(|problem| {
             troubles.push(format!("{problem}; the usual settings are used"));
             Settings::default()
@@ -71,7 +73,7 @@ impl Workbench {
 
     /// Uses a shop file that was chosen by hand.
     pub(crate) fn use_shop(&mut self, path: &Path) {
-        match read_text(path).and_then(|text| read_shop(&text, &path.display().to_string())) {
+        match read_plain_text(path).and_then(|text| read_shop(&text, &path.display().to_string())) {
             Ok(shop) => {
                 let name = shop.name.clone();
                 self.take_shop(shop);
@@ -184,7 +186,7 @@ fn read_shop_file(path: &Path) -> Result<Option<Shop>, crate::shelf::file::FileP
     if !path.exists() {
         return Ok(None);
     }
-    read_shop(&read_text(path)?, &path.display().to_string()).map(Some)
+    read_shop(&read_plain_text(path)?, &path.display().to_string()).map(Some)
 }
 
 /// The part on the bench at the start: a demo part, or a new one where none can be read.

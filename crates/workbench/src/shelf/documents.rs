@@ -9,7 +9,9 @@ use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::document::editing::sentence;
 use crate::document::history::History;
-use crate::shelf::file::{EXTENSION, demo_parts, read_part, read_text, save_part};
+use crate::shelf::file::{
+    EXTENSION, certain_text, demo_parts, read_part, read_plain_text, save_atomically, sweep_beside,
+};
 use crate::{Command, Question, Request, Selection, ViewCommand, Workbench};
 
 /// A format that is read beside the program's own.
@@ -56,7 +58,7 @@ impl Workbench {
         let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
         let importer = self.importers.iter().find(|importer| Some(importer.extension) == extension.as_deref()).copied();
         let name = path.display().to_string();
-        let text = read_text(path).map_err(|problem| problem.to_string());
+        let text = read_plain_text(path).map_err(|problem| problem.to_string());
         let read = text.and_then(|text| match importer {
             None => read_part(&text, &name).map_err(|problem| problem.to_string()),
             Some(importer) => (importer.read)(&text, &self.shop).map_err(|error| format!("{name}: {error}")),
@@ -128,8 +130,10 @@ impl Workbench {
 
     /// Saves to a file and says how it went. Gives whether the work is safe.
     pub(crate) fn save(&mut self, path: &Path) -> bool {
-        match save_part(path, &self.committed) {
+        let text = certain_text(&self.committed, &path.display().to_string());
+        match text.and_then(|text| save_atomically(path, &text)) {
             Ok(()) => {
+                sweep_beside(path);
                 self.safe = Some(Arc::clone(&self.committed));
                 self.file = Some(path.to_owned());
                 self.note_change();

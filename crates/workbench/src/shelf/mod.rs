@@ -1,6 +1,7 @@
 //! The shelf: files, recovery, settings, and the shop's own file.
 
 pub(crate) mod at_home;
+pub(crate) mod disk;
 pub(crate) mod documents;
 pub mod file;
 pub(crate) mod home;

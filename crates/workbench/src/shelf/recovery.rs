@@ -8,7 +8,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use elbowroom_bending::Part;
 
-use crate::shelf::file::{FileProblem, read_recovery, read_text};
+use crate::shelf::file::{FileProblem, read_recovery, read_plain_text};
 
 /// A lock without a recovery file is swept away once it is this old: a younger one may be that of a
 /// program which is just starting.
@@ -104,7 +104,7 @@ fn offer(work: &Path) -> Result<Option<(SystemTime, Offer)>, FileProblem> {
             return Err(FileProblem::whole(lock.display().to_string(), error.to_string(), ""));
         }
     }
-    let (part, file) = read_recovery(&read_text(work)?, &work.display().to_string())?;
+    let (part, file) = read_recovery(&read_plain_text(work)?, &work.display().to_string())?;
     let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::shelf::file::{FileProblem, parse, print, read_text};
+use crate::shelf::file::{FileProblem, parse, print, read_plain_text};
 use crate::{Screen, Theme};
 
 /// How many recent files are remembered.
@@ -65,7 +65,7 @@ impl Settings {
         if !path.exists() {
             return Ok(Self::default());
         }
-        let stored: Stored = parse(&read_text(path)?, &path.display().to_string())?;
+        let stored: Stored = parse(&read_plain_text(path)?, &path.display().to_string())?;
         Ok(Self {
             theme: if stored.dark { Theme::Dark } else { Theme::Light },
             scale: within_scale(stored.scale).unwrap_or(1.0),

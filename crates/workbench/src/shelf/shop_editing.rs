@@ -6,7 +6,7 @@ use elbowroom_bending::{Shop, ShopEdit, solve};
 
 use crate::Workbench;
 use crate::document::editing::sentence;
-use crate::shelf::file::{BUILT_IN_SHOP_TEXT, read_shop, read_text, save_atomically, with_springback, write_shop};
+use crate::shelf::file::{BUILT_IN_SHOP_TEXT, read_shop, read_plain_text, save_atomically, with_springback, write_shop};
 
 /// What is to be said about a shop that was written.
 type Told = Option<String>;
@@ -61,7 +61,7 @@ impl Workbench {
             }
             BUILT_IN_SHOP_TEXT.to_owned()
         } else if file.exists() {
-            let text = read_text(&file).map_err(|problem| problem.to_string())?;
+            let text = read_plain_text(&file).map_err(|problem| problem.to_string())?;
             let there = read_shop(&text, &name).map_err(|problem| problem.to_string())?;
             // Somebody may have changed it in a text editor; their figures are not to be written over.
             if there != *self.shop {

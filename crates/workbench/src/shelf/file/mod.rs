@@ -5,7 +5,7 @@
 //! is never half read.
 
 mod built_in;
-mod disk;
+mod certain;
 mod format;
 mod kinds;
 mod library;
@@ -22,8 +22,9 @@ mod springback_text;
 mod springback_v1;
 mod tube_v1;
 
+pub use super::disk::{Disk, RealDisk, read_plain_text, read_text, save_atomically, sweep, sweep_beside};
 pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
-pub use disk::{read_text, save_atomically, save_part};
+pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
 pub(crate) use reading::read_recovery;

@@ -1,0 +1,14 @@
+//! Files on disk: read whole and with a limit, written whole or not at all, and no litter left behind.
+
+mod litter;
+mod read;
+mod seen;
+mod steps;
+mod through;
+mod words;
+mod write;
+
+pub use litter::{sweep, sweep_beside};
+pub use read::{read_plain_text, read_text};
+pub use steps::{Disk, RealDisk};
+pub use write::save_atomically;

@@ -1,0 +1,111 @@
+//! Reading a file whole, with a limit, and without waiting for ever where it is a pipe.
+
+use std::fs::{File, Metadata, OpenOptions};
+use std::io::{self, ErrorKind, Read};
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+use super::words::reason;
+use crate::shelf::file::FileProblem;
+
+/// Files beyond this size are refused unread, bytes: a hundred times the largest part that can be meant.
+const LARGEST_FILE: u64 = 64 << 20;
+
+/// How long somebody may take to begin writing to a pipe that is read.
+const UNTIL_A_WRITER: Duration = Duration::from_secs(2);
+
+/// How long whoever writes to a pipe may be silent.
+const LONGEST_SILENCE: Duration = Duration::from_secs(30);
+
+/// Reads a text file. A pipe or device is read too, as long as somebody writes to it.
+///
+/// # Errors
+/// Says in plain words why it cannot be read.
+pub fn read_text(path: &Path) -> Result<String, FileProblem> {
+    read(path, true)
+}
+
+/// Reads a text file that lies on a disk. Pipes and devices are refused at once: a window cannot wait for
+/// them.
+///
+/// # Errors
+/// Says in plain words why it cannot be read.
+pub fn read_plain_text(path: &Path) -> Result<String, FileProblem> {
+    read(path, false)
+}
+
+fn read(path: &Path, pipes: bool) -> Result<String, FileProblem> {
+    let file = path.display().to_string();
+    let refuse = |why: String| {
+        FileProblem::whole(&file, format!("it cannot be read: {why}"), "name a file that is there and may be read")
+    };
+    let mut opened = open(path).map_err(|error| refuse(reason(&error)))?;
+    let data = opened.metadata().map_err(|error| refuse(reason(&error)))?;
+    let bytes = if data.is_file() {
+        // Room for all of it at once: growing by doubling would take up to three times as much.
+        let mut bytes = Vec::with_capacity(data.len().min(LARGEST_FILE) as usize + 1);
+        opened.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map(|_| bytes)
+    } else if data.is_dir() {
+        Err(ErrorKind::IsADirectory.into())
+    } else if pipes {
+        read_patiently(&mut opened, &data)
+    } else {
+        return Err(refuse("it is no plain file but a pipe or device".into()));
+    };
+    let bytes = bytes.map_err(|error| refuse(reason(&error)))?;
+    if bytes.len() as u64 > LARGEST_FILE {
+        let what = format!("it is larger than {} MiB", LARGEST_FILE >> 20);
+        return Err(FileProblem::whole(file, what, "name a text file of this program's own kinds"));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
+        FileProblem::on_line(file, line, "this is no text", "the file must be text in UTF-8")
+    })
+}
+
+/// Opens a file without waiting for whoever might write to it.
+fn open(path: &Path) -> io::Result<File> {
+    let mut options = OpenOptions::new();
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::custom_flags(&mut options, libc::O_NONBLOCK | libc::O_NOCTTY);
+    options.read(true).open(path)
+}
+
+/// Reads what comes out of a pipe or device until its end, but waits for no one for ever.
+fn read_patiently(file: &mut File, data: &Metadata) -> io::Result<Vec<u8>> {
+    let (mut bytes, mut chunk) = (Vec::new(), [0; 1 << 14]);
+    let mut heard = Instant::now();
+    loop {
+        let wait = match file.read(&mut chunk) {
+            // A pipe that nobody writes to reads as if it were at its end.
+            Ok(0) if bytes.is_empty() && is_pipe(data) => UNTIL_A_WRITER,
+            Ok(0) => return Ok(bytes),
+            Ok(count) => {
+                bytes.extend_from_slice(&chunk[..count]);
+                if bytes.len() as u64 > LARGEST_FILE {
+                    return Ok(bytes);
+                }
+                heard = Instant::now();
+                continue;
+            }
+            Err(error) if error.kind() == ErrorKind::WouldBlock => LONGEST_SILENCE,
+            Err(error) if error.kind() == ErrorKind::Interrupted => continue,
+            Err(error) => return Err(error),
+        };
+        if heard.elapsed() > wait {
+            return Err(io::Error::other("it is a pipe, and nobody writes to it"));
+        }
+        std::thread::sleep(Duration::from_millis(2));
+    }
+}
+
+#[cfg(unix)]
+fn is_pipe(data: &Metadata) -> bool {
+    std::os::unix::fs::FileTypeExt::is_fifo(&data.file_type())
+}
+
+#[cfg(not(unix))]
+fn is_pipe(_: &Metadata) -> bool {
+    false
+}
