@@ -14,9 +14,8 @@ use super::support::{Bench, table};
 fn bench(bends: usize) -> Bench {
     let bench = Bench::new();
     for (name, clr) in [("a.csv", 90.5), ("b.csv", 120.6)] {
-        let points: Vec<_> = (0..bends + 2)
-            .map(|n| [(n as f64 / 2.0).floor() * 400.0, (n as f64 / 2.0).ceil() * 400.0, 0.0])
-            .collect();
+        let points: Vec<_> =
+            (0..bends + 2).map(|n| [(n as f64 / 2.0).floor() * 400.0, (n as f64 / 2.0).ceil() * 400.0, 0.0]).collect();
         bench.write(name, table(&points, clr));
     }
     bench

@@ -2,7 +2,9 @@
 
 use std::path::Path;
 
-use elbowroom_workbench::file::{EXTENSION, FileProblem, read_part, read_text, save_atomically, sweep_beside, write_part};
+use elbowroom_workbench::file::{
+    EXTENSION, FileProblem, read_part, read_text, save_atomically, sweep_beside, write_part,
+};
 
 use crate::error::TextError;
 use crate::{Document, points_table};

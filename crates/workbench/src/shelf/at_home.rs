@@ -10,7 +10,9 @@ use elbowroom_geometry::units::LengthUnit;
 
 use crate::document::editing::sentence;
 use crate::shelf::documents::new_part;
-use crate::shelf::file::{BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_shop, read_plain_text, save_atomically, sweep, sweep_beside};
+use crate::shelf::file::{
+    BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_plain_text, read_shop, save_atomically, sweep, sweep_beside,
+};
 use crate::shelf::keeper::{Keeper, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
 use crate::shelf::settings::Settings;

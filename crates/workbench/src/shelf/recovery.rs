@@ -8,7 +8,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use elbowroom_bending::Part;
 
-use crate::shelf::file::{FileProblem, read_recovery, read_plain_text};
+use crate::shelf::file::{FileProblem, read_plain_text, read_recovery};
 
 /// A lock without a recovery file is swept away once it is this old: a younger one may be that of a
 /// program which is just starting.

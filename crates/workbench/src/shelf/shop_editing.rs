@@ -6,7 +6,9 @@ use elbowroom_bending::{Shop, ShopEdit, solve};
 
 use crate::Workbench;
 use crate::document::editing::sentence;
-use crate::shelf::file::{BUILT_IN_SHOP_TEXT, read_shop, read_plain_text, save_atomically, with_springback, write_shop};
+use crate::shelf::file::{
+    BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, with_springback, write_shop,
+};
 
 /// What is to be said about a shop that was written.
 type Told = Option<String>;

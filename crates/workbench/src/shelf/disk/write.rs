@@ -5,9 +5,9 @@ use std::io;
 use std::path::Path;
 
 use super::litter::Temporary;
+use super::seen::Seen;
 use super::through::{Target, target_of, write_through};
 use super::words::reason;
-use super::seen::Seen;
 use super::{Disk, RealDisk};
 use crate::shelf::file::FileProblem;
 
