@@ -55,6 +55,27 @@ fn every_check_has_a_file_of_its_name() {
     none_of(&missing, "a check lies in the file of its name");
 }
 
+/// Whoever wants to tell findings apart asks a finding for a property.
+#[test]
+fn nobody_outside_the_checks_names_a_check() {
+    let is_bound = |path: &str| {
+        let is_program = path.starts_with("crates/") && path.contains("/src/") && path.ends_with(".rs");
+        is_program && !path.starts_with("crates/bending/src/checks/") && !path.ends_with("/tests.rs")
+    };
+    let mut offences = Vec::new();
+    for path in paths().into_iter().filter(|path| is_bound(path)) {
+        let text = std::fs::read_to_string(elbowroom_tests::root().join(&path)).unwrap();
+        // What stands behind the tests of a file are tests.
+        let program = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for check in REGISTRY {
+            if program.contains(&format!("\"{}\"", check.fault)) {
+                offences.push(format!("{path}: {}", check.fault));
+            }
+        }
+    }
+    none_of(&offences, "checks are named among the checks only");
+}
+
 #[test]
 fn every_check_has_a_bad_and_a_good_demo_part() {
     let expected = expected().unwrap();

@@ -154,17 +154,23 @@ fn grip_follows_the_proved_lengths() {
     wide.die_sets[0].largest_angle = Angle::from_degrees(190.0);
     let finding = only(&solve(&made(vec![row(200.0, 0.0, 185.0)]), &wide), "grip-too-short");
     assert_eq!((finding.severity, finding.unit, finding.limit), (Severity::Caution, Unit::Degree, 180.0));
+    // Where no clamp holds the angle, a longer one or more straight is no cure.
+    for clamp_mm in [50.0, 80.0] {
+        let mut part = made(vec![row(200.0, 0.0, 45.0), row(60.0, 90.0, 185.0)]);
+        part.tooling.clamp = Some(Length::from_mm(clamp_mm));
+        assert_eq!(only(&solve(&part, &wide), "grip-too-short").cures, [], "{clamp_mm}");
+    }
 }
 
 #[test]
-fn a_clamp_that_the_shop_does_not_have_is_a_note() {
+fn a_clamp_that_the_shop_does_not_have_is_never_green() {
     let mut part = made(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 100.0)]);
     part.tooling.clamp = Some(Length::from_mm(100.0));
     let solved = solve(&part, &shop());
     let finding = only(&solved, "clamp-not-in-shop");
-    assert_eq!((finding.severity, finding.measured, finding.limit), (Severity::Note, 100.0, 80.0));
+    assert_eq!((finding.severity, finding.measured, finding.limit), (Severity::Caution, 100.0, 80.0));
     assert!(finding.text.contains("is taken to hold ~130.0°"), "{}", finding.text);
-    assert_eq!(solved.verdict.text, "Bends as drawn, on a 100.0 mm clamp that the shop does not have.");
+    assert_eq!(solved.verdict.text, "Bends, but on a 100.0 mm clamp that the shop does not have.");
     part.tooling.clamp = Some(Length::from_mm(80.0));
     assert!(found(&solve(&part, &shop()), "clamp-not-in-shop").is_empty());
 }
@@ -304,6 +310,59 @@ fn a_chosen_die_that_does_not_fit_stops() {
     bare.die_sets[0].clamps.clear();
     let solved = solve(&made(sound()), &bare);
     assert_eq!(found(&solved, "no-die-for-radius").len(), 3, "a die set without clamps holds nothing");
+}
+
+#[test]
+fn extra_stock_does_not_hide_a_clamp_that_is_not_there() {
+    let mut part = part(vec![row(80.0, 0.0, 45.0)], 300.0).unwrap();
+    part.tooling.clamp = Some(Length::from_mm(100.0));
+    let solved = solve(&part, &shop());
+    assert!(solved.findings.iter().any(Finding::is_stock));
+    assert_eq!(solved.verdict.text, "Bends, but on a 100.0 mm clamp that the shop does not have.");
+}
+
+#[test]
+fn the_verdict_names_the_first_bend_and_there_the_first_check() {
+    // Bend 1 is beyond the machine; bend 2 has no die, which the manual lists before it.
+    let rows = vec![row(200.0, 0.0, 195.0), row_at(300.0, 90.0, 45.0, 333.0)];
+    let verdict = solve(&made(rows), &shop()).verdict.text;
+    assert!(verdict.starts_with("Cannot be bent as drawn: bend 1 turns 195.0°"), "{verdict}");
+    // Both at one bend, though the other is listed first by its name.
+    let verdict = solve(&made(vec![row_at(200.0, 0.0, 195.0, 333.0)]), &shop()).verdict.text;
+    assert!(verdict.starts_with("Cannot be bent as drawn: the shop has no die for bend 1"), "{verdict}");
+}
+
+#[test]
+fn a_shorter_clamp_that_has_not_proved_the_largest_bend_says_so() {
+    let risk = |last: f64| {
+        let mut part = made(vec![row(200.0, 0.0, 45.0), row(85.0, 90.0, 60.0), row(400.0, 0.0, last)]);
+        part.tooling.clamp = Some(Length::from_mm(125.0));
+        let finding = only(&solve(&part, &shop()), "straight-too-short");
+        let shorter = finding.cures.iter().find(|cure| matches!(cure.edit, Edit::ChooseClamp(_))).unwrap();
+        shorter.risk.to_string()
+    };
+    assert!(risk(90.0).contains("leaves less in hand"), "{}", risk(90.0));
+    assert!(risk(120.0).contains("one of 120.0° is more than it has proved"), "{}", risk(120.0));
+}
+
+#[test]
+fn measure_and_limit_rest_each_on_its_own() {
+    use elbowroom_bending::forming::ground::Ground;
+    let solved = solve(&made(vec![row(200.0, 0.0, 90.0), row(60.0, 0.0, 90.0)]), &shop());
+    let finding = only(&solved, "straight-too-short");
+    assert_eq!((finding.measured_basis, finding.limit_basis), (None, Some(Ground::CommonPractice)));
+}
+
+#[test]
+fn a_long_blank_says_into_how_many_pieces() {
+    let text = |tail_mm: f64, limit_mm: f64| {
+        let mut shop = shop();
+        shop.machine.longest_blank = Length::from_mm(limit_mm);
+        only(&solve(&part(vec![row(200.0, 0.0, 45.0)], tail_mm).unwrap(), &shop), "blank-too-long").text
+    };
+    assert!(text(7000.0, 6000.0).contains("Cut the part in two at a straight"), "{}", text(7000.0, 6000.0));
+    assert!(text(11_700.0, 4000.0).contains("into at least 3 pieces"), "{}", text(11_700.0, 4000.0));
+    assert!(text(12_000.0, 4000.0).contains("into at least 4 pieces"), "{}", text(12_000.0, 4000.0));
 }
 
 #[test]

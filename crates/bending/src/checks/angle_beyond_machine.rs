@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::words::{Marked, degrees, with_cures};
-use super::{Check, SAME_RAD, Subject};
+use super::{About, Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
@@ -12,6 +12,7 @@ pub(super) const CHECK: Check = Check {
     fault: "angle-beyond-machine",
     summary: "A bend turns further than the bend arm reaches or the die is cut for.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::cures::lengthen;
 use super::words::with_cures;
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::{Cure, Edit, End, Finding, Place, Severity, Unit};
 
 /// The check.
@@ -12,6 +12,7 @@ pub(super) const CHECK: Check = Check {
     fault: "arcs-overlap",
     summary: "Two bends want the same stretch of tube, or a bend runs past an end.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::ends::Leg;
 use super::words::{Marked, with_cures};
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::{Cure, Edit, Finding, Place, Severity, Unit};
 
@@ -13,6 +13,7 @@ pub(super) const CHECK: Check = Check {
     fault: "blank-too-long",
     summary: "The blank is longer than the machine takes over its mandrel.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 
@@ -34,16 +35,29 @@ Limit and its source
   figure is common practice, no source.
 
 Example
-  A system of 7120 mm on a machine that takes 6000 mm.
+  A system of 7120 mm on a machine that takes 6000 mm has to be cut in two; a blank of 12 m on one that takes
+  4 m into at least three pieces.
 
 Cure and its risk
-  Take off extra stock that nothing asks for. Else cut the part in two at a straight, and weld: one more
-  cut, one more weld, and a joint in the gas flow.
+  Take off extra stock that nothing asks for. Else cut the part at straights, into as many pieces as are
+  said at the least, and weld: each cut is one more weld, and a joint in the gas flow.
 
 Caution
   A long blank whips when it is fed and turned. Rope off its reach. Follow the machine maker's rules and
   local law.
 ";
+
+/// Into how many pieces the part has to be cut at the least. Their own trims are not counted.
+fn pieces(blank_mm: f64, limit_mm: f64) -> String {
+    let pieces = ((blank_mm - SAME_MM) / limit_mm).ceil();
+    if !pieces.is_finite() || pieces < 2.0 {
+        "No piece of it fits.".into()
+    } else if pieces == 2.0 {
+        "Cut the part in two at a straight and weld it.".into()
+    } else {
+        format!("Cut the part at straights into at least {pieces:.0} pieces and weld them.")
+    }
+}
 
 fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
@@ -53,6 +67,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     if blank_mm <= limit_mm + SAME_MM {
         return;
     }
+    let advice = pieces(blank_mm, limit_mm);
     let mut cures = Vec::new();
     for leg in &legs {
         let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
@@ -81,7 +96,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured_basis: basis,
         limit_basis: Some(subject.shop.machine.basis.into()),
         text: with_cures(format_args!(
-            "The blank is {blank}, and the machine takes {}: {over} too long. Cut the part in two at a straight and weld it.",
+            "The blank is {blank}, and the machine takes {}: {over} too long. {advice}",
             subject.length(limit_mm).resting_on(ground)), &cures),
         verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,

@@ -5,7 +5,7 @@ use std::fmt;
 use super::cures::{lengthen, shorter_clamp};
 use super::naming::Name;
 use super::words::{Marked, degrees, direction, with_cures};
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
 
 /// The check.
@@ -13,6 +13,7 @@ pub(super) const CHECK: Check = Check {
     fault: "clamp-across-arc",
     summary: "The clamp reaches over an arc that is already bent, and marks or dents it.",
     manual: MANUAL,
+    about: About::Bite,
     run,
 };
 

@@ -1,7 +1,7 @@
 //! `clamp-not-in-shop`: the chosen clamp is not one of the die set's.
 
 use super::words::{Marked, degrees, with_cures};
-use super::{Check, Subject};
+use super::{About, Check, Subject};
 use crate::layout::grip;
 use crate::{Cure, DieSet, Edit, Finding, Place, Severity, Unit};
 
@@ -10,6 +10,7 @@ pub(super) const CHECK: Check = Check {
     fault: "clamp-not-in-shop",
     summary: "The chosen clamp is not one that the die set has.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 
@@ -18,7 +19,8 @@ What it looks for
   A clamp length chosen for the part that the die set in the shop file does not have.
 
 Why it matters
-  It is a way to ask what another clamp would do, and a note so that nobody looks for it on the shelf.
+  It is a way to ask what another clamp would do, and a caution, because nothing can be bent on a clamp that is
+  not on the shelf.
 
 How it is measured
   The chosen length against the clamps of each die set that the part uses, to within 0.1 mm.
@@ -71,7 +73,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let holds = degrees(grip::held(die, clamp.length_mm).radians()).resting_on(die.grip_basis());
         findings.push(Finding {
             fault: CHECK.fault,
-            severity: Severity::Note,
+            severity: Severity::Caution,
             place: Place { from_mm: clamp.from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) },
             also: Vec::new(),
             measured: clamp.length_mm,
@@ -88,7 +90,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 &cures,
             ),
             verdict: format!(
-                "Bends as drawn, on a {} clamp that the shop does not have.",
+                "Bends, but on a {} clamp that the shop does not have.",
                 subject.length(clamp.length_mm)
             ),
             cures,

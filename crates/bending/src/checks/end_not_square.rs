@@ -2,7 +2,7 @@
 
 use super::ends::Leg;
 use super::words::{Marked, with_cures};
-use super::{Check, Subject};
+use super::{About, Check, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
 
@@ -11,6 +11,7 @@ pub(super) const CHECK: Check = Check {
     fault: "end-not-square",
     summary: "A bend is so near to an end that the end face does not stay square: extra stock and a cut.",
     manual: MANUAL,
+    about: About::Stock,
     run,
 };
 

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::cmp::Ordering;
 
+use super::{About, named};
 use crate::Edit;
 use crate::forming::ground::Ground;
 
@@ -113,6 +114,30 @@ impl Finding {
     /// Every place that it speaks of, the one it is listed by first.
     pub fn places(&self) -> impl Iterator<Item = &Place> {
         std::iter::once(&self.place).chain(&self.also)
+    }
+
+    fn about(&self) -> Option<About> {
+        named(self.fault).map(|check| check.about)
+    }
+
+    /// Whether the drawing makes no tube there, so that there is nothing to plan.
+    pub fn makes_no_tube(&self) -> bool {
+        self.about() == Some(About::Drawing)
+    }
+
+    /// Whether the straight ahead of a bend is too short for its clamp.
+    pub fn lacks_straight(&self) -> bool {
+        self.about() == Some(About::Straight)
+    }
+
+    /// Whether it speaks of how a clamp lies on the tube: on too short a straight, or over an arc.
+    pub fn is_of_clamp(&self) -> bool {
+        matches!(self.about(), Some(About::Straight | About::Bite))
+    }
+
+    /// Whether it asks for no more than extra stock at an end, cut off after bending.
+    pub fn is_stock(&self) -> bool {
+        self.about() == Some(About::Stock)
     }
 
     /// The total order of findings: worst first, then along the tube, then by name.

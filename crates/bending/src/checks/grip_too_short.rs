@@ -4,7 +4,7 @@ use elbowroom_geometry::Angle;
 
 use super::cures::{lengthen, longer_clamp};
 use super::words::{Marked, degrees, with_cures};
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::layout::grip;
 use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
 
@@ -13,6 +13,7 @@ pub(super) const CHECK: Check = Check {
     fault: "grip-too-short",
     summary: "The clamp grips less tube than has proved itself for the bend angle.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 
@@ -45,7 +46,8 @@ Example
 
 Cure and its risk
   Take a longer clamp, or lengthen the straight so that more of it is gripped. A rougher cavity grips
-  better and marks the tube.
+  better and marks the tube. Beyond what any clamp of the die set has proved, none of these is offered: try the
+  angle on scrap, or make it in two bends.
 
 Caution
   A tube that slips out of the clamp whips round. Keep out of the swing, and follow the machine maker's
@@ -59,7 +61,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         // Beyond what is proved the longest clamp is the least that can be asked for.
         let needed_mm = proved.or_else(|| die.longest_clamp().map(|clamp| clamp.length.mm())).unwrap_or(0.0);
         if clamp.gripped_mm < needed_mm - SAME_MM {
-            findings.push(short(subject, index, clamp, die, needed_mm));
+            findings.push(short(subject, index, clamp, die, needed_mm, proved.is_some()));
         } else if proved.is_none() && !die.clamps.is_empty() {
             findings.push(unproved(subject, index, made, clamp, die));
         }
@@ -71,14 +73,16 @@ fn gripped_place(index: usize, clamp: &ClampOnTube) -> Place {
     Place { from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) }
 }
 
-fn short(subject: &Subject, index: usize, clamp: &ClampOnTube, die: &DieSet, needed_mm: f64) -> Finding {
+fn short(subject: &Subject, index: usize, clamp: &ClampOnTube, die: &DieSet, needed_mm: f64, is_proved: bool) -> Finding {
     let made = &subject.solved.bends[index];
     let severity =
         if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };
     // Where nothing is gripped at all the bend itself is what there is to mark.
     let place = if clamp.gripped_mm > SAME_MM { gripped_place(index, clamp) } else { subject.arc_place(index) };
-    let mut cures: Vec<Cure> = longer_clamp(subject, index, clamp, needed_mm).into_iter().collect();
-    if subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
+    // Where no clamp has proved to hold the angle, more of one is no cure.
+    let longer = if is_proved { longer_clamp(subject, index, clamp, needed_mm) } else { None };
+    let mut cures: Vec<Cure> = longer.into_iter().collect();
+    if is_proved && subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
         let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
         let to_mm = (needed_mm - held_over_arc_mm).max(made.straight_ahead_mm);
         cures.push(lengthen(subject, index, to_mm));

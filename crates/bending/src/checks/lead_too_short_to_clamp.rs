@@ -3,7 +3,7 @@
 use super::cures::shorter_clamp;
 use super::ends::Leg;
 use super::words::with_cures;
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::{Finding, Severity, Unit};
 
 /// The check.
@@ -11,6 +11,7 @@ pub(super) const CHECK: Check = Check {
     fault: "lead-too-short-to-clamp",
     summary: "The lead leg is shorter than the clamp: extra stock there, cut off after bending.",
     manual: MANUAL,
+    about: About::Stock,
     run,
 };
 

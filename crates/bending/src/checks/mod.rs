@@ -112,6 +112,22 @@ impl<'a> Subject<'a> {
     }
 }
 
+/// What the findings of a check are about. Nobody outside asks for a check by its name: what others need to tell
+/// apart is a question of [`Finding`], answered from here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum About {
+    /// The drawing, which makes no tube.
+    Drawing,
+    /// The straight on which a clamp has to close.
+    Straight,
+    /// The bite of a clamp that reaches over an arc.
+    Bite,
+    /// Extra stock at an end, cut off after bending.
+    Stock,
+    /// Anything else.
+    Rest,
+}
+
 /// One check: its name, its manual page and what it does.
 pub struct Check {
     /// Its name, such as `clamp-across-arc`.
@@ -121,6 +137,8 @@ pub struct Check {
     /// The manual page, plain text: what it looks for, why it matters, how it is measured, limit and
     /// source, example, cure and its risk.
     pub manual: &'static str,
+    /// What its findings are about, for those who have to tell some from others.
+    pub about: About,
     /// Adds what it finds.
     pub run: fn(&Subject, &mut Vec<Finding>),
 }

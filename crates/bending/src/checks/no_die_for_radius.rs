@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::cures::die_radii;
 use super::words::with_cures;
-use super::{Check, Subject};
+use super::{About, Check, Subject};
 use crate::{Cure, DieSet, Edit, Finding, Severity, Unit};
 
 /// The check.
@@ -12,6 +12,7 @@ pub(super) const CHECK: Check = Check {
     fault: "no-die-for-radius",
     summary: "No die set bends this tube at this radius, or the part has more than one radius.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

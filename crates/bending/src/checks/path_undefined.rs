@@ -3,7 +3,7 @@
 use elbowroom_geometry::PathProblem;
 
 use super::words::with_cures;
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::{Cure, Edit, Finding, Path, Place, Severity, Unit};
 
 /// The check.
@@ -11,6 +11,7 @@ pub(super) const CHECK: Check = Check {
     fault: "path-undefined",
     summary: "The drawing has no tube in it, or makes no sense as one somewhere.",
     manual: MANUAL,
+    about: About::Drawing,
     run,
 };
 

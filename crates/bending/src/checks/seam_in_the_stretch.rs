@@ -3,7 +3,7 @@
 use elbowroom_geometry::Angle;
 
 use super::words::{Marked, degrees, percent, with_cures};
-use super::{Check, SAME_RAD, Subject};
+use super::{About, Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
 use crate::layout::formed::seam_bends;
 use crate::seam::SeamLay;
@@ -14,6 +14,7 @@ pub(super) const CHECK: Check = Check {
     fault: "seam-in-the-stretch",
     summary: "The weld seam comes near the outside of a bend, where it is stretched.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use super::cures::lengthen;
 use super::words::{Marked, degrees, with_cures};
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::layout::released::ReleasedTube;
 use crate::{ClampOnTube, Cure, Edit, End, Finding, Place, Released, Severity, SolvedBend, Unit};
@@ -13,6 +13,7 @@ pub(super) const CHECK: Check = Check {
     fault: "springback-takes-straight",
     summary: "A straight that is long enough as drawn is too short once the bends beside it have sprung back.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use super::cures::{lengthen, shorter_clamp};
 use super::words::{Marked, with_cures};
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Place, Severity, Unit};
 
@@ -11,6 +11,7 @@ pub(super) const CHECK: Check = Check {
     fault: "straight-too-short",
     summary: "The straight ahead of a bend is too short for the clamp to close on it.",
     manual: MANUAL,
+    about: About::Straight,
     run,
 };
 

@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
 use super::words::{Marked, percent, with_cures};
-use super::{Check, SAME_SHARE, Subject};
+use super::{About, Check, SAME_SHARE, Subject};
 use crate::forming::ground::Ground;
 use crate::forming::wall::outer_stretch;
 use crate::material::Figure;
@@ -15,8 +15,13 @@ pub(super) const CHECK: Check = Check {
     fault: "stretch-beyond-material",
     summary: "The outside of a bend is stretched further than the material's elongation at break.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
+
+/// A bend in everyday use is stretched up to so many times the elongation of a straight test piece: it is held by
+/// mandrel and dies, and a test piece is not. Common practice, no source.
+const EVERYDAY: f64 = 1.5;
 
 /// So many times every elongation known no tool makes up for. Common practice, no source.
 const HOPELESS: f64 = 2.0;
@@ -37,14 +42,16 @@ How it is measured
   lies a little inside the centreline, which adds some.
 
 Limit and its source
-  Every elongation that the material library knows, each with its source; look at the forming sheet. More
-  than the lowest is a caution: mills deliver more than the minimum, and tube is bent so every day. More
-  than twice the highest is a stop. The two times are common practice, no source. Of a material that the
-  library does not know nothing can be said.
+  Every elongation that the material library knows, each with its source; look at the forming sheet. It is
+  that of a tensile strip, not of a bend on a mandrel, so more than the lowest is a note: tube is bent so every
+  day. More than one and a half times the lowest is a caution, more than twice the highest a stop. Both are
+  common practice, no source. What the shop has bent in this material without a crack, by its own records,
+  takes their place: nothing is said up to there, and beyond it there is a caution at the least. Of a material
+  that the library does not know nothing can be said.
 
 Example
   50.8 mm tube on a radius of 76.2 mm is stretched by 33.3 %. 304 stainless gives 40 % at the least and
-  passes. Aluminised steel gives 30 %: a caution. 6063-T6 aluminium gives 12 %: a stop.
+  passes. Aluminised steel gives 30 %: a note. 6063-T6 aluminium gives 12 %: a stop.
 
 Cure and its risk
   A larger radius, which takes more room. A softer temper of the same metal, bent and then hardened again
@@ -69,15 +76,35 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if formed.outer_stretch <= least + SAME_SHARE {
             continue;
         }
+        let proved = subject.die_of(made).and_then(|die| subject.shop.proved_stretch(&tube.material, die));
+        if proved.is_some_and(|proved| formed.outer_stretch <= proved + SAME_SHARE) {
+            continue;
+        }
         let is_hopeless = formed.outer_stretch * 100.0 > HOPELESS * highest.value + SAME_SHARE;
-        let severity = if is_hopeless { Severity::Stop } else { Severity::Caution };
-        let suffices = |clr: Length| outer_stretch(tube.od, clr) <= least + SAME_SHARE;
+        let severity = if is_hopeless {
+            Severity::Stop
+        } else if proved.is_some() || formed.outer_stretch > EVERYDAY * least + SAME_SHARE {
+            Severity::Caution
+        } else {
+            Severity::Note
+        };
+        // What has proved itself here stands where it is more than the test piece gives.
+        let stands = proved.filter(|proved| *proved > least);
+        let enough = stands.unwrap_or(least);
+        let suffices = |clr: Length| outer_stretch(tube.od, clr) <= enough + SAME_SHARE;
         let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
         let (stretch, gives) = (percent(formed.outer_stretch), percent(least).resting_on(lowest.certainty));
         let up_to = if highest.value > lowest.value {
             format!(" to {}", percent(highest.value / 100.0).resting_on(highest.certainty))
         } else {
             String::new()
+        };
+        let told = match proved {
+            Some(proved) => format!("; this shop has bent up to {} without a crack", percent(proved)),
+            None if severity == Severity::Note => {
+                " as a tensile strip; a bend on a mandrel is held and mostly takes it, so try one on scrap".into()
+            }
+            None => String::new(),
         };
         let this = subject.bend(index);
         findings.push(Finding {
@@ -86,23 +113,29 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             place: subject.arc_place(index),
             also: Vec::new(),
             measured: formed.outer_stretch * 100.0,
-            limit: lowest.value,
+            limit: stands.map_or(lowest.value, |proved| proved * 100.0),
             unit: Unit::Percent,
             measured_basis: Some(Ground::Published),
-            limit_basis: Some(lowest.certainty.into()),
+            limit_basis: Some(stands.map_or(lowest.certainty.into(), |_| Ground::Shop)),
             text: with_cures(format_args!(
-                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}).",
+                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}){told}.",
                 subject.number(index),
                 material.name,
                 lowest.source), &cures),
-            verdict: if is_hopeless {
-                format!(
+            verdict: match severity {
+                Severity::Stop => format!(
                     "Cannot be bent as drawn: {this} is stretched by {stretch}, and the material gives {gives}{up_to}."
-                )
-            } else {
-                format!(
-                    "Bends, but {this} may crack: it is stretched by {stretch}, and the material gives {gives}{up_to}."
-                )
+                ),
+                Severity::Caution => format!(
+                    "Bends, but {this} may crack: it is stretched by {stretch}, and {}.",
+                    proved.map_or_else(
+                        || format!("the material gives {gives}{up_to}"),
+                        |proved| format!("the shop has proved {}", percent(proved))
+                    )
+                ),
+                Severity::Note => format!(
+                    "Bends as drawn; {this} is stretched by {stretch}, more than the {gives} of a tensile strip."
+                ),
             },
             cures,
         });

@@ -2,7 +2,7 @@
 
 use super::ends::Leg;
 use super::words::{Marked, with_cures};
-use super::{Check, Subject};
+use super::{About, Check, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
 
@@ -11,6 +11,7 @@ pub(super) const CHECK: Check = Check {
     fault: "tail-too-short-to-hold",
     summary: "The tail is shorter than the machine must hold: extra stock there, cut off after bending.",
     manual: MANUAL,
+    about: About::Stock,
     run,
 };
 

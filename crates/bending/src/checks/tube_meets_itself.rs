@@ -4,7 +4,7 @@ use elbowroom_geometry::{Meeting, self_clearances};
 
 use super::cures::die_radii;
 use super::words::with_cures;
-use super::{Check, SAME_MM, Subject};
+use super::{About, Check, SAME_MM, Subject};
 use crate::{Finding, Place, Severity, Unit};
 
 /// The check.
@@ -12,6 +12,7 @@ pub(super) const CHECK: Check = Check {
     fault: "tube-meets-itself",
     summary: "Two places of the tube want the same room, or a bend folds into itself.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

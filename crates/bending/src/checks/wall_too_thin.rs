@@ -4,7 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::cures::larger_radius;
 use super::words::{Marked, percent, with_cures};
-use super::{Check, SAME_SHARE, Subject};
+use super::{About, Check, SAME_SHARE, Subject};
 use crate::forming::ground::Ground;
 use crate::{Finding, Severity, Unit};
 
@@ -13,6 +13,7 @@ pub(super) const CHECK: Check = Check {
     fault: "wall-too-thin",
     summary: "The wall at the outside of a bend is thinner than the shop allows.",
     manual: MANUAL,
+    about: About::Rest,
     run,
 };
 

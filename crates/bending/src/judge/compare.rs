@@ -112,7 +112,7 @@ fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Opt
         short_straight: solved
             .findings
             .iter()
-            .any(|finding| finding.severity == Severity::Stop && finding.fault == "straight-too-short"),
+            .any(|finding| finding.severity == Severity::Stop && finding.lacks_straight()),
         lead_trim_mm: solved.lead_trim_mm,
         tail_trim_mm: solved.tail_trim_mm,
         trim_bases: solved.trim_bases,

@@ -2,10 +2,7 @@
 
 use crate::checks::Marked;
 use crate::checks::{REGISTRY, SAME_MM, Subject};
-use crate::{End, Fault, Finding, Severity, Verdict};
-
-/// The notes that are summed up as trims.
-const STOCK: [Fault; 3] = ["lead-too-short-to-clamp", "tail-too-short-to-hold", "end-not-square"];
+use crate::{End, Finding, Severity, Verdict};
 
 /// The verdict on findings in their total order.
 pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
@@ -15,7 +12,7 @@ pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
         return Verdict { severity: None, text: text.into() };
     };
     let text = match first.severity {
-        Severity::Note if findings.iter().any(|finding| STOCK.contains(&finding.fault)) => {
+        Severity::Note if findings.iter().any(Finding::is_stock) => {
             trimmed(subject).unwrap_or_else(|| first.verdict.clone())
         }
         _ => first.verdict.clone(),

@@ -118,7 +118,7 @@ pub fn bends_only(path: &BendPath, is_bent: impl Fn(usize) -> bool) -> Result<(B
 pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, PlanRefusal> {
     let part = part.bent_from(from);
     let solved = solve_bent_from(&part, shop, from);
-    if let Some(finding) = solved.findings.iter().find(|finding| finding.fault == "path-undefined") {
+    if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
         return Err(PlanRefusal::NoTube(finding.text.clone()));
     }
     let (path, bend_of_step) = bends_only(&solved.form.path, |bend| solved.bends[bend].is_bent())?;

@@ -169,11 +169,10 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
     bends
         .filter_map(|(index, bend)| {
             let clamp = bend.clamp?;
-            let of_clamp = |fault: Fault| matches!(fault, "clamp-across-arc" | "straight-too-short");
             let severity = solved
                 .findings
                 .iter()
-                .filter(|finding| finding.place.bend == Some(index) && of_clamp(finding.fault))
+                .filter(|finding| finding.place.bend == Some(index) && finding.is_of_clamp())
                 .map(|finding| finding.severity)
                 .max();
             Some(Footprint {
