@@ -46,20 +46,24 @@ fn a_piece_that_lands_on_the_drawing_is_within_and_leaves_the_program_alone() {
     for from in ["start", "finish"] {
         let (code, report) = judged(&bench(), &measured(&moved), &["--from", from]);
         assert_eq!((code, report["verdict"].as_str(), report["from"].as_str()), (0, Some("within"), Some(from)));
-        for step in report["next"]["steps"].as_array().unwrap() {
-            for name in ["feed", "rotation", "set_angle"] {
-                let unit = if name == "feed" { "mm" } else { "deg" };
-                close(&step[format!("{name}_{unit}")], step[format!("{name}_was_{unit}")].as_f64().unwrap());
-            }
-        }
-        close(&report["next"]["blank_length_mm"], report["next"]["blank_was_mm"].as_f64().unwrap());
+        assert!(report["next"].is_null(), "within tolerance nothing is corrected");
     }
+    let bench = bench();
+    bench.write("measured.csv", measured(&moved));
+    let ran = bench.run(&[&["first-off", "part.csv", "measured.csv"], &TUBE[..]].concat());
+    assert!(
+        ran.out.contains("leave the machine alone") && !ran.out.contains("Program for the next piece"),
+        "{}",
+        ran.out
+    );
 }
 
 #[test]
 fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     let keys = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ");
-    let (_, report) = judged(&bench(), &measured(&POINTS), &[]);
+    let mut strayed = POINTS;
+    strayed[4][1] += 7.0;
+    let (_, report) = judged(&bench(), &measured(&strayed), &[]);
     assert_eq!(report["report"], "elbowroom-first-off/1");
     assert_eq!(report["rotation_positive"], "clockwise seen from the chuck looking to the die");
     assert_eq!(keys(&report), "doubt found from hand next pieces report rotation_positive text tolerance verdict");
@@ -75,7 +79,7 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     );
     // The built-in shop has bent no trials.
     assert_eq!(report["next"]["steps"][0]["springback_from"], "theory");
-    // The piece was bent by this very angle and is right, so nothing of theory is left in it.
+    // The piece was bent by nearly this angle, so little of theory is left in it.
     assert_eq!(report["next"]["steps"][0]["unsure"], false);
     assert_eq!(keys(&report["pieces"][0]), "corrected_after counts number verdict why_not");
     // ±1.5° on a part of several bends up to 2.5 in: a fabricator's published design procedure.
@@ -135,12 +139,15 @@ fn each_further_piece_was_bent_by_the_correction_before_it() {
         }
         close(&after["set_angle_was_deg"], before["set_angle_deg"].as_f64().unwrap());
     }
-    assert_eq!(two["next"]["rests_on"], serde_json::json!([1, 2]));
+    // The second one is within tolerance and changes nothing.
+    assert_eq!(two["next"]["rests_on"], serde_json::json!([1]));
     let text =
         bench.run(&[&["first-off", "part.csv", "first.csv", "--measured", "second.csv"][..], &TUBE].concat()).out;
-    for words in
-        ["Piece 1, bent by the plan: out of", "Piece 2, bent by the correction after piece 1: within", "pieces 1 and 2"]
-    {
+    for words in [
+        "Piece 1, bent by the plan: out of",
+        "Piece 2, bent by the correction after piece 1: within",
+        "rests on piece 1 as",
+    ] {
         assert!(text.contains(words), "\"{words}\" is missing in\n{text}");
     }
     // A third one that is doubted changes nothing.
@@ -155,7 +162,9 @@ fn each_further_piece_was_bent_by_the_correction_before_it() {
 
 #[test]
 fn steps_bent_from_the_finish_name_the_bends_as_drawn() {
-    let (_, report) = judged(&bench(), &measured(&POINTS), &["--from", "finish"]);
+    let mut strayed = POINTS;
+    strayed[4][1] += 7.0;
+    let (_, report) = judged(&bench(), &measured(&strayed), &["--from", "finish"]);
     let bends = |list: &Value| list.as_array().unwrap().iter().map(|one| one["bend"].as_u64()).collect::<Vec<_>>();
     assert_eq!(bends(&report["next"]["steps"]), [Some(3), Some(2), Some(1)]);
     assert_eq!(bends(&report["found"]["bends"]), [Some(1), Some(2), Some(3)]);

@@ -35,6 +35,13 @@ impl Real {
 
 type Row = (f64, f64, f64);
 
+/// Judged so closely that every error asks for a correction.
+const CLOSE: Tolerance = Tolerance { angle: Angle::from_degrees(1e-7), length: Length::from_mm(1e-7) };
+
+fn job_of(plan: &Plan, pieces: &[Piece]) -> Job {
+    Job::of(plan, pieces, &CLOSE)
+}
+
 fn part(rows: &[Row]) -> Part {
     specimen::part(rows.iter().map(|&(s, r, a)| specimen::row(s, r, a)).collect(), 250.0).unwrap()
 }
@@ -63,6 +70,21 @@ fn points(plan: &Plan, program: &Program, real: &Real) -> Vec<Point3<f64>> {
     points
 }
 
+/// The rows of a piece that strays in its springback alone: straights as fed, arcs that keep the length they were
+/// drawn to. Bent from the start.
+fn measured_rows(plan: &Plan, program: &Program, off: SpringbackLine) -> Measurement {
+    let mut rows = Vec::new();
+    let mut used = program.tail_trim;
+    for (index, step) in program.steps.iter().enumerate() {
+        let trim = if index == 0 { program.lead_trim } else { Length::ZERO };
+        let free = step.forming.line.free(step.set_angle) - off.a - step.set_angle * off.b;
+        rows.push(MeasuredRow { straight: step.feed - trim, rotation: step.rotation, angle: free });
+        used += step.feed + step.take_up;
+    }
+    assert_eq!(plan.from, End::Start);
+    Measurement::Rows(rows, program.blank - used)
+}
+
 fn measured(plan: &Plan, program: &Program, real: &Real) -> Measurement {
     Measurement::Points(points(plan, program, real))
 }
@@ -70,7 +92,7 @@ fn measured(plan: &Plan, program: &Program, real: &Real) -> Measurement {
 /// Bends a first piece by the plan.
 fn first(plan: &Plan, real: &Real) -> Job {
     let piece = Piece::bent_by(plan, &plan.program, 0, measured(plan, &plan.program, real));
-    Job::of(plan, &[piece])
+    job_of(plan, &[piece])
 }
 
 /// The worst deviation of the piece bent last, mm.
@@ -85,9 +107,9 @@ fn bent_in_turn(plan: &Plan, reals: &[Real]) -> Vec<f64> {
     let mut pieces: Vec<Piece> = Vec::new();
     let mut offs = Vec::new();
     for real in reals {
-        let job = Job::of(plan, &pieces);
+        let job = job_of(plan, &pieces);
         pieces.push(job.next_piece(plan, measured(plan, &job.next, real)));
-        offs.push(worst(&Job::of(plan, &pieces)));
+        offs.push(worst(&job_of(plan, &pieces)));
     }
     offs
 }
@@ -172,30 +194,51 @@ proptest! {
         let real = Real { off, ..Real::straying(errors) };
         let one = first(&plan, &real);
         let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real));
-        let two = Job::of(&plan, &[piece, one.next_piece(&plan, measured(&plan, &one.next, &real))]);
+        let two = job_of(&plan, &[piece, one.next_piece(&plan, measured(&plan, &one.next, &real))]);
         let angle = |job: &Job| job.last().unwrap().found.as_ref().unwrap().worst().2.degrees();
         prop_assert!(angle(&two) * 10.0 <= angle(&one).max(0.5), "{} {}", angle(&one), angle(&two));
     }
 
-    /// Rows tell the same as points.
+    /// Rows tell the same as points, though they carry no radius and springback is not as the program knows it.
     #[test]
-    fn rows_and_points_tell_the_same(rows in rows(), errors in prop::collection::vec(error(), 9)) {
+    fn rows_and_points_tell_the_same(rows in rows(), offset in -1.5..1.5f64, slope in -0.02..0.02f64) {
         let plan = planned(&rows, End::Start);
-        let real = Real::straying(errors);
+        let off = SpringbackLine { a: Angle::from_degrees(offset), b: slope };
+        let real = Real { off, ..Real::straying(Vec::new()) };
         let by_points = first(&plan, &real);
-        let read = elbowroom_bending::first_off::read(
-            &measured(&plan, &plan.program, &real), &plan.program.as_bent,
-            |bend, angle| { let f = &plan.program.steps[bend].forming; f.line.free_radius(f.die_clr, angle) }
-        ).unwrap();
-        let row = |row: &elbowroom_geometry::BendRow| MeasuredRow { straight: row.straight, rotation: row.rotation, angle: row.angle };
-        let rows = Measurement::Rows(read.rows().iter().map(row).collect(), read.tail());
-        let by_rows = Job::of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, rows)]);
+        let by_rows = job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, measured_rows(&plan, &plan.program, off))]);
         for (points, rows) in by_points.next.steps.iter().zip(&by_rows.next.steps) {
             prop_assert!((points.set_angle - rows.set_angle).degrees().abs() < 1e-6);
-            prop_assert!((points.feed - rows.feed).mm().abs() < 1e-6);
+            prop_assert!((points.feed - rows.feed).mm().abs() < 1e-5);
             prop_assert!((points.rotation - rows.rotation).degrees().abs() < 1e-6);
         }
-        prop_assert!((worst(&by_points) - worst(&by_rows)).abs() < 0.1, "{} {}", worst(&by_points), worst(&by_rows));
+        let usual = rows.iter().all(|row| (row.2 + 8.0 < 150.0) || row.2 - 10.0 > 150.0);
+        prop_assert!(!usual || (worst(&by_points) - worst(&by_rows)).abs() < 1e-4, "{} {}", worst(&by_points), worst(&by_rows));
+    }
+
+    /// U-bends come in as all others do, where springback is not as the program knows it: nothing that can be set is
+    /// left after two corrections, and how far the legs stand apart, which no setting mends, is told.
+    #[test]
+    fn bends_by_two_points_come_in(
+        rows in rows(), from in from(), errors in prop::collection::vec(error(), 9),
+        offset in -1.5..1.5f64, slope in -0.02..0.02f64
+    ) {
+        let plan = planned(&rows, from);
+        let off = SpringbackLine { a: Angle::from_degrees(offset), b: slope };
+        let real = Real { off, ..Real::straying(errors) };
+        let tolerance = Tolerance::usual(rows.len(), Length::from_mm(specimen::OD_MM));
+        let mut pieces: Vec<Piece> = Vec::new();
+        for _ in 0..3 {
+            let job = Job::of(&plan, &pieces, &tolerance);
+            pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)));
+        }
+        let job = Job::of(&plan, &pieces, &tolerance);
+        let found = job.last().unwrap().found.as_ref().unwrap();
+        prop_assert!(found.settled(&tolerance), "{:?} {:?}", found.worst(), found.legs);
+        for legs in &found.legs {
+            let told = found.verdict(&tolerance, LengthUnit::Millimetre).contains("no setting mends that");
+            prop_assert!(legs.apart_mm.abs() <= 4.0 || told);
+        }
     }
 
     /// The drawing may be turned round between: it is the same piece, bent from the other end of the new one.
@@ -208,7 +251,7 @@ proptest! {
         part.pieces.push(Piece::bent_by(&lead, &lead.program, 0, measured(&lead, &lead.program, &real)));
         let swapped = Edit::SwapEnds.applied_to(&part).unwrap();
         let tail = plan(&swapped, &shop, End::Finish, Hand::Right).unwrap();
-        let (before, after) = (Job::of(&lead, &part.pieces), Job::of(&tail, &swapped.pieces));
+        let (before, after) = (job_of(&lead, &part.pieces), job_of(&tail, &swapped.pieces));
         prop_assert_eq!(&after.rests_on, &[0]);
         for (before, after) in before.next.steps.iter().zip(&after.next.steps) {
             prop_assert!((before.set_angle - after.set_angle).degrees().abs() < 1e-6);
@@ -231,9 +274,9 @@ proptest! {
         edited[1].0 += longer;
         edited[1].1 += turn;
         let new = plan(&part(&edited), &shop, End::Start, Hand::Right).unwrap();
-        let job = Job::of(&new, std::slice::from_ref(&piece));
+        let job = job_of(&new, std::slice::from_ref(&piece));
         prop_assert_eq!(&job.rests_on, &[0]);
-        let second = Job::of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
+        let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
         prop_assert!(worst(&second) < 0.05, "{}", worst(&second));
     }
 }
@@ -252,12 +295,12 @@ fn springback_learned_since_is_not_counted_twice() {
     let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
     let new = plan(&old.part, &shop, End::Start, Hand::Right).unwrap();
     let known = Real::straying(steady());
-    let job = Job::of(&new, std::slice::from_ref(&piece));
+    let job = job_of(&new, std::slice::from_ref(&piece));
     // What is left to take out is what the machine strays beside its springback.
     for ((plan, next), error) in new.program.steps.iter().zip(&job.next.steps).zip(&known.errors) {
         assert!((plan.set_angle - next.set_angle - error.set_angle).degrees().abs() < 1e-6);
     }
-    let second = Job::of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &known))]);
+    let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &known))]);
     assert!(worst(&second) < 1e-3, "{}", worst(&second));
     assert_eq!(job.unsure, [false; 4]);
 }
@@ -304,15 +347,15 @@ fn noise_counts_less_with_every_piece() {
     for _ in 0..60 {
         let mut pieces: Vec<Piece> = Vec::new();
         for _ in 0..4 {
-            let job = Job::of(&plan, &pieces);
+            let job = job_of(&plan, &pieces);
             let real = noise.real(&steady());
             pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)));
         }
         // What is left of the machine's steady errors when the next piece is bent without noise.
         let left = |pieces: &[Piece]| {
-            let job = Job::of(&plan, pieces);
+            let job = job_of(&plan, pieces);
             let next = job.next_piece(&plan, measured(&plan, &job.next, &Real::straying(steady())));
-            worst(&Job::of(&plan, &[next]))
+            worst(&job_of(&plan, &[next]))
         };
         by_mean += left(&pieces).powi(2);
         by_last += left(&pieces[3..]).powi(2);
@@ -352,6 +395,55 @@ fn a_perfect_part_is_left_alone() {
     }
 }
 
+/// Machines are not adjusted by noise: within tolerance nothing is corrected, after a correction neither.
+#[test]
+fn within_tolerance_the_program_is_left_alone() {
+    let plan = usual();
+    let tolerance = Tolerance::usual(4, Length::from_mm(specimen::OD_MM));
+    let little =
+        MachineError { set_angle: Angle::from_degrees(0.15), feed: Length::from_mm(0.3), ..MachineError::default() };
+    let bent = |program: &Program, errors: &[MachineError]| measured(&plan, program, &Real::straying(errors.to_vec()));
+    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &[little; 4]));
+    let job = Job::of(&plan, &[piece], &tolerance);
+    assert_eq!(job.pieces[0].within(&tolerance), Some(true));
+    assert!(job.rests_on.is_empty() && job.next == plan.program && job.left_alone());
+    // Out of tolerance, corrected, and then within: the correction stays as it is, whatever noise there is.
+    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &steady()));
+    let one = Job::of(&plan, std::slice::from_ref(&piece), &tolerance);
+    assert_eq!((one.rests_on.as_slice(), one.left_alone()), ([0].as_slice(), false));
+    let mut noisy = steady();
+    noisy.iter_mut().for_each(|error| error.set_angle += Angle::from_degrees(0.1));
+    let second = one.next_piece(&plan, bent(&one.next, &noisy));
+    let two = Job::of(&plan, &[piece, second], &tolerance);
+    assert_eq!(two.pieces[1].within(&tolerance), Some(true));
+    assert_eq!((two.rests_on.as_slice(), &two.next, two.left_alone()), ([0].as_slice(), &one.next, true));
+}
+
+/// Half a millimetre of radius a bend is no small thing: rows that came of springback far from theory lie with their
+/// vertices off the drawing by millimetres, and are said to.
+#[test]
+fn rows_are_judged_by_the_vertices_that_their_radii_give() {
+    let plan =
+        planned(&[(180.0, 0.0, 90.0), (160.0, 90.0, 90.0), (220.0, -90.0, 90.0), (190.0, 45.0, 90.0)], End::Start);
+    let tolerance = Tolerance::usual(4, Length::from_mm(specimen::OD_MM));
+    // Set to what leaves the drawn angles by a springback of 4° more, straights as planned: angles and straights are
+    // those of the plan, and the radii are not.
+    let off = SpringbackLine { a: Angle::from_degrees(4.0), b: 0.0 };
+    let mut program = plan.program.clone();
+    for step in &mut program.steps {
+        step.set_angle += off.a / (1.0 - step.forming.line.b);
+        step.take_up = step.forming.die_clr * step.set_angle.radians();
+        program.blank += step.forming.die_clr * (off.a.radians() / (1.0 - step.forming.line.b));
+    }
+    let rows = measured_rows(&plan, &program, off);
+    let job = Job::of(&plan, &[Piece::bent_by(&plan, &program, 0, rows)], &tolerance);
+    let found = job.pieces[0].found.as_ref().unwrap();
+    assert!(found.worst().2.degrees() < 0.02 && found.worst().0 > 3.0, "{:?}", found.worst());
+    assert_eq!(job.pieces[0].within(&tolerance), Some(false));
+    let said = job.pieces[0].verdict(&tolerance, LengthUnit::Millimetre);
+    assert!(said.contains("taken as die × set angle ÷ measured angle"), "{said}");
+}
+
 #[test]
 fn a_part_out_of_tolerance_is_said_to_be() {
     // ±1.5° on a part of several bends up to 2.5 in, ±2° above: a fabricator's published design procedure.
@@ -367,7 +459,7 @@ fn a_part_out_of_tolerance_is_said_to_be() {
 }
 
 fn doubt_of(plan: &Plan, measurement: Measurement) -> MeasurementDoubt {
-    let job = Job::of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement)]);
+    let job = job_of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement)]);
     assert!(job.rests_on.is_empty() && job.next == plan.program && job.pieces[0].found.is_none());
     job.pieces[0].doubt().unwrap().clone()
 }
@@ -443,7 +535,7 @@ fn a_wide_bend_may_be_given_by_its_vertex() {
     let mut error = MachineError { set_angle: Angle::from_degrees(0.3), ..MachineError::default() };
     error.feed = Length::from_mm(0.4);
     let bent = replay(&plan.program, Hand::Right, &[MachineError::default(), error]);
-    let job = |points| Job::of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, Measurement::Points(points))]);
+    let job = |points| job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, Measurement::Points(points))]);
     let (by_vertex, by_arc_ends) = (job(bent.vertices().unwrap()), job(bent.points(|bend| bend == 1).unwrap()));
     for (vertex, ends) in by_vertex.next.steps.iter().zip(&by_arc_ends.next.steps) {
         assert!((vertex.set_angle - ends.set_angle).degrees().abs() < 1e-6);
@@ -457,7 +549,7 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     let plan = usual();
     let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &Real::straying(steady())));
     let aside = |plan: &Plan| {
-        let job = Job::of(plan, std::slice::from_ref(&piece));
+        let job = job_of(plan, std::slice::from_ref(&piece));
         assert!(job.rests_on.is_empty() && job.next == plan.program);
         (job.pieces[0].found.is_some(), job.pieces[0].aside.clone().unwrap())
     };
@@ -514,10 +606,11 @@ fn unsure_is_what_theory_carries() {
     let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real));
     let second = one.next_piece(&plan, measured(&plan, &one.next, &real));
     assert_eq!(second.corrected_after, 1);
-    let two = Job::of(&plan, &[piece, second]);
-    assert_eq!((two.unsure, two.rests_on), (vec![false; 4], vec![0, 1]));
+    let two = job_of(&plan, &[piece, second]);
+    // The second piece is right, so it changes nothing.
+    assert_eq!((two.unsure, two.rests_on), (vec![false; 4], vec![0]));
     assert_eq!(two.pieces[1].bent_by(), "bent by the correction after piece 1");
-    assert_eq!(Job::of(&plan, &[]).unsure, [true; 4]);
+    assert_eq!(job_of(&plan, &[]).unsure, [true; 4]);
 }
 
 #[test]

@@ -77,7 +77,7 @@ fn a_perfect_piece_leaves_the_program_alone() {
     workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
     let text = Model::of(&workbench).to_string();
     assert!(text.contains("Within tolerance: points up to 0.0 mm off"), "{text}");
-    assert!(text.contains("as before") && !text.contains("; was"), "{text}");
+    assert!(text.contains("leave the machine alone") && !text.contains("Program for the next piece"), "{text}");
 }
 
 #[test]
@@ -171,7 +171,10 @@ fn a_second_piece_is_added_and_the_program_taken_along() {
     assert_eq!(names, ["Piece 1, bent by the plan", "Piece 2, bent by the correction after piece 1"]);
     assert_eq!(view.within, Some(true));
     let next = view.next.as_ref().unwrap();
-    assert!(next.ground.contains("pieces 1 and 2") && next.steps.iter().all(|step| step.rest.contains("as before")));
+    assert!(
+        next.ground.contains("rests on piece 1 as measured")
+            && next.steps.iter().all(|step| step.rest.contains("as before"))
+    );
     let copied = |window: &Window| {
         window.harness.output().platform_output.commands.iter().find_map(|command| match command {
             egui::OutputCommand::CopyText(text) => Some(text.clone()),

@@ -37,10 +37,10 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
         angle: arguments.angle_tolerance.unwrap_or(usual.angle),
         length: arguments.length_tolerance.unwrap_or(usual.length),
     };
-    let mut job = Job::of(&plan, &pieces);
+    let mut job = Job::of(&plan, &pieces, &tolerance);
     for measurement in measured {
         pieces.push(job.next_piece(&plan, measurement));
-        job = Job::of(&plan, &pieces);
+        job = Job::of(&plan, &pieces, &tolerance);
     }
     let judged = JudgedJob { plan: &plan, tolerance, machine: &shop.shop.machine, job: &job };
     let text = match arguments.format {

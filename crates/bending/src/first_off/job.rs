@@ -1,12 +1,13 @@
 //! All pieces of a job, judged against the drawing, and the program for the next one.
 
 use elbowroom_geometry::units::{LengthUnit, format_angle};
-use elbowroom_geometry::{Angle, BendPath, Length};
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
 use thiserror::Error;
 
 use super::correction::{AGREEING, Strayed, corrected};
 use super::piece::Piece;
-use super::{Comparison, MeasurementDoubt, Tolerance, compare, read};
+use super::points::BY_ARC_ENDS_FROM;
+use super::{Comparison, MeasurementDoubt, Tolerance, compare, on_radii, radius_by_set_angle, read};
 use crate::forming::springback::SpringbackBasis;
 use crate::measurement::Measurement;
 use crate::plan::Plan;
@@ -39,6 +40,10 @@ pub struct JudgedPiece {
     /// The number of the piece after which its program was corrected, counted from 1; 0 for the plan.
     pub corrected_after: usize,
     strayed: Option<Strayed>,
+    /// The measured path in the order of bending, on its own radii.
+    measured: Option<BendPath>,
+    /// What its settings should have given, in the order of bending.
+    expected: Option<BendPath>,
 }
 
 /// Why a piece does not count in the program for the next one. It is kept all the same.
@@ -106,18 +111,35 @@ pub const fn hand_word(hand: Hand) -> &'static str {
 /// up to 4.5° where theory says 0.5°: trade experience, from memory), which over 2° is a tenth of a degree.
 const SLOPE_CARRIES: Angle = Angle::from_degrees(2.0);
 
+/// What is said of a piece that asks for no correction.
+pub const LEFT_ALONE: &str =
+    "It leaves nothing to set right: leave the machine alone and bend the next piece by the same program.";
+
 impl Job {
-    /// Judges the pieces of a job. `plan` is the one that the next piece follows.
-    pub fn of(plan: &Plan, pieces: &[Piece]) -> Self {
+    /// Judges the pieces of a job by a tolerance. `plan` is the one that the next piece follows.
+    ///
+    /// A piece that shows the next one within tolerance as it would be bent anyhow changes nothing: machines are not
+    /// adjusted by noise.
+    pub fn of(plan: &Plan, pieces: &[Piece], tolerance: &Tolerance) -> Self {
         let judged: Vec<JudgedPiece> = pieces.iter().map(|piece| judge(plan, piece)).collect();
-        let rests_on: Vec<usize> =
-            judged.iter().enumerate().filter(|(_, piece)| piece.strayed.is_some()).map(|(index, _)| index).collect();
-        let counting: Vec<&Strayed> = judged.iter().filter_map(|piece| piece.strayed.as_ref()).collect();
-        let next = match Strayed::settled(&counting) {
-            Some(strayed) => corrected(&plan.program, &strayed),
-            None => plan.program.clone(),
-        };
-        let last = rests_on.last().map(|&index| &pieces[index]);
+        let mut rests_on = Vec::new();
+        let mut counting: Vec<(usize, &Strayed)> = Vec::new();
+        let mut next = plan.program.clone();
+        let mut was = None;
+        for (index, piece) in judged.iter().enumerate() {
+            let Some(strayed) = &piece.strayed else { continue };
+            counting.push((index, strayed));
+            was = Some(index);
+            if foreseen(plan, &next, piece).is_some_and(|found| found.settled(tolerance)) {
+                continue;
+            }
+            let so_far: Vec<&Strayed> = counting.iter().map(|(_, strayed)| *strayed).collect();
+            if let Some(strayed) = Strayed::settled(&so_far) {
+                next = corrected(&plan.program, &strayed);
+                rests_on = counting.iter().map(|(index, _)| *index).collect();
+            }
+        }
+        let last = was.map(|index| &pieces[index]);
         let unsure = next.steps.iter().enumerate().map(|(index, step)| {
             let measured = last.map(|piece| piece.steps[index].set_angle);
             let carried = measured.is_none_or(|measured| (step.set_angle - measured).abs() > SLOPE_CARRIES);
@@ -167,7 +189,7 @@ impl Job {
     pub fn ground(&self, unit: LengthUnit) -> String {
         let numbers: Vec<String> = self.rests_on.iter().map(|index| (index + 1).to_string()).collect();
         let mut text = match numbers.as_slice() {
-            [] => return "It is the plan: no piece counts yet.".to_owned(),
+            [] => return "It is the plan: no piece asks for a correction.".to_owned(),
             [one] => format!("It rests on piece {one} as measured: the plan with what the machine strayed taken out."),
             [before @ .., last] => format!(
                 "It rests on pieces {} and {last} as measured: the plan with what the machine strayed taken out. The last \
@@ -177,6 +199,9 @@ impl Job {
                 unit.shown(AGREEING.1.mm())
             ),
         };
+        if self.left_alone() {
+            text += &format!(" {LEFT_ALONE}");
+        }
         if self.unsure.contains(&true) {
             let far = SLOPE_CARRIES.degrees();
             text += &format!(
@@ -185,6 +210,17 @@ impl Job {
             );
         }
         text
+    }
+
+    /// Whether the piece that counts last is one that is left alone: the next one is bent by the same program.
+    pub fn left_alone(&self) -> bool {
+        let last = self.pieces.iter().rposition(|piece| piece.strayed.is_some());
+        last.is_some() && last != self.rests_on.last().copied()
+    }
+
+    /// What is said where there is no correction to show.
+    pub fn no_correction(&self) -> &'static str {
+        if self.left_alone() { LEFT_ALONE } else { "No correction is made from it." }
     }
 
     /// The piece bent last, if any was.
@@ -253,7 +289,14 @@ fn in_order(path: &BendPath, from: End) -> BendPath {
 }
 
 fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
-    let of = |found, aside, strayed| JudgedPiece { found, aside, corrected_after: piece.corrected_after, strayed };
+    let of = |found, aside, strayed| JudgedPiece {
+        found,
+        aside,
+        corrected_after: piece.corrected_after,
+        strayed,
+        measured: None,
+        expected: None,
+    };
     let bends = plan.program.steps.len();
     if piece.steps.len() != bends {
         return of(None, Some(Aside::Bends { bent: piece.steps.len(), drawn: bends }), None);
@@ -272,22 +315,59 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
             let forming = &forming[if piece.from == End::Start { bend } else { bends - 1 - bend }];
             forming.line.free_radius(forming.die_clr, angle)
         };
-        let measured = read(&piece.measurement, &expected, free_radius)?;
+        let radius_as_set = |bend: usize, angle: Angle| {
+            let step = &piece.steps[if piece.from == End::Start { bend } else { bends - 1 - bend }];
+            radius_by_set_angle(step.die_clr, step.set_angle, angle)
+        };
+        let measured = read(&piece.measurement, &expected, free_radius, radius_as_set)?;
         Ok((expected, measured))
     };
     let (expected, measured) = match taken() {
         Ok(taken) => taken,
         Err(doubt) => return of(None, Some(Aside::Doubted(doubt)), None),
     };
-    let found = compare(&design(plan), &measured);
+    let mut found = compare(&design(plan), &measured);
+    if let (Some(found), Measurement::Rows(..)) = (&mut found, &piece.measurement) {
+        found.radii_as_set = true;
+    }
     match aside(plan, piece) {
         Some(aside) => of(found, Some(aside), None),
         None => {
             let (expected, measured) = (in_order(&expected, piece.from), in_order(&measured, piece.from));
             let set = piece.steps.iter().map(|step| step.set_angle).collect();
-            of(found, None, Some(Strayed::of(set, &expected, &measured, &forming)))
+            // On the radii that the program counts on, so that what a radius takes of the straights is no error of theirs.
+            let pairs = || measured.rows().iter().zip(expected.rows());
+            let radii: Vec<Length> = pairs()
+                .zip(&forming)
+                .map(|((row, _), forming)| forming.line.free_radius(forming.die_clr, row.angle))
+                .collect();
+            let angles: Vec<Angle> =
+                pairs().map(|(m, e)| if m.angle.max(e.angle) < BY_ARC_ENDS_FROM { m.angle } else { e.angle }).collect();
+            let counted = match on_radii(&measured, &radii, &angles) {
+                Ok(counted) => counted,
+                Err(refusal) => return of(found, Some(Aside::Doubted(refusal.into())), None),
+            };
+            let strayed = Strayed::of(set, &expected, &counted, &forming);
+            JudgedPiece { measured: Some(measured), expected: Some(expected), ..of(found, None, Some(strayed)) }
         }
     }
+}
+
+/// What a next piece would be off, bent by a program on a machine that strays as it did on a piece.
+fn foreseen(plan: &Plan, program: &Program, piece: &JudgedPiece) -> Option<Comparison> {
+    let (measured, expected) = (piece.measured.as_ref()?, piece.expected.as_ref()?);
+    let as_set = Piece::bent_by(plan, program, 0, Measurement::Points(Vec::new()));
+    let forming: Vec<Forming> = program.steps.iter().map(|step| step.forming).collect();
+    let next = as_set.expected(&forming).ok()?;
+    let rows = next.rows().iter().zip(measured.rows().iter().zip(expected.rows())).map(|(next, (m, e))| BendRow {
+        straight: next.straight + m.straight - e.straight,
+        rotation: next.rotation + m.rotation - e.rotation,
+        angle: next.angle + m.angle - e.angle,
+        clr: next.clr * (m.clr / e.clr),
+    });
+    let foreseen =
+        BendPath::new(*next.start(), rows.collect(), next.tail() + measured.tail() - expected.tail()).ok()?;
+    compare(&plan.program.as_bent, &foreseen)
 }
 
 /// Why a piece that was measured soundly says nothing of how the next one will stray.

@@ -12,12 +12,13 @@ mod read;
 pub mod rigid_fit;
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Angle, BendPath, Length, Point3};
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Point3, Refusal};
 
+use crate::forming::growth::Growth;
 use crate::rigid_fit::{RigidFit, rigid_fit};
 pub use doubt::MeasurementDoubt;
-use points::{Layout, Spot, path_of, points_of};
-pub use read::read;
+use points::{BY_ARC_ENDS_FROM, Layout, Spot, path_of, points_of};
+pub use read::{radius_by_set_angle, read};
 
 /// How far a finished part may stray.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,8 +62,44 @@ pub struct Comparison {
     pub rotation_off: Vec<Angle>,
     /// Measured less drawn, each bend angle.
     pub angle_off: Vec<Angle>,
+    /// Bends of half a turn or nearly whose legs came out further apart than planned, or nearer.
+    pub legs: Vec<LegsOff>,
+    /// Whether the radii were taken from the set angles, since bend rows carry none.
+    pub radii_as_set: bool,
     layout: Layout,
     radii: Vec<Length>,
+}
+
+/// The legs of a bend by two points. How far they stand apart follows from its released radius, which no setting
+/// of this die mends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LegsOff {
+    /// The bend, counted from 0 in the order of the path.
+    pub bend: usize,
+    /// Further apart than planned, mm, beyond what the straights beside the bend make up for.
+    pub apart_mm: f64,
+    /// The radius that it came off with.
+    pub clr: Length,
+    /// The radius that the program counts on.
+    pub planned_clr: Length,
+}
+
+/// A path on other radii, its straights given way as the program gives way to a radius that grows.
+pub(crate) fn on_radii(path: &BendPath, radii: &[Length], angles: &[Angle]) -> Result<BendPath, Refusal> {
+    let taken: Vec<Length> = path
+        .rows()
+        .iter()
+        .zip(radii)
+        .zip(angles)
+        .map(|((row, free), angle)| Growth { drawn: row.clr, free: *free, angle: *angle }.straight_taken())
+        .collect();
+    let before = |index: usize| index.checked_sub(1).map_or(Length::ZERO, |before| taken[before]);
+    let rows = path.rows().iter().enumerate().map(|(index, row)| BendRow {
+        straight: row.straight - before(index) - taken[index],
+        clr: radii[index],
+        ..*row
+    });
+    BendPath::new(*path.start(), rows.collect(), path.tail() - before(taken.len()))
 }
 
 /// What is off at one point.
@@ -99,13 +136,25 @@ impl Comparison {
     }
 }
 
-/// Compares a measured tube with the part as it should come off the machine. `None` where they have
-/// different numbers of bends.
+/// Compares a measured tube with the part as it should come off the machine on the radii that were measured: vertices
+/// stay, and where a bend is given by two points the straights beside it give way to its radius as in the program;
+/// what that leaves of its legs is told apart. `None` where they have different numbers of bends.
 pub fn compare(design: &BendPath, measured: &BendPath) -> Option<Comparison> {
     let pairs = || measured.rows().iter().zip(design.rows());
     if measured.rows().len() != design.rows().len() {
         return None;
     }
+    let radii: Vec<Length> = measured.rows().iter().map(|row| row.clr).collect();
+    let angles: Vec<Angle> = design.rows().iter().map(|row| row.angle).collect();
+    let legs = pairs().enumerate().filter(|(_, (_, d))| d.angle >= BY_ARC_ENDS_FROM);
+    let legs = legs.map(|(bend, (m, d))| {
+        let growth = Growth { drawn: d.clr, free: m.clr, angle: d.angle };
+        let beside = growth.straight_taken().mm() / (d.angle.radians() / 2.0).tan();
+        LegsOff { bend, apart_mm: 2.0 * ((m.clr - d.clr).mm() - beside), clr: m.clr, planned_clr: d.clr }
+    });
+    let legs: Vec<LegsOff> = legs.collect();
+    let design = &on_radii(design, &radii, &angles).ok()?;
+    let pairs = || measured.rows().iter().zip(design.rows());
     // A bend that is near half a turn in either is laid out by two points in both.
     let layout = Layout::usual(pairs().map(|(m, d)| m.angle.max(d.angle)));
     let (drawn, points) = (points_of(design, &layout)?, points_of(measured, &layout)?);
@@ -123,14 +172,26 @@ pub fn compare(design: &BendPath, measured: &BendPath) -> Option<Comparison> {
         angle_off: pairs().map(|(m, d)| m.angle - d.angle).collect(),
         fit,
         drawn,
+        legs,
+        radii_as_set: false,
         layout,
         radii: design.rows().iter().map(|row| row.clr).collect(),
     })
 }
 
 impl Comparison {
-    /// Whether everything lies within the tolerance.
+    /// Whether everything lies within the tolerance; of legs that stand apart, each takes half.
     pub fn within(&self, tolerance: &Tolerance) -> bool {
+        self.settled(tolerance) && self.legs_out(tolerance).next().is_none()
+    }
+
+    fn legs_out(&self, tolerance: &Tolerance) -> impl Iterator<Item = &LegsOff> {
+        let most = tolerance.length.mm();
+        self.legs.iter().filter(move |legs| legs.apart_mm.abs() / 2.0 > most)
+    }
+
+    /// Whether all that can be set lies within the tolerance.
+    pub fn settled(&self, tolerance: &Tolerance) -> bool {
         let angles = self.rotation_off.iter().chain(&self.angle_off);
         let lengths = self.off_mm.iter().chain(&self.straight_off_mm);
         angles.into_iter().all(|off| off.abs() <= tolerance.angle)
@@ -148,7 +209,7 @@ impl Comparison {
     /// The worst of it in one sentence, against what is allowed, lengths in a unit.
     pub fn verdict(&self, tolerance: &Tolerance, unit: LengthUnit) -> String {
         let (point, straight, angle) = self.worst();
-        format!(
+        let mut text = format!(
             "{}: points up to {} off, straights up to {}, angles and rotations up to {:.1}°; allowed are {} and {:.1}°.",
             if self.within(tolerance) { "Within tolerance" } else { "Out of tolerance" },
             unit.shown(point),
@@ -156,7 +217,22 @@ impl Comparison {
             angle.degrees(),
             unit.shown(tolerance.length.mm()),
             tolerance.angle.degrees()
-        )
+        );
+        for legs in self.legs_out(tolerance) {
+            text += &format!(
+                " Bend {} by two points came off with CLR {} where the program counts on {}: its legs stand {} {}, and no \
+                 setting mends that.",
+                legs.bend + 1,
+                unit.shown(legs.clr.mm()),
+                unit.shown(legs.planned_clr.mm()),
+                unit.shown(legs.apart_mm.abs()),
+                if legs.apart_mm > 0.0 { "further apart" } else { "nearer" }
+            );
+        }
+        if self.radii_as_set {
+            text += " Bend rows carry no radius: each is taken as die × set angle ÷ measured angle.";
+        }
+        text
     }
 
     /// The measured tube laid over the design, its deviations drawn so many times as large. `None` where so

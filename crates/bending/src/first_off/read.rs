@@ -9,7 +9,9 @@ use crate::measurement::Measurement;
 /// The measured tube, from the lead end of the drawing to its tail.
 ///
 /// `expected` is what the piece should have come out as, in the order of the drawing; `free_radius` gives the
-/// free radius of a bend, by its index, for a measured angle. Points may be laid out as
+/// free radius of a bend, by its index, for a measured angle: points have it in their vertices, whatever it is. Bend
+/// rows have it nowhere, and what their vertices are depends on it: `radius_as_set` gives it from what the bend was set
+/// to ([`radius_by_set_angle`]). Points may be laid out as
 /// [`Layout::usual`] says; a bend of less than half a turn may also be given by its vertex.
 ///
 /// # Errors
@@ -19,6 +21,7 @@ pub fn read(
     measurement: &Measurement,
     expected: &BendPath,
     free_radius: impl Fn(usize, Angle) -> Length,
+    radius_as_set: impl Fn(usize, Angle) -> Length,
 ) -> Result<BendPath, MeasurementDoubt> {
     let angles: Vec<Angle> = expected.rows().iter().map(|row| row.angle).collect();
     match measurement {
@@ -53,7 +56,7 @@ pub fn read(
                 straight: row.straight,
                 rotation: row.rotation,
                 angle: row.angle,
-                clr: free_radius(bend, row.angle),
+                clr: radius_as_set(bend, row.angle),
             });
             let path = BendPath::new(*expected.start(), as_bent.collect(), *tail)?;
             let layout = Layout::usual(rows.iter().zip(&angles).map(|(row, angle)| row.angle.max(*angle)));
@@ -61,5 +64,30 @@ pub fn read(
             doubt(&points(expected)?, &points(&path)?)?;
             Ok(path)
         }
+    }
+}
+
+/// The radius that a bend came off with: the arc keeps the length that was drawn round the die, so it is die × set
+/// angle ÷ measured angle (S01).
+pub fn radius_by_set_angle(die: Length, set: Angle, measured: Angle) -> Length {
+    /// Released bends open by a share of what was set; a ratio outside of this is no springback.
+    const SOUND: std::ops::RangeInclusive<f64> = 0.75..=1.5;
+    let ratio = set.radians() / measured.radians();
+    if measured > Angle::ZERO && SOUND.contains(&ratio) { die * ratio } else { die }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_arc_keeps_its_length() {
+        // Published (S01): a radius of 76.2 mm set to 92° and left at 90° is 77.893 mm.
+        let of = |set, measured| {
+            radius_by_set_angle(Length::from_mm(76.2), Angle::from_degrees(set), Angle::from_degrees(measured)).mm()
+        };
+        assert!((of(92.0, 90.0) - 77.893).abs() < 5e-4);
+        assert_eq!(of(92.0, 0.0), 76.2);
+        assert_eq!(of(92.0, 20.0), 76.2);
     }
 }

@@ -61,6 +61,8 @@ pub struct View {
     pub off: Option<Table>,
     /// The program for the next piece; `None` where no piece counts.
     pub next: Option<Next>,
+    /// What is said where there is none.
+    pub no_correction: &'static str,
 }
 
 /// One piece in a line.
@@ -139,6 +141,7 @@ impl View {
             off: last
                 .and_then(|last| last.found.as_ref())
                 .map(|found| deviations::of(found, &drawn_bends(plan), tolerance, unit)),
+            no_correction: job.no_correction(),
             next: (!job.rests_on.is_empty()).then(|| Next::of(plan, job, &shop.machine, unit)),
         }
     }
@@ -179,7 +182,7 @@ impl fmt::Display for View {
         }
         match &self.next {
             Some(next) => write!(out, "{next}"),
-            None => writeln!(out, "no correction"),
+            None => writeln!(out, "{}", self.no_correction),
         }
     }
 }

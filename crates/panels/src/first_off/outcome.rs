@@ -37,7 +37,7 @@ pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command
     match &view.next {
         Some(next) => program(ui, next, selection),
         None => {
-            ui.label("No correction is made from it.");
+            ui.label(view.no_correction);
             Vec::new()
         }
     }

@@ -81,7 +81,7 @@ impl Workbench {
 
     fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
         let plan = plan(part, &self.shop, part.tooling.from, part.tooling.hand_in(&self.shop))?;
-        let job = Job::of(&plan, &part.pieces);
+        let job = Job::of(&plan, &part.pieces, &self.tolerance());
         Ok(Judged { plan, job })
     }
 
@@ -159,7 +159,8 @@ impl Workbench {
             return self.refuse("A tolerance is a length and an angle of more than 0.");
         }
         self.first_off.tolerance = tolerance;
-        self.revision += 1;
+        // Whether a piece asks for a correction depends on it.
+        self.judge_again();
     }
 
     pub(crate) fn magnify_ghost(&mut self, times: f64) {

@@ -33,7 +33,7 @@ pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
         text += "\n";
     }
     if job.rests_on.is_empty() {
-        return text + "No correction is made from it.\n\n" + CAUTION;
+        return text + job.no_correction() + "\n\n" + CAUTION;
     }
     text += &format!(
         "Program for the next piece, bent from the {} on a machine that bends {}, {} and degrees\n",
