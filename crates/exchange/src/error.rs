@@ -26,6 +26,9 @@ impl TextError {
 
     /// The same error, naming the file.
     pub fn in_file(self, file: &str) -> FileProblem {
-        FileProblem { file: file.into(), line: self.line, what: self.what, right: self.right }
+        match self.line {
+            Some(line) => FileProblem::on_line(file, line, self.what, self.right),
+            None => FileProblem::whole(file, self.what, self.right),
+        }
     }
 }

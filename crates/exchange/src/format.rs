@@ -67,12 +67,7 @@ pub fn format_of(file: &Path) -> Result<&'static Format, FileProblem> {
             None => "the file name has no extension, so its format is unknown".into(),
         };
         let known: Vec<_> = FORMATS.iter().map(|format| format!(".{} ({})", format.extension, format.name)).collect();
-        FileProblem {
-            file: file.display().to_string(),
-            line: None,
-            what,
-            right: format!("known are {}", known.join(" and ")),
-        }
+        FileProblem::whole(file.display().to_string(), what, format!("known are {}", known.join(" and ")))
     })
 }
 

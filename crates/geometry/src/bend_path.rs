@@ -1,7 +1,7 @@
 //! The bend form of a centreline: straight, rotation, angle and radius of each bend, from a start frame.
 
-use crate::refusal::guard_mm;
-use crate::{Angle, Centreline, Frame, LARGEST_MM, Length, Refusal};
+use crate::refusal::{guard_bends, guard_mm};
+use crate::{Angle, Centreline, Frame, LARGEST_MM, LARGEST_ROTATION, Length, Refusal};
 
 /// One bend with the straight before it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,6 +52,7 @@ impl BendPath {
     /// Refuses numbers that are not finite, lengths beyond [`LARGEST_MM`], a negative radius, and angles
     /// outside 0° to [`BendPath::LARGEST_ANGLE`].
     pub fn new(start: Frame, mut rows: Vec<BendRow>, tail: Length) -> Result<Self, Refusal> {
+        guard_bends(rows.len())?;
         for value_mm in start.origin.iter() {
             guard_mm(|| "the start point".into(), *value_mm, -LARGEST_MM, LARGEST_MM)?;
         }
@@ -66,11 +67,11 @@ impl BendPath {
             let number = index + 1;
             guard_mm(|| format!("the straight before bend {number}"), row.straight.mm(), -LARGEST_MM, LARGEST_MM)?;
             guard_mm(|| format!("the centreline radius of bend {number}"), row.clr.mm(), 0.0, LARGEST_MM)?;
-            if !row.rotation.is_finite() {
+            if !(row.rotation.is_finite() && row.rotation.abs() <= LARGEST_ROTATION) {
                 return Err(Refusal::new(
                     format!("the rotation of bend {number}"),
-                    row.rotation.degrees().to_string(),
-                    "a number of degrees",
+                    format!("{}°", row.rotation.degrees()),
+                    "from -3600° to 3600°",
                 ));
             }
             if !(row.angle.is_finite() && row.angle >= Angle::ZERO && row.angle <= Self::LARGEST_ANGLE) {

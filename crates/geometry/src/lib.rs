@@ -48,6 +48,14 @@ pub use refusal::{Refusal, Told};
 pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into};
 pub use vertex_path::VertexPath;
 
-/// The largest coordinate or length that is accepted, in millimetres: a thousand kilometres. Beyond it
-/// the spacing of `f64` numbers exceeds a tenth of a micrometre and the results would be noise.
-pub const LARGEST_MM: f64 = 1e9;
+/// The largest coordinate or length that is accepted, in millimetres: a kilometre, far more than any tube or the
+/// car, ship or hall that it is drawn in (common practice, no source).
+pub const LARGEST_MM: f64 = 1e6;
+
+/// The most bends that one tube may have: a hundred times those of a coil that fills a room (common practice, no
+/// source). Beyond it a file is a mistake, and would only cost time and memory.
+pub const MOST_BENDS: usize = 200_000;
+
+/// The largest rotation that is accepted, either way: ten turns, far more than anyone types (common practice, no
+/// source).
+pub const LARGEST_ROTATION: Angle = Angle::from_degrees(3600.0);

@@ -4,8 +4,8 @@ use std::fmt;
 
 use thiserror::Error;
 
-use crate::Length;
 use crate::units::LengthUnit;
+use crate::{Length, MOST_BENDS};
 
 /// A number that was turned away at the door: which field, what it was, what it may be.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -101,6 +101,14 @@ impl From<Length> for Told {
     fn from(length: Length) -> Self {
         Self::default().and_length(length)
     }
+}
+
+/// Passes as many bends as a tube can have.
+pub(crate) fn guard_bends(count: usize) -> Result<(), Refusal> {
+    if count <= MOST_BENDS {
+        return Ok(());
+    }
+    Err(Refusal::new("the number of bends", count.to_string(), format!("{MOST_BENDS} or fewer")))
 }
 
 /// Passes a finite millimetre value within `low..=high`, or refuses it under the name `field`.

@@ -2,7 +2,7 @@
 
 use nalgebra::Point3;
 
-use crate::refusal::guard_mm;
+use crate::refusal::{guard_bends, guard_mm};
 use crate::{LARGEST_MM, Length, Refusal};
 
 /// A centreline as vertices P0..Pn with a centreline radius at every interior vertex.
@@ -17,9 +17,10 @@ impl VertexPath {
     ///
     /// # Errors
     /// Refuses a coordinate that is not finite or beyond [`LARGEST_MM`], a radius that is not between
-    /// 0 and [`LARGEST_MM`], and a number of radii other than the number of interior vertices.
+    /// 0 and [`LARGEST_MM`], and a number of radii other than the number of interior vertices, and more than [`MOST_BENDS`](crate::MOST_BENDS) of them.
     pub fn new(points: Vec<Point3<f64>>, clr: Vec<Length>) -> Result<Self, Refusal> {
         let interior = points.len().saturating_sub(2);
+        guard_bends(interior)?;
         if clr.len() != interior {
             return Err(Refusal::new(
                 "the number of centreline radii",

@@ -109,7 +109,9 @@ fn errors_point_at_the_character() {
         ("", 0, "nothing is written"),
         ("   ", 0, "nothing is written"),
         ("12 furlongs", 3, "\"furlongs\" is no unit of length"),
-        ("12,5", 2, "comma"),
+        ("1,234", 1, "comma"),
+        ("1,234,5", 1, "comma"),
+        ("1.5,5", 3, "comma"),
         ("12+", 3, "missing at the end"),
         ("12 + x", 5, "does not begin a number"),
         ("12 13", 3, "two numbers"),
@@ -229,4 +231,18 @@ fn lengths_are_shown_and_rounded_up_in_their_unit() {
     }
     assert_eq!(Inch.finely(1.5).to_string(), "0.0591 in");
     assert_eq!(Millimetre.bare(-0.01).to_string(), "0.0");
+}
+
+/// A comma is that of decimals where it can be nothing else; three digits behind it could be thousands.
+#[test]
+fn a_decimal_comma_is_taken_where_nothing_else_can_be_meant() {
+    for (text, mm) in
+        [("60,3", 60.3), ("12,50 mm", 12.5), ("0,125", 0.125), ("60,3+12,5", 72.8), ("1234,567", 1234.567)]
+    {
+        let read = parse_length(text, LengthUnit::Millimetre).unwrap();
+        assert!((read.mm() - mm).abs() < 1e-9, "{text}: {}", read.mm());
+    }
+    for text in ["1,234", "12,345,678", "1,2,3", "60,", ",5", "1.234,5", "60, 3"] {
+        assert!(parse_length(text, LengthUnit::Millimetre).is_err(), "{text}");
+    }
 }

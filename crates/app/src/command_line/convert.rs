@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use elbowroom_bending::text::harmless;
 use elbowroom_bending::{ExtraStock, Part, Path as Centreline, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, format_of, read_document, write_document};
 use elbowroom_geometry::VertexPath;
@@ -42,7 +43,7 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
 /// A part from a centreline, named after its file, tooling left to the shop.
 pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
     Part {
-        name: file.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default(),
+        name: file.file_stem().map(|stem| harmless(&stem.to_string_lossy()).into_owned()).unwrap_or_default(),
         note: String::new(),
         tube,
         tooling: ToolingChoice::default(),

@@ -2,13 +2,15 @@
 
 use std::io::{ErrorKind, Write};
 
+use elbowroom_bending::text::harmless_lines;
+
 use super::Failure;
 
 /// Writes text to standard output. A reader that has gone away (`| head`) has had enough: that is no
-/// failure.
+/// failure. Nothing but text and line breaks goes out, whatever names hold.
 pub fn print(text: &str) -> Result<(), Failure> {
     let mut out = std::io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(harmless_lines(text).as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(error)),
         _ => Ok(()),
     }
@@ -17,5 +19,5 @@ pub fn print(text: &str) -> Result<(), Failure> {
 /// Writes one message to standard error, under the program's name.
 pub fn complain(message: &str) {
     // Where standard error is closed there is nobody left to tell.
-    let _ = writeln!(std::io::stderr().lock(), "elbowroom: {message}");
+    let _ = writeln!(std::io::stderr().lock(), "elbowroom: {}", harmless_lines(message));
 }

@@ -1,6 +1,6 @@
 //! How a bend is formed in a given shop: which springback line holds, and what the limits are.
 
-use elbowroom_geometry::Angle;
+use elbowroom_geometry::{Angle, Refusal};
 
 use super::ground::Ground;
 use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
@@ -30,6 +30,29 @@ impl SpringbackRecord {
     pub fn new(die: impl Into<String>, material: impl Into<String>) -> Self {
         let (die, material) = (die.into(), material.into());
         Self { die, material, trials: Vec::new(), line: None, stretch: None, uncracked: false }
+    }
+
+    /// The record behind its guard, with angles that a file holds to the bit. A shop file and a change in the
+    /// window pass through here alike.
+    ///
+    /// # Errors
+    /// Refuses a die set or material without a name, and numbers that nothing can have been measured to be.
+    pub fn sound(mut self) -> Result<Self, Refusal> {
+        for (what, name) in [("the die set of a springback record", &self.die), ("the material", &self.material)] {
+            if name.trim().is_empty() {
+                return Err(Refusal::new(what, "empty", "named, such as 304 stainless"));
+            }
+        }
+        for (index, trial) in self.trials.iter_mut().enumerate() {
+            trial.check(index + 1)?;
+            (trial.set, trial.measured) = (trial.set.storable(), trial.measured.storable());
+        }
+        self.line = self.line.map(SpringbackLine::sound).transpose()?;
+        if let Some(stretch) = self.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
+            let may_be = "less than 50 % either way, such as 2 %";
+            return Err(Refusal::new("the stretch", format!("{} %", stretch * 100.0), may_be));
+        }
+        Ok(self)
     }
 
     /// Whether nothing is known any more.

@@ -128,6 +128,25 @@ pub enum TrialRefusal {
 }
 
 impl SpringbackLine {
+    /// Springback beyond this at no angle is a slip of the pen.
+    const LARGEST_START: Angle = Angle::from_degrees(45.0);
+
+    /// The line behind its guard, with an angle that a file holds to the bit.
+    ///
+    /// # Errors
+    /// Refuses a line by which nothing is bent: 45° and more at no angle, half of the bend and more per degree.
+    pub fn sound(self) -> Result<Self, Refusal> {
+        if !(self.a.is_finite() && self.a.abs() < Self::LARGEST_START) {
+            let was = format!("{}°", self.a.degrees());
+            return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
+        }
+        if !(self.b.is_finite() && self.b.abs() < 0.5) {
+            let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
+            return Err(Refusal::new("the springback per degree", self.b.to_string(), may_be));
+        }
+        Ok(Self { a: self.a.storable(), b: self.b })
+    }
+
     /// No springback at all.
     pub const NONE: Self = Self { a: Angle::ZERO, b: 0.0 };
 

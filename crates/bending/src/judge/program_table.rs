@@ -3,6 +3,7 @@
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
 use crate::program::ROTATION_SENSE;
+use crate::text::harmless;
 
 /// The columns, each with its unit.
 pub const COLUMNS: [&str; 14] = [
@@ -38,12 +39,19 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
             step.take_up.mm().to_string(),
             step.mark.mm().to_string(),
             step.forming.clamp.mm().to_string(),
-            plan.die_of_step[index].clone(),
+            no_formula(&plan.die_of_step[index]),
             step.forming.basis.word().to_owned(),
             ROTATION_SENSE.to_owned(),
         ]
     };
     plan.program.steps.iter().enumerate().map(row).collect()
+}
+
+/// A name as a cell: one that a spreadsheet would take for a formula gets an apostrophe before it, which says that
+/// text follows.
+fn no_formula(name: &str) -> String {
+    let name = harmless(name);
+    if name.trim_start().starts_with(['=', '+', '-', '@']) { format!("'{name}") } else { name.into_owned() }
 }
 
 impl SpringbackBasis {

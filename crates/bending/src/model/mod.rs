@@ -7,6 +7,7 @@ mod part;
 mod shop;
 mod shop_edit;
 pub mod sizes;
+pub mod text;
 mod tube;
 
 pub use edit::{Edit, EditRefusal, StraightIndex};

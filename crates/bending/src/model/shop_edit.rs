@@ -1,6 +1,6 @@
 //! Changes to what the shop knows, as values: trial bends, a springback line of its own, the stretch.
 
-use elbowroom_geometry::{Angle, Refusal};
+use elbowroom_geometry::Refusal;
 
 use crate::Shop;
 use crate::forming::process::SpringbackRecord;
@@ -29,9 +29,6 @@ pub enum Knowledge {
     /// Whether it has been bent there without a crack.
     Uncracked(bool),
 }
-
-/// Springback beyond this at no angle is a slip of the pen.
-const LARGEST_START: Angle = Angle::from_degrees(45.0);
 
 impl ShopEdit {
     /// What undo and redo call it.
@@ -69,44 +66,17 @@ impl ShopEdit {
         });
         let record = &mut shop.springback[index];
         match &self.what {
-            Knowledge::Trials(trials) => record.trials = sound_trials(trials)?,
-            Knowledge::Line(line) => record.line = line.map(sound_line).transpose()?,
-            Knowledge::Stretch(stretch) => record.stretch = stretch.map(sound_stretch).transpose()?,
+            Knowledge::Trials(trials) => record.trials.clone_from(trials),
+            Knowledge::Line(line) => record.line = *line,
+            Knowledge::Stretch(stretch) => record.stretch = *stretch,
             Knowledge::Uncracked(uncracked) => record.uncracked = *uncracked,
         }
-        if record.is_empty() {
-            shop.springback.remove(index);
+        let record = shop.springback.remove(index).sound()?;
+        if !record.is_empty() {
+            shop.springback.insert(index, record);
         }
         Ok(shop)
     }
-}
-
-/// The trials with angles that a file holds to the bit.
-fn sound_trials(trials: &[TrialBend]) -> Result<Vec<TrialBend>, Refusal> {
-    let sound = |(index, trial): (usize, &TrialBend)| {
-        trial.check(index + 1)?;
-        Ok(TrialBend { set: trial.set.storable(), measured: trial.measured.storable(), ..*trial })
-    };
-    trials.iter().enumerate().map(sound).collect()
-}
-
-fn sound_line(line: SpringbackLine) -> Result<SpringbackLine, Refusal> {
-    if !(line.a.is_finite() && line.a.abs() < LARGEST_START) {
-        let was = format!("{}°", line.a.degrees());
-        return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
-    }
-    if !(line.b.is_finite() && line.b.abs() < 0.5) {
-        let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
-        return Err(Refusal::new("the springback per degree", line.b.to_string(), may_be));
-    }
-    Ok(SpringbackLine { a: line.a.storable(), b: line.b })
-}
-
-fn sound_stretch(stretch: f64) -> Result<f64, Refusal> {
-    if stretch.is_finite() && stretch.abs() < 0.5 {
-        return Ok(stretch);
-    }
-    Err(Refusal::new("the stretch", format!("{} %", stretch * 100.0), "less than 50 % either way, such as 2 %"))
 }
 
 #[cfg(test)]
@@ -115,6 +85,7 @@ mod tests {
     use super::*;
     use crate::forming::springback::SpringbackBasis;
     use crate::specimen::{self, trial};
+    use elbowroom_geometry::Angle;
 
     fn edit(shop: &Shop, what: Knowledge) -> ShopEdit {
         ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material, what }

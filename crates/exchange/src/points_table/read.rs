@@ -1,7 +1,7 @@
 //! Reading a points table, with errors that name the line and what would be right.
 
 use csv::{ByteRecord, ReaderBuilder};
-use elbowroom_geometry::{LARGEST_MM, Length, Point3, VertexPath};
+use elbowroom_geometry::{LARGEST_MM, Length, MOST_BENDS, Point3, VertexPath};
 use elbowroom_workbench::file::FileProblem;
 
 use super::{COLUMNS, HEADER};
@@ -46,6 +46,10 @@ fn read_table(bytes: &[u8]) -> Result<VertexPath, TextError> {
         }
         let row = Row { record: &record, line };
         row.check_width()?;
+        if points.len() >= MOST_BENDS + 2 {
+            let right = format!("a tube has {MOST_BENDS} bends or fewer");
+            return Err(TextError::at(line, format!("the table has more than {} points", points.len()), right));
+        }
         points.push(Point3::new(row.coordinate(0)?, row.coordinate(1)?, row.coordinate(2)?));
         if let Some((line_before, radius)) = before.replace((line, row.radius()?))
             && points.len() > 2

@@ -85,12 +85,28 @@ fn begins_dashed_fraction(cursor: &Cursor) -> bool {
     digits > 0 && cursor.peek_ahead(1 + digits) == Some('/')
 }
 
+/// Whether a comma follows that can be nothing but a decimal one: digits behind it, other than the three of a
+/// thousand, unless a thousand cannot begin so.
+fn decimal_comma(cursor: &Cursor, digits: &str) -> bool {
+    if cursor.peek() != Some(',') || digits.is_empty() {
+        return false;
+    }
+    let behind = (1..).take_while(|place| cursor.peek_ahead(*place).is_some_and(|c| c.is_ascii_digit())).count();
+    let further = cursor.peek_ahead(1 + behind).is_some_and(|c| c == ',' || c == '.');
+    behind > 0 && !further && (behind != 3 || digits.starts_with('0') || digits.len() > 3)
+}
+
 /// Reads digits with a decimal point and an exponent, and says whether it was a whole number.
 fn read_plain(cursor: &mut Cursor, example: &str) -> Result<(f64, bool), EntryError> {
     let at = cursor.at;
     let mut digits = cursor.take_while(|c| c.is_ascii_digit());
     let mut is_integer = true;
     if cursor.take(&['.']).is_some() {
+        is_integer = false;
+        digits = format!("{digits}.{}", cursor.take_while(|c| c.is_ascii_digit()));
+    }
+    if is_integer && decimal_comma(cursor, &digits) {
+        cursor.at += 1;
         is_integer = false;
         digits = format!("{digits}.{}", cursor.take_while(|c| c.is_ascii_digit()));
     }

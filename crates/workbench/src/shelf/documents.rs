@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use elbowroom_bending::text::harmless;
 use elbowroom_bending::{ExtraStock, Part, Shop, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
@@ -66,7 +67,7 @@ impl Workbench {
         match read {
             Ok(mut part) => {
                 if importer.is_some() && part.name.is_empty() {
-                    part.name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+                    part.name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
                 }
                 let part = Arc::new(part);
                 self.safe = Some(Arc::clone(&part));

@@ -5,9 +5,11 @@
 //! `straight_mm,rotation_deg,angle_deg` with the tail alone on the last line. A bend of near half a turn gives two
 //! points: where its arc begins and where it ends.
 
+use std::borrow::Cow;
 use std::fmt;
 
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
+use elbowroom_bending::text::harmless;
 use elbowroom_geometry::units::{LengthUnit, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, LARGEST_MM, Length, Point3};
 
@@ -32,7 +34,7 @@ pub struct TableProblem {
 
 impl fmt::Display for TableProblem {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(formatter, "line {}: {}", self.line, self.what)
+        write!(formatter, "line {}: {}", self.line, harmless(&self.what))
     }
 }
 
@@ -50,46 +52,66 @@ const RADIUS: &str = "clr_mm";
 pub fn read_measured(text: &str, kind: Kind, unit: LengthUnit) -> Result<Measurement, TableProblem> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let mut lines: Vec<Line> = text.lines().enumerate().filter_map(|(index, line)| Line::of(index + 1, line)).collect();
-    let (kind, unit) = match lines.first() {
+    let (kind, unit, most) = match lines.first() {
         Some(first) if first.is_head() => {
-            let kind = first.kind()?;
+            let (kind, columns) = (first.kind()?, first.fields.len());
             lines.remove(0);
-            (kind, LengthUnit::Millimetre)
+            (kind, LengthUnit::Millimetre, columns)
         }
-        _ => (kind, unit),
+        // A fourth column is a radius, which a first-off does not need; but between commas it may as well be what
+        // stood behind a decimal comma.
+        _ => (kind, unit, if lines.iter().any(|line| line.by_commas) { 3 } else { 4 }),
     };
     match kind {
-        Kind::Points => points(&lines, unit),
-        Kind::Rows => rows(&lines, unit),
+        Kind::Points => points(&lines, unit, most),
+        Kind::Rows => rows(&lines, unit, most),
     }
+}
+
+/// Whether a field is a number with a decimal comma.
+fn is_comma_number(field: &str) -> bool {
+    let parts = field.split_once(',');
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    parts.is_some_and(|(whole, rest)| digits(whole.trim_start_matches(['-', '+'])) && digits(rest))
 }
 
 /// One line with something on it.
 struct Line<'a> {
     number: usize,
-    fields: Vec<&'a str>,
+    /// Whether commas part its columns.
+    by_commas: bool,
+    fields: Vec<Cow<'a, str>>,
 }
 
 impl<'a> Line<'a> {
     fn of(number: usize, line: &'a str) -> Option<Self> {
         let separator = ['\t', ';', ','].into_iter().find(|sign| line.contains(*sign));
-        let mut fields: Vec<&str> = match separator {
+        let fields: Vec<&str> = match separator {
             Some(sign) => line.split(sign).map(str::trim).collect(),
             None => line.split_whitespace().collect(),
         };
         let quoted = |field: &'a str| field.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
-        for field in &mut fields {
-            *field = quoted(field).unwrap_or(field).trim();
-        }
+        let mut fields: Vec<Cow<'a, str>> = fields
+            .into_iter()
+            .map(|field| quoted(field).unwrap_or(field).trim())
+            // Between tabs and semicolons a comma is that of decimals.
+            .map(|field| {
+                if separator != Some(',') && is_comma_number(field) {
+                    Cow::Owned(field.replace(',', "."))
+                } else {
+                    Cow::Borrowed(field)
+                }
+            })
+            .collect();
         while fields.last().is_some_and(|field| field.is_empty()) {
             fields.pop();
         }
-        (!fields.is_empty()).then_some(Self { number, fields })
+        (!fields.is_empty()).then_some(Self { number, by_commas: separator == Some(','), fields })
     }
 
     /// Whether it says what the columns are: no field begins as a number does.
     fn is_head(&self) -> bool {
-        let begins_as_number = |field: &&str| field.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
+        let begins_as_number = |field: &Cow<str>| field.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
         !self.fields.iter().any(begins_as_number)
     }
 
@@ -110,7 +132,7 @@ impl<'a> Line<'a> {
         TableProblem { line: self.number, what }
     }
 
-    fn field(&self, column: usize, name: &str) -> Result<&'a str, TableProblem> {
+    fn field(&self, column: usize, name: &str) -> Result<&str, TableProblem> {
         match self.fields.get(column) {
             Some(field) if !field.is_empty() => Ok(field),
             _ => Err(self.wrong(format!("{name} is missing; write it as a number"))),
@@ -149,16 +171,17 @@ impl<'a> Line<'a> {
         if self.fields.len() <= columns {
             return Ok(());
         }
-        let has = self.fields.len();
-        Err(self.wrong(format!("it has {has} columns; it must have {what}, and decimals are written with a point")))
+        let (has, was) = (self.fields.len(), self.fields.join(","));
+        Err(self.wrong(format!(
+            "it has {has} columns, \u{201c}{was}\u{201d}; it must have {what}, and decimals are written with a point"
+        )))
     }
 }
 
-fn points(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProblem> {
+fn points(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement, TableProblem> {
     let mut points = Vec::with_capacity(lines.len());
     for line in lines {
-        // A points table has the radius in a fourth column, which a first-off does not need.
-        line.at_most(4, "x, y and z")?;
+        line.at_most(most, "x, y and z")?;
         let at = |column: usize| line.length(column, ["x", "y", "z"][column], unit).map(Length::mm);
         points.push(Point3::new(at(0)?, at(1)?, at(2)?));
     }
@@ -170,7 +193,7 @@ fn points(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProb
     Ok(Measurement::Points(points))
 }
 
-fn rows(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProblem> {
+fn rows(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement, TableProblem> {
     let Some((last, rows)) = lines.split_last() else {
         let what = "nothing is written; write straight, rotation and angle of each bend, then the tail".into();
         return Err(TableProblem { line: 1, what });
@@ -180,7 +203,7 @@ fn rows(lines: &[Line<'_>], unit: LengthUnit) -> Result<Measurement, TableProble
     }
     let mut measured = Vec::with_capacity(rows.len());
     for line in rows {
-        line.at_most(4, "straight, rotation and angle")?;
+        line.at_most(most, "straight, rotation and angle")?;
         let angle = line.angle(2, "the angle")?;
         if angle < Angle::ZERO {
             let what = format!(
@@ -265,7 +288,11 @@ mod tests {
             ("0 0 0\n1 2 three", Kind::Points, "line 2: z is \u{201c}three\u{201d}"),
             ("0 0 0\n1 2 NaN", Kind::Points, "line 2: z is NaN; it must be a number"),
             ("0 0 0\n1 2 1e300", Kind::Points, "line 2: z is 1e300; it must be a number"),
-            ("0,0,0\n1,5,2,5,3,5", Kind::Points, "line 2: it has 6 columns; it must have x, y and z"),
+            (
+                "0,0,0\n1,5,2,5,3,5",
+                Kind::Points,
+                "line 2: it has 6 columns, \u{201c}1,5,2,5,3,5\u{201d}; it must have x, y and z",
+            ),
             (
                 "x,y,z\n0,0,0\n1,1,1",
                 Kind::Points,

@@ -12,6 +12,7 @@ mod start;
 mod straight;
 mod vertices;
 
+use super::text::{harmless, harmless_lines};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal, Told};
 use thiserror::Error;
@@ -126,11 +127,11 @@ impl Edit {
 
     fn apply(&self, part: &mut Part) -> Result<(), EditRefusal> {
         match self {
-            Self::Rename(name) => part.name.clone_from(name),
-            Self::SetNote(note) => part.note.clone_from(note),
+            Self::Rename(name) => part.name = harmless(name).into_owned(),
+            Self::SetNote(note) => part.note = harmless_lines(note).into_owned(),
             Self::ShowUnits(units) => part.units = *units,
-            Self::SetTube(tube) => part.tube = Tube::new(tube.od, tube.wall, tube.material.clone(), tube.seam)?,
-            Self::ChooseDie(name) => part.tooling.die.clone_from(name),
+            Self::SetTube(tube) => part.tube = Tube::new(tube.od, tube.wall, harmless(&tube.material), tube.seam)?,
+            Self::ChooseDie(name) => part.tooling.die = name.as_deref().map(|name| harmless(name).into_owned()),
             Self::ChooseClamp(length) => part.tooling.clamp = length.map(guarded_clamp).transpose()?,
             Self::SetStock(end, length) => set_stock(part, *end, *length)?,
             Self::SetPath(path) => part.path = path.clone(),

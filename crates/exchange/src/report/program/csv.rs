@@ -37,4 +37,21 @@ mod tests {
         assert_eq!(&record[11], "big, \"old\" die");
         assert_eq!(record[2].parse::<f64>().unwrap(), plan.program.steps[0].feed.mm());
     }
+
+    #[test]
+    fn no_cell_is_a_formula() {
+        for name in ["=1+2", "+60", "-60", "@SUM(A1)", "\t=1", "  =1"] {
+            let mut shop = specimen::shop();
+            shop.die_sets[0].name = name.into();
+            let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
+            let plan = plan(&part, &shop, End::Start, Hand::Right).unwrap();
+            let text = program_to_csv(&plan).unwrap();
+            let record = csv::Reader::from_reader(text.as_bytes()).records().next().unwrap().unwrap();
+            assert!(
+                !record[11].trim_start().starts_with(['=', '+', '-', '@', '\t', '\r']),
+                "{name:?}: {:?}",
+                &record[11]
+            );
+        }
+    }
 }

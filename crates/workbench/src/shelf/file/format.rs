@@ -1,11 +1,11 @@
 //! What all native files share: RON, a format tag with a version at the head, plain words for mistakes.
 
-use ron::error::SpannedError;
 use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use super::in_words::in_words;
 use super::problem::FileProblem;
 
 /// One version of a native file: the stamp that its first field holds, and how a text of it is read.
@@ -100,56 +100,4 @@ pub(crate) fn print<T: Serialize>(head: &str, value: &T) -> String {
         .to_string_pretty(value, config)
         .expect("storage types are plain structs, which RON can always write into a string");
     format!("// {head}\n{body}\n")
-}
-
-/// Puts an error of the RON reader into words for the person who wrote the file.
-fn in_words(error: SpannedError, text: &str, file: &str) -> FileProblem {
-    use ron::Error;
-    let ends_there = is_end(&error, text);
-    let list = |known: &[&str]| known.join(", ");
-    let (what, right) = match error.code {
-        Error::NoSuchStructField { expected, found, .. } => {
-            (format!("there is no field {found}"), format!("the fields here are {}", list(expected)))
-        }
-        Error::MissingStructField { field, .. } => {
-            (format!("the field {field} is missing"), "it must stand before this place".to_owned())
-        }
-        Error::DuplicateStructField { field, .. } => {
-            (format!("the field {field} stands twice"), "remove one of the two".to_owned())
-        }
-        Error::NoSuchEnumVariant { expected, found, .. } => {
-            (format!("{found} is not known"), format!("it must be one of {}", list(expected)))
-        }
-        Error::InvalidValueForType { expected, found } => {
-            (format!("{found} stands where it cannot"), format!("it must be {expected}"))
-        }
-        Error::ExpectedDifferentLength { expected, found } => {
-            (format!("there are {found} values here"), format!("it must be {expected}"))
-        }
-        Error::TrailingCharacters => {
-            ("there is more text after the end".to_owned(), "the file ends with its last closing bracket".to_owned())
-        }
-        Error::Message(text) => (text, String::new()),
-        // Where a file is cut off, the reader misses whatever would have come next.
-        _ if ends_there => ("the file ends too early".to_owned(), "take a whole copy of it".to_owned()),
-        Error::ExpectedFloat | Error::ExpectedInteger => {
-            ("there is no number where one must stand".to_owned(), "write a plain number such as 50.8".to_owned())
-        }
-        Error::ExpectedString => {
-            ("there is no text where some must stand".to_owned(), "write text between double quotes".to_owned())
-        }
-        other => {
-            let text = other.to_string();
-            (format!("this is not as RON is written: {}", text.trim_end_matches('.')), String::new())
-        }
-    };
-    FileProblem::on_line(file, error.span.end.line, what, right)
-}
-
-/// Whether an error lies at the very end of a text.
-fn is_end(error: &SpannedError, text: &str) -> bool {
-    let text = text.trim_end();
-    let (line, last) = text.lines().enumerate().last().unwrap_or((0, ""));
-    let end = (line + 1, last.chars().count());
-    (error.span.end.line, error.span.end.col) >= end
 }

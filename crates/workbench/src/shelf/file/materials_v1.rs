@@ -1,6 +1,7 @@
 //! The materials library as it stands in a file of version 1, apart from the live [`Material`].
 
 use elbowroom_bending::material::{Certainty, Expansion, Figure, Material};
+use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -74,7 +75,7 @@ impl From<FigureV1> for Figure {
             CertaintyV1::Memory => Certainty::Memory,
             CertaintyV1::Shop => Certainty::Shop,
         };
-        Self { value: figure.value, certainty, source: figure.source }
+        Self { value: figure.value, certainty, source: harmless(&figure.source).into_owned() }
     }
 }
 
@@ -105,7 +106,7 @@ impl TryFrom<MaterialFields> for MaterialV1 {
     type Error = Refusal;
 
     fn try_from(fields: MaterialFields) -> Result<Self, Refusal> {
-        let name = fields.name;
+        let name = harmless(&fields.name).into_owned();
         let mut expansion = Vec::with_capacity(fields.expansion.len());
         for range in fields.expansion {
             if !(range.from_c.is_finite() && range.to_c.is_finite() && range.from_c < range.to_c) {
@@ -129,7 +130,7 @@ impl TryFrom<MaterialFields> for MaterialV1 {
             tensile_mpa: figures(&name, "the tensile strength", fields.tensile_mpa)?,
             elongation_percent: figures(&name, "the elongation", fields.elongation_percent)?,
             density: figures(&name, "the density", fields.density)?,
-            also: fields.also,
+            also: fields.also.iter().map(|name| harmless(name).into_owned()).collect(),
             expansion,
             name,
         }))

@@ -7,6 +7,7 @@
 mod built_in;
 mod certain;
 mod format;
+mod in_words;
 mod kinds;
 mod library;
 mod materials_v1;

@@ -1,6 +1,6 @@
 //! Lengths and angles as they stand in a file: millimetres and degrees, exact to the bit.
 
-use elbowroom_geometry::{Angle, LARGEST_MM, Length};
+use elbowroom_geometry::{Angle, LARGEST_MM, LARGEST_ROTATION, Length};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
@@ -53,10 +53,9 @@ impl Serialize for Degrees {
 impl<'de> Deserialize<'de> for Degrees {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let degrees = f64::deserialize(deserializer)?;
-        // A million turns: far beyond any rotation a person can mean, and still exact to a nanoradian.
-        if degrees.is_finite() && degrees.abs() <= 3.6e8 {
+        if degrees.is_finite() && degrees.abs() <= LARGEST_ROTATION.degrees() {
             return Ok(Self(Angle::from_degrees(degrees)));
         }
-        Err(D::Error::custom(format!("{degrees} is no angle; it must be a plain number of degrees")))
+        Err(D::Error::custom(format!("{degrees} is no angle; it must be a number from -3600 to 3600 degrees")))
     }
 }

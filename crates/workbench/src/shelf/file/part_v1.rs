@@ -1,6 +1,7 @@
 //! Part files of version 1, apart from the live [`Part`].
 
 use elbowroom_bending::first_off::piece::Piece;
+use elbowroom_bending::text::{harmless, harmless_lines};
 use elbowroom_bending::{ExtraStock, Part, ToolingChoice};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
@@ -115,7 +116,7 @@ impl From<PartV1> for Part {
     fn from(file: PartV1) -> Self {
         let pieces: Vec<Piece> = file.pieces.into_iter().map(|piece| piece.0).collect();
         let mut tooling = ToolingChoice {
-            die: file.tooling.die,
+            die: file.tooling.die.map(|die| harmless(&die).into_owned()),
             clamp: file.tooling.clamp_mm.map(Length::from),
             seam_start: file.tooling.seam_start_deg.map(|start| start.0),
             ..ToolingChoice::default()
@@ -126,8 +127,8 @@ impl From<PartV1> for Part {
             tooling.go_on_as(piece);
         }
         Self {
-            name: file.name,
-            note: file.note,
+            name: harmless(&file.name).into_owned(),
+            note: harmless_lines(&file.note.replace("\r\n", "\n")).into_owned(),
             tube: file.tube.0,
             tooling,
             path: file.path.0,

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use elbowroom_bending::text::harmless;
+
 /// What is wrong with a file, in words for the person who wrote or chose it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FileProblem {
@@ -18,12 +20,18 @@ pub struct FileProblem {
 impl FileProblem {
     /// A problem with a file as a whole.
     pub fn whole(file: impl Into<String>, what: impl Into<String>, right: impl Into<String>) -> Self {
-        Self { file: file.into(), line: None, what: what.into(), right: right.into() }
+        Self::of(file.into(), None, what.into(), right.into())
     }
 
     /// A problem on a line, counted from 1.
     pub fn on_line(file: impl Into<String>, line: usize, what: impl Into<String>, right: impl Into<String>) -> Self {
-        Self { file: file.into(), line: Some(line), what: what.into(), right: right.into() }
+        Self::of(file.into(), Some(line), what.into(), right.into())
+    }
+
+    /// Names of files and what stands in them are told as text, whatever they hold.
+    fn of(file: String, line: Option<usize>, what: String, right: String) -> Self {
+        let [file, what, right] = [file, what, right].map(|text| harmless(&text).into_owned());
+        Self { file, line, what, right }
     }
 }
 

@@ -3,8 +3,9 @@
 use std::collections::HashSet;
 
 use elbowroom_bending::material::Material;
+use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
-use elbowroom_geometry::{Angle, BendPath, Refusal};
+use elbowroom_geometry::{Angle, BendPath, LARGEST_MM, Refusal};
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
@@ -119,12 +120,24 @@ impl From<Basis> for BasisV1 {
     }
 }
 
-fn positive(field: &str, value: Millimetres) -> Result<Millimetres, Refusal> {
-    if value.0 > 0.0 { Ok(value) } else { Err(Refusal::new(field, format!("{} mm", value.0), "more than 0 mm")) }
+/// The largest length of tooling and of what it holds: several times that of the largest benders. Common practice,
+/// no source.
+const LARGEST_TOOLING: Millimetres = Millimetres(10_000.0);
+/// The longest blank: a coil. Common practice, no source.
+const LONGEST_BLANK: Millimetres = Millimetres(LARGEST_MM);
+
+fn positive(field: &str, value: Millimetres, most: Millimetres) -> Result<Millimetres, Refusal> {
+    if value.0 > 0.0 && value.0 <= most.0 {
+        return Ok(value);
+    }
+    Err(Refusal::new(field, format!("{} mm", value.0), format!("more than 0 mm and up to {} mm", most.0)))
 }
 
 fn not_negative(field: &str, value: Millimetres) -> Result<Millimetres, Refusal> {
-    if value.0 >= 0.0 { Ok(value) } else { Err(Refusal::new(field, format!("{} mm", value.0), "0 mm or more")) }
+    if value.0 >= 0.0 && value.0 <= LARGEST_TOOLING.0 {
+        return Ok(value);
+    }
+    Err(Refusal::new(field, format!("{} mm", value.0), format!("from 0 mm to {} mm", LARGEST_TOOLING.0)))
 }
 
 fn bend_angle(field: &str, value: Degrees) -> Result<Angle, Refusal> {
@@ -138,13 +151,13 @@ impl TryFrom<MachineFields> for MachineV1 {
     type Error = Refusal;
 
     fn try_from(fields: MachineFields) -> Result<Self, Refusal> {
-        if !(fields.square_end_diameters.is_finite() && fields.square_end_diameters >= 0.0) {
+        if !((0.0..=100.0).contains(&fields.square_end_diameters)) {
             let was = fields.square_end_diameters.to_string();
-            return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 upwards"));
+            return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 to 100"));
         }
         Ok(Self(Machine {
-            name: fields.name,
-            longest_blank: positive("the longest blank", fields.longest_blank_mm)?.into(),
+            name: harmless(&fields.name).into_owned(),
+            longest_blank: positive("the longest blank", fields.longest_blank_mm, LONGEST_BLANK)?.into(),
             tail_hold: not_negative("the tail hold", fields.tail_hold_mm)?.into(),
             largest_angle: bend_angle("the machine's largest angle", fields.largest_angle_deg)?,
             hand: match fields.hand {
@@ -179,7 +192,7 @@ impl TryFrom<ClampFields> for ClampV1 {
 
     fn try_from(fields: ClampFields) -> Result<Self, Refusal> {
         Ok(Self(Clamp {
-            length: positive("the length of the clamp", fields.length_mm)?.into(),
+            length: positive("the length of the clamp", fields.length_mm, LARGEST_TOOLING)?.into(),
             proved_angle: bend_angle("the angle the clamp has proved", fields.proved_to_deg)?,
             basis: fields.basis.into(),
         }))
@@ -196,7 +209,8 @@ impl From<ClampV1> for ClampFields {
 impl TryFrom<DieSetFields> for DieSetV1 {
     type Error = Refusal;
 
-    fn try_from(fields: DieSetFields) -> Result<Self, Refusal> {
+    fn try_from(mut fields: DieSetFields) -> Result<Self, Refusal> {
+        fields.name = harmless(&fields.name).into_owned();
         let of = |what: &str| format!("{what} of die set \"{}\"", fields.name);
         let mut clamps: Vec<Clamp> = fields.clamps.into_iter().map(|clamp| clamp.0).collect();
         clamps.sort_by(|a, b| a.length.mm().total_cmp(&b.length.mm()));
@@ -206,8 +220,8 @@ impl TryFrom<DieSetFields> for DieSetV1 {
         if clamps.windows(2).any(|pair| pair[0].length == pair[1].length) {
             return Err(Refusal::new(of("a length of clamp"), "given twice", "given once"));
         }
-        let od = positive(&of("the outside diameter"), fields.od_mm)?;
-        let clr = positive(&of("the centreline radius"), fields.clr_mm)?;
+        let od = positive(&of("the outside diameter"), fields.od_mm, LARGEST_TOOLING)?;
+        let clr = positive(&of("the centreline radius"), fields.clr_mm, LARGEST_TOOLING)?;
         if clr.0 < od.0 / 2.0 {
             let may_be = format!("half the outside diameter ({} mm) or more", od.0 / 2.0);
             return Err(Refusal::new(of("the centreline radius"), format!("{} mm", clr.0), may_be));
@@ -262,7 +276,7 @@ impl TryFrom<ShopV1> for Shop {
             }
         }
         Ok(Self {
-            name: file.name,
+            name: harmless(&file.name).into_owned(),
             tubes: file.tubes.into_iter().map(|tube| tube.0).collect(),
             die_sets: file.die_sets.into_iter().map(|die| die.0).collect(),
             machine: file.machine.0,

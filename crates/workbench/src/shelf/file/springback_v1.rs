@@ -3,6 +3,7 @@
 use elbowroom_bending::forming::process::{Limits, SpringbackRecord};
 use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
 use elbowroom_bending::forming::wall::WallRule;
+use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -49,21 +50,16 @@ impl TryFrom<RecordFields> for SpringbackV1 {
     type Error = Refusal;
 
     fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
-        let of = |what: &str| format!("{what} of \"{}\" in {}", fields.die, fields.material);
-        if let Some(line) = fields.line.as_ref().filter(|line| !(line.b.is_finite() && line.b.abs() < 0.5)) {
-            return Err(Refusal::new(of("the springback per degree"), line.b.to_string(), "a number below 0.5"));
-        }
-        if let Some(stretch) = fields.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
-            return Err(Refusal::new(of("the stretch"), stretch.to_string(), "a share below 0.5, such as 0.02"));
-        }
-        Ok(Self(SpringbackRecord {
+        SpringbackRecord {
             trials: fields.trials.into_iter().map(TrialBend::from).collect(),
             line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
             stretch: fields.stretch,
             uncracked: false,
-            die: fields.die,
-            material: fields.material,
-        }))
+            die: harmless(&fields.die).into_owned(),
+            material: harmless(&fields.material).into_owned(),
+        }
+        .sound()
+        .map(Self)
     }
 }
 

@@ -1,5 +1,6 @@
 //! A tube as it stands in part and shop files of version 1.
 
+use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Seam, Tube};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
@@ -36,7 +37,7 @@ impl TryFrom<TubeFields> for TubeV1 {
             SeamV1::Welded => Seam::Welded,
             SeamV1::Seamless => Seam::Seamless,
         };
-        Tube::new(fields.od_mm.into(), fields.wall_mm.into(), fields.material, seam).map(Self)
+        Tube::new(fields.od_mm.into(), fields.wall_mm.into(), harmless(&fields.material), seam).map(Self)
     }
 }
 
