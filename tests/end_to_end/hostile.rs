@@ -15,7 +15,7 @@ fn broken_tables_are_refused_with_their_line() {
         ("header", b"x,y,z,r\n0,0,0,\n", &["line 1", "x_mm,y_mm,z_mm,clr_mm"]),
         ("word", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n1,one,1,9\n2,2,2,\n", &["line 3", "y_mm", "\"one\""]),
         ("nan", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n1,NaN,1,9\n2,2,2,\n", &["line 3", "y_mm", "NaN"]),
-        ("far", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n1,1e10,1,9\n2,2,2,\n", &["line 3", "y_mm", "1000000"]),
+        ("far", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n1,1e10,1,9\n2,2,2,\n", &["line 3", "y_mm", "10000000"]),
         ("short", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n1,1\n2,2,2,\n", &["line 3", "2 columns", "4"]),
         ("radius", b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n\n1,1,1,\n2,2,2,\n", &["line 4", "clr_mm is empty"]),
         ("bytes", b"\x00\xff\xfe\x80\r\n\x01", &["line 1", "text in UTF-8"]),
@@ -72,7 +72,7 @@ fn files_that_are_none_are_refused() {
 #[test]
 fn impossible_tubes_are_reported() {
     let bench = Bench::new();
-    let (far, near) = (1e6, 1e-7);
+    let (far, near) = (1e7, 1e-7);
     let cases: [(&str, String); 8] = [
         ("fold-back", table(&[[0.0; 3], [500.0, 0.0, 0.0], [0.0, 0.0, 0.0]], 90.5)),
         ("coincident", table(&[[0.0; 3], [500.0, 0.0, 0.0], [500.0, 0.0, 0.0], [500.0, 500.0, 0.0]], 90.5)),

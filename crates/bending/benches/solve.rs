@@ -24,7 +24,7 @@ fn system(bends: usize, straight_mm: f64) -> Part {
 /// The specimen shop on a machine that takes any blank.
 fn wide_shop() -> Shop {
     let mut shop = shop();
-    shop.machine.longest_blank = Length::from_mm(1e6);
+    shop.machine.longest_blank = Length::from_mm(1e7);
     shop
 }
 

@@ -48,9 +48,9 @@ pub use refusal::{Refusal, Told};
 pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into};
 pub use vertex_path::VertexPath;
 
-/// The largest coordinate or length that is accepted, in millimetres: a kilometre, far more than any tube or the
-/// car, ship or hall that it is drawn in (common practice, no source).
-pub const LARGEST_MM: f64 = 1e6;
+/// The largest coordinate or length that is accepted, in millimetres: ten kilometres, far more than any tube or the
+/// car, ship or hall that it is drawn in (common practice, no source), and room for a table of 10,000 bends.
+pub const LARGEST_MM: f64 = 1e7;
 
 /// The most bends that one tube may have: a hundred times those of a coil that fills a room (common practice, no
 /// source). Beyond it a file is a mistake, and would only cost time and memory.

@@ -86,7 +86,7 @@ fn mistakes_are_told_with_line_and_remedy() {
         (
             "400.0, 0.0",
             "NaN, 0.0",
-            "spoilt.ron, line 24: NaN is no length; it must be a number from -1000000 to 1000000 mm",
+            "spoilt.ron, line 24: NaN is no length; it must be a number from -10000000 to 10000000 mm",
         ),
         (
             "76.2,",

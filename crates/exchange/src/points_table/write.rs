@@ -81,7 +81,7 @@ mod tests {
 
     #[test]
     fn numbers_come_back_to_the_bit() {
-        let awkward = [0.1 + 0.2, 1.0 / 3.0, -0.0, 5e-324, 1e6, -123_456.789_012_345_67, 1e-17, std::f64::consts::PI];
+        let awkward = [0.1 + 0.2, 1.0 / 3.0, -0.0, 5e-324, 1e7, -123_456.789_012_345_67, 1e-17, std::f64::consts::PI];
         let points: Vec<_> = awkward.iter().map(|&x| Point3::new(x, -x, x / 7.0)).collect();
         let clr = awkward[1..7].iter().map(|x| Length::from_mm(x.abs())).collect();
         let path = VertexPath::new(points, clr).unwrap();

@@ -44,7 +44,7 @@ pub fn parse_length(text: &str, default: LengthUnit) -> Result<Length, EntryErro
         noun: "length",
         units: "mm, cm, m, in, \", ft, ', swg or bwg",
         largest: LARGEST_MM,
-        largest_text: "1000000 mm",
+        largest_text: "10000000 mm",
     };
     read_sum(text, &measure).map(Length::from_mm)
 }

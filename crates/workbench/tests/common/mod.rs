@@ -37,7 +37,7 @@ pub fn zigzag() -> Part {
 }
 
 fn coordinate() -> impl Strategy<Value = f64> {
-    prop_oneof![8 => -5000.0..5000.0, 1 => Just(0.0), 1 => -1e5..1e5]
+    prop_oneof![8 => -5000.0..5000.0, 1 => Just(0.0), 1 => -1e6..1e6]
 }
 
 pub fn vertex_path() -> impl Strategy<Value = VertexPath> {
