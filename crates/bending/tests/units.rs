@@ -146,5 +146,8 @@ fn setup_and_tooling_follow_the_unit() {
     }
     assert!(setup.items.iter().any(|item| item.value == "2 × 0.0591 in 304 stainless, welded"), "{setup:?}");
     let labels: Vec<String> = compare(&part, &shop).rows.iter().map(|row| row.edit.label(part.units)).collect();
-    assert!(labels.contains(&"take die set 50.8 at 1.5D with the 4.921 in clamp".to_owned()), "{labels:?}");
+    assert!(
+        labels.contains(&"take die set 50.8 at 1.5D with the 4.921 in clamp, bent from the start".to_owned()),
+        "{labels:?}"
+    );
 }

@@ -6,7 +6,7 @@ use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
 use crate::forming::ground::Ground;
-use crate::judge::solve_bent_from;
+use crate::judge::solve;
 use crate::{Edit, End, Finding, Part, Severity, Shop, Solved, Verdict};
 
 /// One way to tool the part.
@@ -72,14 +72,7 @@ pub fn compare(part: &Part, shop: &Shop) -> Comparison {
             for from in [End::Start, End::Finish] {
                 let edit = taking(&die.name, clamp.length, from, changed_clr, part.units);
                 let Ok(tried) = edit.applied_to(part) else { continue };
-                rows.push(tooling(
-                    solve_bent_from(&tried, shop, from),
-                    &die.name,
-                    clamp.length,
-                    from,
-                    changed_clr,
-                    edit,
-                ));
+                rows.push(tooling(solve(&tried, shop), &die.name, clamp.length, from, changed_clr, edit));
             }
         }
     }
@@ -92,14 +85,17 @@ pub fn compare(part: &Part, shop: &Shop) -> Comparison {
 fn taking(die: &str, clamp: Length, from: End, changed_clr: Option<Length>, unit: LengthUnit) -> Edit {
     let mut edits = vec![Edit::ChooseDie(Some(die.to_owned())), Edit::ChooseClamp(Some(clamp))];
     edits.extend(changed_clr.map(Edit::SetEveryClr));
-    if from == End::Finish {
-        edits.push(Edit::SwapEnds);
-    }
-    Edit::Together(format!("take die set {die} with the {} clamp", unit.shown(clamp.mm())), edits)
+    edits.push(Edit::BendFrom(from));
+    let end = match from {
+        End::Start => "start",
+        End::Finish => "finish",
+    };
+    Edit::Together(format!("take die set {die} with the {} clamp, bent from the {end}", unit.shown(clamp.mm())), edits)
 }
 
 fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Option<Length>, edit: Edit) -> Tooling {
-    let worst = solved.findings.first().map(|finding| finding.as_drawn(&solved, from));
+    let worst = solved.findings.first().cloned();
+    let [lead_trim_mm, tail_trim_mm] = solved.trims_in_order_mm();
     let count = |severity| solved.findings.iter().filter(|finding| finding.severity == severity).count();
     Tooling {
         die: die.to_owned(),
@@ -113,9 +109,9 @@ fn tooling(solved: Solved, die: &str, clamp: Length, from: End, changed_clr: Opt
             .findings
             .iter()
             .any(|finding| finding.severity == Severity::Stop && finding.lacks_straight()),
-        lead_trim_mm: solved.lead_trim_mm,
-        tail_trim_mm: solved.tail_trim_mm,
-        trim_bases: solved.trim_bases,
+        lead_trim_mm,
+        tail_trim_mm,
+        trim_bases: solved.trim_bases_in_order(),
         verdict: solved.verdict,
         edit,
     }
@@ -173,10 +169,9 @@ mod tests {
         for row in compare(&part, &shop).rows {
             let taken = solve(&row.edit.applied_to(&part).unwrap(), &shop);
             assert_eq!(taken.verdict.severity, row.verdict.severity);
-            if row.from == End::Start {
-                assert_eq!(taken.verdict.text, row.verdict.text);
-            }
-            assert_eq!(taken.lead_trim_mm, row.lead_trim_mm);
+            assert_eq!(taken.verdict.text, row.verdict.text);
+            assert_eq!(taken.trims_in_order_mm(), [row.lead_trim_mm, row.tail_trim_mm]);
+            assert_eq!(taken.from, row.from);
         }
     }
 

@@ -8,12 +8,19 @@ pub mod setup;
 mod verdict;
 
 use crate::checks::{REGISTRY, Subject};
-use crate::layout::lay_out;
+use crate::layout::{as_drawn, lay_out};
 use crate::{End, Finding, Part, Shop, Solved};
 
-/// Solves a part against a shop and runs every check. Total and deterministic.
+/// Solves a part against a shop, bent from the end and to the side that it holds, and runs every check. Total and
+/// deterministic.
 pub fn solve(part: &Part, shop: &Shop) -> Solved {
-    solve_bent_from(part, shop, End::Start)
+    match part.tooling.from {
+        End::Start => solve_bent_from(part, shop, End::Start),
+        End::Finish => {
+            let turned = part.bent_from(End::Finish);
+            as_drawn::solved(solve_bent_from(&turned, shop, End::Finish), part)
+        }
+    }
 }
 
 /// The same for a part that is already in the order of bending: with `from` the tail it is the drawing turned

@@ -94,11 +94,12 @@ impl Requirement {
     }
 }
 
-/// What a drawing asks for when it is bent from an end. `solved` is the drawing solved as it is, from its
-/// start; from its finish the part is turned round and solved once more. Grows with the number of bends.
+/// What a drawing asks for when it is bent from an end. `solved` is the drawing solved as it is; from its finish the part
+/// is turned round and solved once more. Grows with the number of bends.
 pub fn requirements(part: &Part, shop: &Shop, solved: &Solved, from: End) -> Requirements {
     match from {
-        End::Start => in_order(Subject { part, shop, solved, from }),
+        End::Start if solved.from == End::Start => in_order(Subject { part, shop, solved, from }),
+        End::Start => in_order(Subject { part, shop, solved: &solve_bent_from(part, shop, from), from }),
         End::Finish => {
             let part = part.bent_from(from);
             let solved = solve_bent_from(&part, shop, from);

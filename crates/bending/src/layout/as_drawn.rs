@@ -1,13 +1,64 @@
 //! From the order of bending back to the drawing: a part that is bent from its finish is solved turned round.
 
 use crate::checks::push_lower_first;
-use crate::{Cure, Edit, End, Finding, Place, Solved};
+use crate::layout::formed::seam_bends;
+use crate::layout::{Cut, Formed, SolvedBend};
+use crate::seam::SeamLay;
+use crate::{ClampOnTube, Cure, Edit, End, Finding, Part, Place, Solved};
+use elbowroom_geometry::Centreline;
 
 /// A bend of a part that is bent from an end, as the drawing counts it, from 0.
 pub(crate) fn bend(index: usize, bends: usize, from: End) -> usize {
     match from {
         End::Start => index,
         End::Finish => bends.saturating_sub(index + 1),
+    }
+}
+
+/// The solution of a part that is bent from its finish, in terms of its drawing. `turned` is the drawing turned round,
+/// solved.
+pub(crate) fn solved(turned: Solved, part: &Part) -> Solved {
+    let findings = findings(&turned, End::Finish);
+    let form = part.path.bend_form();
+    let centreline = Centreline::of(&form.path);
+    let length_mm = turned.developed_length_mm;
+    let last = turned.bends.len();
+    // The tube does not twist, and it is seen from the other side.
+    let seam = turned.seam.as_ref().and_then(|seam| {
+        let first = turned.bends.iter().rposition(SolvedBend::is_bent)?;
+        Some(SeamLay::from_start(-*seam.at_bends.get(first)?, &seam_bends(part, form.path.rows())))
+    });
+    let drawn = |(index, bend): (usize, &SolvedBend)| SolvedBend {
+        vertex: form.vertex_of_bend.get(index).copied(),
+        rotation_rad: form.path.rows().get(index).map_or(0.0, |row| row.rotation.radians()),
+        starts_at_mm: centreline.elements().get(2 * index + 1).map_or(0.0, |arc| arc.from_mm),
+        clamp: bend.clamp.map(|clamp| ClampOnTube {
+            bite_at_mm: length_mm - clamp.bite_at_mm,
+            from_mm: length_mm - clamp.to_mm,
+            to_mm: length_mm - clamp.from_mm,
+            ..clamp
+        }),
+        formed: bend.formed.map(|formed| Formed {
+            seam_at_rad: seam.as_ref().and_then(|seam| seam.at_bends.get(index)).map(|at| at.radians()),
+            ..formed
+        }),
+        ..bend.clone()
+    };
+    debug_assert_eq!(form.path.rows().len(), last);
+    let [tail_basis, lead_basis] = turned.trim_bases;
+    Solved {
+        from: End::Finish,
+        bends: turned.bends.iter().rev().enumerate().map(drawn).collect(),
+        straights_mm: turned.straights_mm.iter().rev().copied().collect(),
+        lead_trim_mm: turned.tail_trim_mm,
+        tail_trim_mm: turned.lead_trim_mm,
+        trim_bases: [lead_basis, tail_basis],
+        cut: turned.cut.map(|cut| Cut { lead_trim_mm: cut.tail_trim_mm, tail_trim_mm: cut.lead_trim_mm, ..cut }),
+        seam,
+        form,
+        centreline,
+        findings,
+        ..turned
     }
 }
 

@@ -13,11 +13,11 @@ pub(crate) mod released;
 pub(crate) mod tooling;
 pub(crate) mod trims;
 
-use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Length};
+use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Frame, Length};
 
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
-use crate::{Basis, Finding, Part, Severity, Shop, Verdict};
+use crate::{Basis, End, Finding, Hand, Part, Severity, Shop, Verdict};
 use clamp::Seat;
 pub use formed::{Cut, Formed, Mass, Released};
 
@@ -68,7 +68,7 @@ pub struct SolvedBend {
     pub arc_mm: f64,
     /// Length along the tube at which it starts, mm from the tip as drawn.
     pub starts_at_mm: f64,
-    /// The straight ahead of it on which its clamp lies, mm: from the last arc, or from the tip. Rows of
+    /// The straight on which its clamp lies, mm: from the arc that is made before it, or from the tip. Rows of
     /// no angle count as straight.
     pub straight_ahead_mm: f64,
     /// The die set that bends it, as an index into the shop's; `None` where the shop has none and where
@@ -93,9 +93,14 @@ impl SolvedBend {
     }
 }
 
-/// A part solved against a shop.
+/// A part solved against a shop. Bends, straights and places are those of the drawing, from its start on,
+/// whichever end is bent first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Solved {
+    /// The end of the drawing that is bent first.
+    pub from: End,
+    /// The side to which the machine bends.
+    pub hand: Hand,
     /// The bend form that was solved, with the drawing's problems.
     pub form: BendForm,
     /// The centreline in space.
@@ -108,11 +113,11 @@ pub struct Solved {
     pub largest_angle_rad: f64,
     /// All straights and arcs, mm.
     pub developed_length_mm: f64,
-    /// Extra blank before the lead end, cut off after bending, mm.
+    /// Extra blank at the start of the drawing, cut off after bending, mm.
     pub lead_trim_mm: f64,
-    /// Extra blank behind the tail, cut off after bending, mm.
+    /// Extra blank at the finish of the drawing, cut off after bending, mm.
     pub tail_trim_mm: f64,
-    /// What the lead trim and the tail trim rest on; `None` where they follow from the drawing, the clamp and what
+    /// What the trims at the start and at the finish of the drawing rest on; `None` where they follow from the drawing, the clamp and what
     /// was put on by hand.
     pub trim_bases: [Option<Ground>; 2],
     /// Developed length and both trims, mm.
@@ -143,13 +148,64 @@ impl Solved {
         springback.filter(|ground| ground.unsure()).or_else(|| self.blank_basis()).or(springback)
     }
 
+    /// The bend that is made before bend `index`, if any is.
+    pub fn bend_before(&self, index: usize) -> Option<usize> {
+        match self.from {
+            End::Start => self.bends.get(..index)?.iter().rposition(SolvedBend::is_bent),
+            End::Finish => {
+                let later = self.bends.get(index + 1..)?.iter().position(SolvedBend::is_bent);
+                later.map(|further| index + 1 + further)
+            }
+        }
+    }
+
+    /// The straight on which the clamp of bend `index` lies.
+    pub fn clamped_straight(&self, index: usize) -> usize {
+        match self.from {
+            End::Start => index,
+            End::Finish => index + 1,
+        }
+    }
+
+    /// The bend whose clamp lies on straight `index`, if there is such a bend.
+    pub fn bend_clamped_on(&self, straight: usize) -> Option<usize> {
+        let bend = match self.from {
+            End::Start => straight,
+            End::Finish => straight.checked_sub(1)?,
+        };
+        (bend < self.bends.len()).then_some(bend)
+    }
+
+    /// Where bend `index` begins as it is made: the tangent point up to which its clamp lies, looking along the tube in
+    /// the direction of bending, towards the inside of the bend.
+    pub fn made_from(&self, index: usize) -> Option<Frame> {
+        let arc = self.centreline.arc(index)?;
+        Some(match self.from {
+            End::Start => arc.start,
+            End::Finish => {
+                let end = arc.end();
+                Frame { tangent: -end.tangent, ..end }
+            }
+        })
+    }
+
+    /// Extra blank at the end that is bent first and at the other one, mm.
+    pub fn trims_in_order_mm(&self) -> [f64; 2] {
+        self.from.first_before([self.lead_trim_mm, self.tail_trim_mm])
+    }
+
+    /// What these two rest on.
+    pub fn trim_bases_in_order(&self) -> [Option<Ground>; 2] {
+        self.from.first_before(self.trim_bases)
+    }
+
     /// The worst severity found.
     pub fn worst(&self) -> Option<Severity> {
         self.verdict.severity
     }
 }
 
-/// Everything but findings and verdict.
+/// Everything but findings and verdict, of a part that is bent from its start.
 pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let form = part.path.bend_form();
     let centreline = Centreline::of(&form.path);
@@ -180,6 +236,8 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let cut = formed::cut(shop, &bends, developed_length_mm, (lead_trim_mm, tail_trim_mm));
     let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
     Solved {
+        from: End::Start,
+        hand: part.tooling.hand_in(shop),
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         form,
         centreline,

@@ -25,6 +25,16 @@ pub enum End {
     Finish,
 }
 
+impl End {
+    /// What stands at the start and at the finish of the drawing, that at this end, which is bent first, before the other.
+    pub fn first_before<T>(self, [start, finish]: [T; 2]) -> [T; 2] {
+        match self {
+            Self::Start => [start, finish],
+            Self::Finish => [finish, start],
+        }
+    }
+}
+
 /// How a person has chosen to bend the part; what is left open the shop decides.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ToolingChoice {

@@ -139,13 +139,9 @@ impl SeamFields {
 }
 
 impl CutFields {
-    pub(super) fn of(cut: &Cut) -> Self {
-        Self {
-            blank_mm: cut.blank_mm,
-            lead_trim_mm: cut.lead_trim_mm,
-            tail_trim_mm: cut.tail_trim_mm,
-            basis: Ground::from(cut.basis).word(),
-        }
+    pub(super) fn of(cut: &Cut, solved: &Solved) -> Self {
+        let [lead_trim_mm, tail_trim_mm] = solved.from.first_before([cut.lead_trim_mm, cut.tail_trim_mm]);
+        Self { blank_mm: cut.blank_mm, lead_trim_mm, tail_trim_mm, basis: Ground::from(cut.basis).word() }
     }
 }
 

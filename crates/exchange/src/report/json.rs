@@ -3,6 +3,7 @@
 //! Fields are never taken away or changed in meaning under one report name; a change of that kind makes
 //! it `elbowroom/2`. Numbers carry full double precision; what has no value is `null`.
 
+use elbowroom_bending::first_off::job::{end_word, hand_word};
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
 use serde::Serialize;
@@ -16,6 +17,8 @@ const REPORT: &str = "elbowroom/1";
 struct Report<'a> {
     report: &'static str,
     verdict: Verdict<'a>,
+    from: &'static str,
+    hand: &'static str,
     tube: Tube<'a>,
     straights_mm: &'a [f64],
     bends: Vec<Bend>,
@@ -156,23 +159,26 @@ impl<'a> Found<'a> {
 /// None that is known: every value has a JSON form. The type is that of the writer.
 pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error> {
     let tube = &part.tube;
+    let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
     serde_json::to_string(&Report {
         report: REPORT,
         verdict: Verdict {
             severity: solved.verdict.severity.map_or("none", Severity::word),
             text: &solved.verdict.text,
         },
+        from: end_word(solved.from),
+        hand: hand_word(solved.hand),
         tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
         straights_mm: &solved.straights_mm,
         bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
         developed_length_mm: solved.developed_length_mm,
-        lead_trim_mm: solved.lead_trim_mm,
-        lead_trim_basis: basis_word(solved.trim_bases[0]),
-        tail_trim_mm: solved.tail_trim_mm,
-        tail_trim_basis: basis_word(solved.trim_bases[1]),
+        lead_trim_mm: lead_mm,
+        lead_trim_basis: basis_word(lead),
+        tail_trim_mm: tail_mm,
+        tail_trim_basis: basis_word(tail),
         blank_length_mm: solved.blank_length_mm,
         blank_length_basis: basis_word(solved.blank_basis()),
-        cut: solved.cut.as_ref().map(CutFields::of),
+        cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
         findings: solved.findings.iter().map(Found::of).collect(),
         seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
         mass: MassFields::of(solved),

@@ -151,11 +151,11 @@ pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String
 }
 
 fn blank(solved: &Solved, unit: LengthUnit) -> String {
-    let [lead, tail] = solved.trim_bases;
+    let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
     let lines = [
         ("Developed length", solved.developed_length_mm, None),
-        ("Lead trim", solved.lead_trim_mm, lead),
-        ("Tail trim", solved.tail_trim_mm, tail),
+        ("Lead trim", lead_mm, lead),
+        ("Tail trim", tail_mm, tail),
         ("Blank as drawn", solved.blank_length_mm, solved.blank_basis()),
     ];
     let line = |name: &str, mark: String, mm: f64| {

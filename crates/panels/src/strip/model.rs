@@ -1,7 +1,7 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Cut, Fault, Severity, Solved};
+use elbowroom_bending::{Cut, End, Fault, Severity, Solved};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
@@ -73,6 +73,8 @@ pub struct Mark {
 pub struct Model {
     /// The unit of the ruler.
     pub unit: LengthUnit,
+    /// The end of the drawing that is bent first.
+    pub from: End,
     /// The blank to cut, springback counted; `None` where a bend has no die set.
     pub cut: Option<Cut>,
     /// Extra blank before the tip, mm.
@@ -122,6 +124,7 @@ impl Model {
         }
         Self {
             unit: workbench.part().units,
+            from: solved.from,
             cut: solved.cut,
             lead_trim_mm: solved.lead_trim_mm,
             tail_trim_mm: solved.tail_trim_mm,

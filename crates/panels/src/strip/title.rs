@@ -1,6 +1,7 @@
 //! The sentence above the strip: what the blank is made up of, and the way back from a zoom.
 
 use egui::{Align, Color32, Label, Layout, Rect, RichText, TextStyle, Ui, UiBuilder};
+use elbowroom_bending::End;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_geometry::Length;
@@ -26,15 +27,19 @@ pub fn sentence(model: &Model) -> String {
     // A trim that springback makes longer is no surer than the springback.
     let lead_text = marked(lead_unsure || (theory && lead > model.lead_trim_mm), lead);
     let tail_text = marked(tail_unsure || (theory && tail > model.tail_trim_mm), tail);
+    let [first, last] = match model.from {
+        End::Start => ["the lead end", "the tail"],
+        End::Finish => ["the start", "the finish"],
+    };
     match (lead > 0.0, tail > 0.0) {
         (false, false) => format!("Blank {blank}, nothing to cut off"),
         (true, false) => {
-            format!("Blank {blank}: {lead_text} to cut off the lead end, tube {}", text(model.tail_at_mm))
+            format!("Blank {blank}: {lead_text} to cut off {first}, tube {}", text(model.tail_at_mm))
         }
-        (false, true) => format!("Blank {blank}: tube {}, {tail_text} to cut off the tail", text(model.tail_at_mm)),
+        (false, true) => format!("Blank {blank}: tube {}, {tail_text} to cut off {last}", text(model.tail_at_mm)),
         (true, true) => {
             let tube = text(model.tail_at_mm);
-            format!("Blank {blank}: {lead_text} to cut off the lead end, tube {tube}, {tail_text} to cut off the tail")
+            format!("Blank {blank}: {lead_text} to cut off {first}, tube {tube}, {tail_text} to cut off {last}")
         }
     }
 }

@@ -158,7 +158,7 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
         let clamp = bend.clamp.is_some_and(|clamp| clamp.length_mm == tooling.clamp.mm());
         clamp && die.is_some_and(|die| die.name == tooling.die)
     };
-    let taken = tooling.from == End::Start
+    let taken = tooling.from == solved.from
         && tooling.changed_clr.is_none()
         && solved.bends.iter().filter(|bend| bend.is_bent()).all(on_it);
     Row {

@@ -72,7 +72,7 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
         ground: basis.into(),
     };
     let mut gauges = Vec::new();
-    if solved.bends[..bend].iter().any(|other| other.is_bent()) {
+    if solved.bend_before(bend).is_some() {
         let mut zones = Vec::new();
         if clamp.needs_straight_mm > 0.0 {
             zones.push(zone(clamp.needs_straight_mm.next_down(), Some(Severity::Stop), "too short"));

@@ -86,7 +86,7 @@ fn choose(workbench: &Workbench, solved: &Solved) -> Option<(usize, Chosen)> {
     let selected = workbench.selection().bend().filter(there).or_else(|| {
         // The straight ahead of a bend is where its clamp sits.
         match workbench.selection().primary() {
-            Some(Target::Straight(index)) => Some(index).filter(there),
+            Some(Target::Straight(index)) => solved.bend_clamped_on(index),
             _ => None,
         }
     });

@@ -3,7 +3,7 @@
 
 use std::fmt;
 
-use elbowroom_bending::Solved;
+use elbowroom_bending::{End, Solved};
 use elbowroom_geometry::{Frame, Point3, Vector3};
 
 /// A place on the drawing: along the clamp's axis in the direction of travel from the start of the bend,
@@ -50,30 +50,36 @@ impl Sketch {
     pub fn of(solved: &Solved, bend: usize, od_mm: f64) -> Option<Self> {
         let made = solved.bends.get(bend)?;
         let clamp = made.clamp?;
-        let arc = solved.centreline.arc(bend)?;
-        let before = solved.bends[..bend].iter().rposition(|other| other.is_bent());
-        let plane = Plane::new(&arc.start, offset_direction(solved, bend, before));
+        let made_from = solved.made_from(bend)?;
+        let before = solved.bend_before(bend);
+        let plane = Plane::new(&made_from, offset_direction(solved, bend, before));
+        let is_forward = solved.from == End::Start;
         let mut runs =
-            vec![Run { bend: Some(bend), spots: plane.sampled(solved, 2 * bend + 1, made.arc_mm.min(od_mm)) }];
+            vec![Run { bend: Some(bend), spots: plane.sampled(solved, 2 * bend + 1, made.arc_mm.min(od_mm), true) }];
         let mut left_mm = clamp.length_mm + 0.7 * od_mm;
-        for element in (0..=2 * bend).rev() {
-            let Some(length_mm) = solved.centreline.elements().get(element).map(|element| element.length_mm) else {
+        let elements = solved.centreline.elements();
+        let ahead: Box<dyn Iterator<Item = usize>> =
+            if is_forward { Box::new((0..=2 * bend).rev()) } else { Box::new(2 * bend + 2..elements.len()) };
+        for element in ahead {
+            let Some(length_mm) = elements.get(element).map(|element| element.length_mm) else {
                 break;
             };
             if length_mm > 0.0 && left_mm > 0.0 {
-                let spots = plane.sampled(solved, element, length_mm.min(left_mm));
+                let spots = plane.sampled(solved, element, length_mm.min(left_mm), false);
                 let of_bend = (element % 2 == 1).then_some(element / 2);
                 runs.push(Run { bend: of_bend, spots });
             }
             left_mm -= length_mm;
         }
-        let stock_mm = solved.lead_trim_mm.min(left_mm.max(0.0));
+        let trim_mm = solved.trims_in_order_mm()[0];
+        let stock_mm = trim_mm.min(left_mm.max(0.0));
         if stock_mm > 0.0 {
-            let tip = solved.centreline.elements().first()?.start;
-            runs.push(Run {
-                bend: None,
-                spots: vec![plane.spot(tip.origin), plane.spot(tip.advanced(-stock_mm).origin)],
-            });
+            let (tip, out_mm) = match solved.from {
+                End::Start => (elements.first()?.start, -stock_mm),
+                End::Finish => (elements.last()?.end(), stock_mm),
+            };
+            let spots = vec![plane.spot(tip.origin), plane.spot(tip.advanced(out_mm).origin)];
+            runs.push(Run { bend: None, spots });
         }
         let bite = (clamp.bite_mm > 0.0).then(|| {
             let at = plane.spot(solved.centreline.point_at(clamp.bite_at_mm));
@@ -88,7 +94,7 @@ impl Sketch {
             at_tip: before.is_none(),
             overlap_mm: clamp.overlap_mm,
             bite,
-            stock_mm: solved.lead_trim_mm,
+            stock_mm: trim_mm,
         })
     }
 
@@ -114,14 +120,18 @@ impl Sketch {
 
 /// The direction that the drawing turns up: that of the bite, or the way the tube would leave the axis.
 fn offset_direction(solved: &Solved, bend: usize, before: Option<usize>) -> Vector3<f64> {
-    let Some(arc) = solved.centreline.arc(bend) else { return Vector3::y() };
+    let Some(made_from) = solved.made_from(bend) else { return Vector3::y() };
     let clamp = solved.bends[bend].clamp;
     if let Some(clamp) = clamp.filter(|clamp| clamp.bite_mm > 0.0) {
         let (sin, cos) = clamp.bite_direction_rad.sin_cos();
-        return arc.start.normal * cos + arc.start.binormal() * sin;
+        return made_from.normal * cos + made_from.binormal() * sin;
     }
     let ahead = before.and_then(|before| solved.centreline.arc(before));
-    ahead.map_or(arc.start.normal, |ahead| ahead.end().normal)
+    // Where the bend before leaves the straight, towards its inside.
+    ahead.map_or(made_from.normal, |ahead| match solved.from {
+        End::Start => ahead.end().normal,
+        End::Finish => ahead.start.normal,
+    })
 }
 
 /// The plane of the drawing.
@@ -142,12 +152,10 @@ impl Plane {
         [from.dot(&self.along), from.dot(&self.up)]
     }
 
-    /// An element of the centreline from its end back over `length_mm`; the bend being made from its
-    /// start on instead.
-    fn sampled(&self, solved: &Solved, element: usize, length_mm: f64) -> Vec<Spot> {
+    /// An element of the centreline from where it meets the bend being made, over `length_mm`; of the bend being made
+    /// itself, the stretch that leads up to where its clamp lies.
+    fn sampled(&self, solved: &Solved, element: usize, length_mm: f64, is_made: bool) -> Vec<Spot> {
         let Some(element) = solved.centreline.elements().get(element) else { return Vec::new() };
-        let is_made =
-            element.start.origin == self.origin && matches!(element.kind, elbowroom_geometry::ElementKind::Arc { .. });
         let steps = match element.kind {
             elbowroom_geometry::ElementKind::Straight => 1,
             elbowroom_geometry::ElementKind::Arc { radius_mm, .. } => {
@@ -157,7 +165,12 @@ impl Plane {
         };
         let at = |step: usize| {
             let gone_mm = length_mm * step as f64 / steps as f64;
-            let along_mm = if is_made { length_mm - gone_mm } else { element.length_mm - gone_mm };
+            let along_mm = match (solved.from, is_made) {
+                (End::Start, true) => length_mm - gone_mm,
+                (End::Start, false) => element.length_mm - gone_mm,
+                (End::Finish, true) => element.length_mm - length_mm + gone_mm,
+                (End::Finish, false) => gone_mm,
+            };
             self.spot(element.frame_at(along_mm).origin)
         };
         (0..=steps).map(at).collect()

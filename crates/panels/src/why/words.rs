@@ -1,6 +1,6 @@
 //! The clamp on the tube in plain words, for whoever learns the trade.
 
-use elbowroom_bending::{Basis, ClampOnTube, DieSet, Part, Shop, Solved, SolvedBend};
+use elbowroom_bending::{Basis, ClampOnTube, DieSet, End, Part, Shop, Solved, SolvedBend};
 use elbowroom_geometry::units::{format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 
@@ -49,7 +49,15 @@ impl Speech<'_> {
     }
 
     fn before(&self) -> Option<usize> {
-        self.solved.bends[..self.bend].iter().rposition(SolvedBend::is_bent)
+        self.solved.bend_before(self.bend)
+    }
+
+    /// The leg that leads.
+    fn leg(&self) -> &'static str {
+        match self.solved.from {
+            End::Start => "the lead leg",
+            End::Finish => "the leg at the finish",
+        }
     }
 
     fn seat(&self, clamp: &ClampOnTube) -> String {
@@ -58,12 +66,15 @@ impl Speech<'_> {
         let straight = self.mm(straight_mm);
         match self.before() {
             None if straight_mm + SHOWN_MM >= clamp.length_mm => {
-                format!("The {length} clamp of bend {this} sits on the lead leg, which is {straight} long.")
+                let leg = self.leg();
+                format!("The {length} clamp of bend {this} sits on {leg}, which is {straight} long.")
             }
             None => {
-                let (missing, trim) = (self.mm(clamp.length_mm - straight_mm), self.mm(self.solved.lead_trim_mm));
+                let (missing, trim) =
+                    (self.mm(clamp.length_mm - straight_mm), self.mm(self.solved.trims_in_order_mm()[0]));
+                let leg = self.leg();
                 format!(
-                    "The {length} clamp of bend {this} is {missing} longer than the lead leg. The blank starts {trim} \
+                    "The {length} clamp of bend {this} is {missing} longer than {leg}. The blank starts {trim} \
                      before the tip, so that it has something to hold; that is cut off afterwards."
                 )
             }

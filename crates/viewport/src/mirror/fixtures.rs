@@ -153,11 +153,11 @@ fn on_tube(part: &Part, solved: &Solved, shadow: &Shadow, selection: &Selection,
 }
 
 /// The clamp of the selected bend: the frame at its middle, and its size along, towards and across. The clamp lies along
-/// the straight ahead of the bend in its full length, whatever the tube does below it.
+/// the straight up to which the bend is made in its full length, whatever the tube does below it.
 pub fn clamp_block(part: &Part, solved: &Solved, selection: &Selection) -> Option<(Frame, Vec3)> {
     let bend = selection.bend()?;
     let clamp = solved.bends.get(bend)?.clamp.as_ref()?;
-    let arc = solved.centreline.arc(bend)?;
+    let made_from = solved.made_from(bend)?;
     let thick = (part.tube.od.mm() * BLOCK_DIAMETERS) as f32;
-    Some((arc.start.advanced(-clamp.length_mm / 2.0), Vec3::new(clamp.length_mm as f32, thick, thick)))
+    Some((made_from.advanced(-clamp.length_mm / 2.0), Vec3::new(clamp.length_mm as f32, thick, thick)))
 }

@@ -3,6 +3,7 @@
 use elbowroom_geometry::{Angle, Refusal};
 
 use crate::Path;
+use crate::layout::ahead::is_bend;
 use crate::seam::SeamLay;
 
 /// A clock position brought into (-180°, 180°].
@@ -17,6 +18,10 @@ pub(super) fn guarded(start: Angle) -> Result<Angle, Refusal> {
 /// bend now. The tube does not twist, so the seam has gone on by all rotations, and it is seen from the
 /// other side.
 pub(super) fn turned(path: &Path, start: Angle) -> Angle {
-    let at_last_bend = path.bend_form().path.rows().iter().skip(1).fold(start, |at, row| at + row.rotation);
+    let form = path.bend_form();
+    let rows = form.path.rows();
+    let (first, last) = (rows.iter().position(is_bend), rows.iter().rposition(is_bend));
+    let between = first.zip(last).map_or(&[][..], |(first, last)| &rows[first + 1..=last]);
+    let at_last_bend = between.iter().fold(start, |at, row| at + row.rotation);
     SeamLay::from_start(-at_last_bend, &[]).start.storable()
 }
