@@ -1,6 +1,6 @@
 //! Building centrelines in whatever unit a source uses, and looking at them through the public API.
 
-use elbowroom_bending::{ExtraStock, Part, Path, Seam, Solved, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Seam, Solved, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, VertexPath};
 use elbowroom_workbench::file::built_in_shop;
@@ -48,6 +48,7 @@ pub fn solved(path: Path, od_mm: f64) -> Solved {
         path,
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     };
     solve(&part, &built_in_shop())

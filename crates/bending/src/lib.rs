@@ -18,6 +18,6 @@ pub use forming::seam;
 pub use judge::{compare, program_sheet, program_table, requirements, setup, solve};
 pub use layout::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, forward, plan, program};
 pub use model::{
-    Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, Part, Path, Seam, Shop,
-    ShopEdit, StraightIndex, ToolingChoice, Tube, material, measurement, sizes, text,
+    Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, NodeId, Nodes, Numbering, Part,
+    Path, Seam, Shop, ShopEdit, StraightIndex, ToolingChoice, Tube, material, measurement, sizes, text,
 };

@@ -8,7 +8,7 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 use crate::forming::process::{Limits, SpringbackRecord};
 use crate::forming::springback::{SpringbackLine, TrialBend};
 use crate::material::{Certainty, Figure, Material};
-use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Shop, ToolingChoice, Tube};
+use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, ToolingChoice, Tube};
 
 /// Outside diameter of the specimen tube, mm.
 pub const OD_MM: f64 = 50.8;
@@ -138,6 +138,7 @@ pub fn part_along(path: Path) -> Part {
         path,
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     }
 }

@@ -399,7 +399,7 @@ fn a_tube_that_meets_itself_stops() {
     // Four bends of 90° with short sides: the tail runs through the lead leg.
     let part = made(vec![row(400.0, 0.0, 90.0), row(150.0, 0.0, 90.0), row(150.0, 0.0, 90.0), row(150.0, 0.0, 5.0)]);
     let mut long = part;
-    long = Edit::SetStraight(4, Length::from_mm(600.0)).applied_to(&long).unwrap();
+    long = Edit::SetStraight(long.straight_id(4), Length::from_mm(600.0)).applied_to(&long).unwrap();
     let solved = solve(&long, &shop());
     assert!(!found(&solved, "tube-meets-itself").is_empty(), "{:#?}", solved.findings);
     assert!(
@@ -461,7 +461,7 @@ fn rows_of_no_angle_belong_to_the_straight() {
     assert_eq!(solved.findings, []);
     assert_eq!(solved.bends[3].straight_ahead_mm, 125.0);
     assert_eq!((solved.bends[0].clamp, solved.bends[2].die), (None, None));
-    let short = Edit::SetStraight(3, Length::from_mm(20.0)).applied_to(&split).unwrap();
+    let short = Edit::SetStraight(split.straight_id(3), Length::from_mm(20.0)).applied_to(&split).unwrap();
     let finding = only(&solve(&short, &shop()), "straight-too-short");
     assert_eq!(finding.measured, 80.0);
     every_cure_cures(&short, &shop());

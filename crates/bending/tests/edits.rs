@@ -35,7 +35,7 @@ fn bends(part: &Part) -> &BendPath {
 #[test]
 fn a_straight_in_vertices_moves_what_lies_beyond() {
     let before = stair();
-    let after = Edit::SetStraight(1, Length::from_mm(300.0)).applied_to(&before).unwrap();
+    let after = Edit::SetStraight(before.straight_id(1), Length::from_mm(300.0)).applied_to(&before).unwrap();
     let form = after.path.bend_form().path;
     assert_abs_diff_eq!(form.rows()[1].straight.mm(), 300.0, epsilon = 1e-9);
     let was = before.path.bend_form().path;
@@ -48,7 +48,7 @@ fn a_straight_in_vertices_moves_what_lies_beyond() {
 
 #[test]
 fn vertices_on_a_shrinking_straight_stay_on_it() {
-    let after = Edit::SetStraight(0, Length::from_mm(10.0)).applied_to(&stair()).unwrap();
+    let after = Edit::SetStraight(stair().straight_id(0), Length::from_mm(10.0)).applied_to(&stair()).unwrap();
     let points = points(&after);
     assert_eq!(points.len(), 5);
     assert!(points[1].x > 0.0 && points[1].x < points[2].x);
@@ -60,14 +60,14 @@ fn vertices_on_a_shrinking_straight_stay_on_it() {
 fn a_tail_can_be_set_in_both_forms() {
     for part in [stair(), typed()] {
         let last = part.path.bend_form().path.rows().len();
-        let after = Edit::SetStraight(last, Length::from_mm(77.0)).applied_to(&part).unwrap();
+        let after = Edit::SetStraight(part.straight_id(last), Length::from_mm(77.0)).applied_to(&part).unwrap();
         assert_abs_diff_eq!(after.path.bend_form().path.tail().mm(), 77.0, epsilon = 1e-9);
     }
 }
 
 #[test]
 fn rows_edited_in_a_drawing_come_back_as_a_drawing() {
-    let after = Edit::SetAngle(0, Angle::from_degrees(60.0)).applied_to(&stair()).unwrap();
+    let after = Edit::SetAngle(stair().bend_id(0), Angle::from_degrees(60.0)).applied_to(&stair()).unwrap();
     assert!(matches!(after.path, Path::Vertices(_)));
     let form = after.path.bend_form().path;
     assert_abs_diff_eq!(form.rows()[0].angle.degrees(), 60.0, epsilon = 1e-9);
@@ -76,7 +76,7 @@ fn rows_edited_in_a_drawing_come_back_as_a_drawing() {
         stair().path.bend_form().path.rows()[1].straight.mm(),
         epsilon = 1e-9
     );
-    let after = Edit::SetAngle(0, Angle::HALF_TURN).applied_to(&stair()).unwrap();
+    let after = Edit::SetAngle(stair().bend_id(0), Angle::HALF_TURN).applied_to(&stair()).unwrap();
     assert_eq!(bends(&after).rows()[0].angle, Angle::HALF_TURN);
 }
 
@@ -92,7 +92,7 @@ fn rotations_in_a_drawing_turn_what_lies_beyond() {
     ]);
     let was = before.path.bend_form().path;
     for (bend, degrees) in [(1, 35.0), (1, -120.0), (2, 180.0), (2, 0.0)] {
-        let after = Edit::SetRotation(bend, Angle::from_degrees(degrees)).applied_to(&before).unwrap();
+        let after = Edit::SetRotation(before.bend_id(bend), Angle::from_degrees(degrees)).applied_to(&before).unwrap();
         assert_eq!(points(&after)[..3], points(&before)[..3]);
         let is = after.path.bend_form().path;
         for (index, (a, b)) in was.rows().iter().zip(is.rows()).enumerate() {
@@ -103,20 +103,20 @@ fn rotations_in_a_drawing_turn_what_lies_beyond() {
         }
     }
     // The first bend turns the part about its first leg, as it does in rows.
-    let turn = Edit::SetRotation(0, Angle::from_degrees(30.0));
-    let in_rows = turn.applied_to(&part_along(Path::Bends(was))).unwrap();
+    let turn = |part: &Part| Edit::SetRotation(part.bend_id(0), Angle::from_degrees(30.0)).applied_to(part).unwrap();
+    let in_rows = turn(&part_along(Path::Bends(was)));
     let ends = |part: &Part| {
         elbowroom_geometry::Centreline::of(&part.path.bend_form().path).elements().last().unwrap().end().origin
     };
-    assert_abs_diff_eq!((ends(&in_rows) - ends(&turn.applied_to(&before).unwrap())).norm(), 0.0, epsilon = 1e-6);
+    assert_abs_diff_eq!((ends(&in_rows) - ends(&turn(&before))).norm(), 0.0, epsilon = 1e-6);
 }
 
 #[test]
 fn radii_keep_vertices_or_straights() {
-    let after = Edit::SetClr(0, Length::from_mm(101.6)).applied_to(&stair()).unwrap();
+    let after = Edit::SetClr(stair().bend_id(0), Length::from_mm(101.6)).applied_to(&stair()).unwrap();
     assert_eq!(points(&after), points(&stair()));
     assert_eq!(after.path.bend_form().path.rows()[0].clr.mm(), 101.6);
-    let after = Edit::SetClr(1, Length::from_mm(101.6)).applied_to(&typed()).unwrap();
+    let after = Edit::SetClr(typed().bend_id(1), Length::from_mm(101.6)).applied_to(&typed()).unwrap();
     assert_eq!(bends(&after).rows()[1].clr.mm(), 101.6);
     assert_eq!(bends(&after).rows()[2], bends(&typed()).rows()[2]);
 }
@@ -124,11 +124,11 @@ fn radii_keep_vertices_or_straights() {
 #[test]
 fn an_inserted_vertex_goes_into_its_leg() {
     let at = Point3::new(400.0, 210.0, 30.0);
-    let after = Edit::InsertVertex(1, at, Length::from_mm(50.0)).applied_to(&stair()).unwrap();
+    let after = Edit::InsertVertex(stair().straight_id(1), at, Length::from_mm(50.0)).applied_to(&stair()).unwrap();
     assert_eq!(points(&after)[3], at);
     let Path::Vertices(path) = &after.path else { panic!() };
     assert_eq!(path.clr()[2].mm(), 50.0);
-    let back = Edit::RemoveVertices(vec![3]).applied_to(&after).unwrap();
+    let back = Edit::RemoveVertices(vec![after.vertex_id(3)]).applied_to(&after).unwrap();
     assert_eq!(back, stair());
 }
 
@@ -136,19 +136,20 @@ fn an_inserted_vertex_goes_into_its_leg() {
 fn a_vertex_on_a_typed_straight_leaves_every_row_alone() {
     let part = typed();
     let at = Point3::new(80.0, 0.0, 0.0);
-    let after = Edit::InsertVertex(0, at, Length::from_mm(CLR_MM)).applied_to(&part).unwrap();
+    let after = Edit::InsertVertex(part.straight_id(0), at, Length::from_mm(CLR_MM)).applied_to(&part).unwrap();
     let rows = bends(&after).rows();
     assert_eq!((rows[0].straight.mm(), rows[0].angle.degrees(), rows[1].straight.mm()), (80.0, 0.0, 120.0));
     assert_eq!(rows[2..], bends(&part).rows()[1..]);
-    let off = Edit::InsertVertex(0, Point3::new(80.0, 5.0, 0.0), Length::from_mm(CLR_MM)).applied_to(&part);
+    let off =
+        Edit::InsertVertex(part.straight_id(0), Point3::new(80.0, 5.0, 0.0), Length::from_mm(CLR_MM)).applied_to(&part);
     assert!(matches!(off, Err(EditRefusal::Impossible(_))), "a half turn has no vertex form: {off:?}");
 }
 
 #[test]
 fn removing_a_bend_joins_its_neighbours() {
-    let after = Edit::RemoveBends(vec![0]).applied_to(&stair()).unwrap();
+    let after = Edit::RemoveBends(vec![stair().bend_id(0)]).applied_to(&stair()).unwrap();
     assert_eq!(points(&after).len(), 4);
-    let after = Edit::RemoveBends(vec![1]).applied_to(&typed()).unwrap();
+    let after = Edit::RemoveBends(vec![typed().bend_id(1)]).applied_to(&typed()).unwrap();
     assert_eq!(bends(&after).rows().len(), 2);
     assert_eq!(bends(&after).rows()[1].straight.mm(), 280.0);
 }
@@ -169,17 +170,17 @@ fn the_ends_of_a_large_bend_are_dragged_in_both_forms() {
     let along = |path: &BendPath| *elbowroom_geometry::Centreline::of(path).arc(1).unwrap();
     let before = bends(&typed()).clone();
     let to = along(&before).start.origin + along(&before).start.tangent * 25.0;
-    let after = Edit::MoveHandle(HandleId::ArcStart(1), to).applied_to(&typed()).unwrap();
+    let after = Edit::MoveHandle(HandleId::ArcStart(typed().bend_id(1)), to).applied_to(&typed()).unwrap();
     assert_abs_diff_eq!(bends(&after).rows()[1].straight.mm(), 175.0, epsilon = 1e-9);
     // In vertex form a bend of 171° is large as well; turned past half a turn it is held in bend form.
     let sharp = part(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 171.0)], 220.0).unwrap();
     let drawn = part_along(Path::Vertices(bends(&sharp).to_vertex_form().unwrap()));
     let start = along(bends(&sharp)).start;
     let end_at = |degrees: f64| start.bent(CLR_MM, degrees.to_radians()).origin;
-    let after = Edit::MoveHandle(HandleId::ArcEnd(1), end_at(150.0)).applied_to(&drawn).unwrap();
+    let after = Edit::MoveHandle(HandleId::ArcEnd(drawn.bend_id(1)), end_at(150.0)).applied_to(&drawn).unwrap();
     assert_abs_diff_eq!(after.path.bend_form().path.rows()[1].angle.degrees(), 150.0, epsilon = 1e-6);
     assert_eq!(points(&after).len(), 4);
-    let after = Edit::MoveHandle(HandleId::ArcEnd(1), end_at(190.0)).applied_to(&drawn).unwrap();
+    let after = Edit::MoveHandle(HandleId::ArcEnd(drawn.bend_id(1)), end_at(190.0)).applied_to(&drawn).unwrap();
     assert_abs_diff_eq!(bends(&after).rows()[1].angle.degrees(), 190.0, epsilon = 1e-6);
 }
 
@@ -188,16 +189,17 @@ fn a_large_bend_is_dragged_by_its_tangent_points() {
     let part = typed();
     let start = elbowroom_geometry::Centreline::of(bends(&part)).arc(1).unwrap().start;
     let to = start.origin + start.tangent * 25.0;
-    let after = Edit::MoveHandle(HandleId::ArcStart(1), to).applied_to(&part).unwrap();
+    let after = Edit::MoveHandle(HandleId::ArcStart(part.bend_id(1)), to).applied_to(&part).unwrap();
     assert_abs_diff_eq!(bends(&after).rows()[1].straight.mm(), 175.0, epsilon = 1e-9);
     assert_eq!(bends(&after).rows()[2], bends(&part).rows()[2]);
-    let refusal = Edit::MoveHandle(HandleId::ArcEnd(7), to).applied_to(&part).unwrap_err();
-    assert_eq!(refusal.to_string(), "there is no bend 8; the part has 3 bends");
+    let refusal = Edit::MoveHandle(HandleId::ArcEnd(part.bend_id(7)), to).applied_to(&part).unwrap_err();
+    assert_eq!(refusal.to_string(), "there is no such bend; the part has 3 bends");
     // A drawing with a bend that large is dragged by it too.
     let sharp = drawn(&[[0.0, 0.0, 0.0], [3000.0, 0.0, 0.0], [0.0, 200.0, 0.0]]);
     let start = elbowroom_geometry::Centreline::of(&sharp.path.bend_form().path).arc(0).unwrap().start;
-    let after =
-        Edit::MoveHandle(HandleId::ArcStart(0), start.origin + start.tangent * 25.0).applied_to(&sharp).unwrap();
+    let after = Edit::MoveHandle(HandleId::ArcStart(sharp.bend_id(0)), start.origin + start.tangent * 25.0)
+        .applied_to(&sharp)
+        .unwrap();
     let was = sharp.path.bend_form().path.rows()[0].straight.mm();
     assert_abs_diff_eq!(bends(&after).rows()[0].straight.mm(), was + 25.0, epsilon = 1e-9);
 }
@@ -218,29 +220,31 @@ fn swapping_ends_twice_gives_the_part_back() {
 
 #[test]
 fn several_edits_are_one_or_none() {
-    let good = Edit::SetStraight(0, Length::from_mm(300.0));
-    let bad = Edit::SetAngle(9, Angle::HALF_TURN);
+    let good = Edit::SetStraight(typed().straight_id(0), Length::from_mm(300.0));
+    let bad = Edit::SetAngle(typed().bend_id(9), Angle::HALF_TURN);
     let together = Edit::Together("tidy up".into(), vec![good, bad]);
     let refusal = together.applied_to(&typed()).unwrap_err();
-    assert_eq!(refusal.to_string(), "there is no bend 10; the part has 3 bends");
-    assert_eq!(together.label(LengthUnit::Millimetre), "tidy up");
+    assert_eq!(refusal.to_string(), "there is no such bend; the part has 3 bends");
+    assert_eq!(together.label(&typed()), "tidy up");
 }
 
 #[test]
 fn numbers_are_guarded_at_the_door() {
     let nan = Length::from_mm(f64::NAN);
-    for edit in [
-        Edit::SetStraight(0, nan),
-        Edit::SetClr(0, nan),
-        Edit::SetEveryClr(Length::from_mm(-1.0)),
-        Edit::SetStock(End::Finish, Length::from_mm(-1.0)),
-        Edit::ChooseClamp(Some(Length::ZERO)),
-        Edit::SetAngle(0, Angle::from_degrees(400.0)),
-        Edit::SetRotation(1, Angle::from_radians(f64::INFINITY)),
-        Edit::SetStart(Point3::new(f64::NAN, 0.0, 0.0)),
-        Edit::SetTube(Tube { od: nan, wall: nan, material: String::new(), seam: Seam::Welded }),
-    ] {
-        for part in [stair(), typed()] {
+    for part in [stair(), typed()] {
+        let bend = part.bend_id(0);
+        let refused = [
+            Edit::SetStraight(bend, nan),
+            Edit::SetClr(bend, nan),
+            Edit::SetEveryClr(Length::from_mm(-1.0)),
+            Edit::SetStock(End::Finish, Length::from_mm(-1.0)),
+            Edit::ChooseClamp(Some(Length::ZERO)),
+            Edit::SetAngle(bend, Angle::from_degrees(400.0)),
+            Edit::SetRotation(part.bend_id(1), Angle::from_radians(f64::INFINITY)),
+            Edit::SetStart(Point3::new(f64::NAN, 0.0, 0.0)),
+            Edit::SetTube(Tube { od: nan, wall: nan, material: String::new(), seam: Seam::Welded }),
+        ];
+        for edit in refused {
             let refused = edit.applied_to(&part);
             assert!(matches!(refused, Err(EditRefusal::Number(_))), "{edit:?}: {refused:?}");
         }
@@ -249,11 +253,12 @@ fn numbers_are_guarded_at_the_door() {
 
 #[test]
 fn labels_say_what_is_undone() {
-    let label = |edit: Edit| edit.label(LengthUnit::Millimetre);
-    assert_eq!(label(Edit::MoveVertex(2, Point3::origin())), "move vertex 3");
-    assert_eq!(label(Edit::SetAngle(1, Angle::from_degrees(45.0))), "set angle of bend 2 to 45.0°");
-    assert_eq!(label(Edit::RemoveBends(vec![0, 1])), "remove 2 bends");
+    let part = stair();
+    let label = |edit: Edit| edit.label(&part);
+    assert_eq!(label(Edit::MoveVertex(part.vertex_id(2), Point3::origin())), "move vertex 3");
+    assert_eq!(label(Edit::SetAngle(part.bend_id(1), Angle::from_degrees(45.0))), "set angle of bend 2 to 45.0°");
+    assert_eq!(label(Edit::RemoveBends(vec![part.bend_id(0), part.bend_id(1)])), "remove 2 bends");
     assert_eq!(label(Edit::ChooseClamp(Some(Length::from_mm(80.0)))), "choose 80.0 mm clamp");
     let clamp = Edit::ChooseClamp(Some(Length::from_mm(76.2)));
-    assert_eq!(clamp.label(LengthUnit::Inch), "choose 3.000 in clamp");
+    assert_eq!(clamp.label(&Edit::ShowUnits(LengthUnit::Inch).applied_to(&part).unwrap()), "choose 3.000 in clamp");
 }

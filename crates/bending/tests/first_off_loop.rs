@@ -562,7 +562,7 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     thicker.tube.wall = Length::from_mm(2.0);
     let (judged, told) = aside(&replanned(&thicker, End::Start, Hand::Right));
     assert!(judged && told.to_string().contains("another tube, 50.8 × 1.5 mm"), "{told}");
-    let fewer = Edit::RemoveBends(vec![1]).applied_to(&plan.part).unwrap();
+    let fewer = Edit::RemoveBends(vec![plan.part.bend_id(1)]).applied_to(&plan.part).unwrap();
     let (judged, told) = aside(&replanned(&fewer, End::Start, Hand::Right));
     assert_eq!((judged, &told), (false, &Aside::Bends { bent: 4, drawn: 3 }));
     assert!(told.to_string().contains("no longer belongs to this drawing"));

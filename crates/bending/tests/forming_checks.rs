@@ -3,10 +3,10 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use approx::assert_abs_diff_eq;
-use elbowroom_geometry::Length;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::specimen::{own_line, part, row, row_at, shop};
 use elbowroom_bending::{Basis, Finding, Part, Seam, Severity, Shop, Unit, solve};
+use elbowroom_geometry::Length;
 use elbowroom_geometry::{Angle, BendRow};
 
 fn made(rows: Vec<BendRow>) -> Part {
@@ -95,7 +95,11 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
     let everyday = made(vec![row(200.0, 0.0, 90.0)]);
     let solved = solve(&everyday, &shop);
     assert_eq!(of(&everyday, &shop, fault)[0].severity, Severity::Note);
-    assert!(solved.verdict.text.starts_with("Bends as drawn; bend 1 is stretched by 33.3 %"), "{}", solved.verdict.text);
+    assert!(
+        solved.verdict.text.starts_with("Bends as drawn; bend 1 is stretched by 33.3 %"),
+        "{}",
+        solved.verdict.text
+    );
     // 409 gives 20 %: at 2D the stretch is 25 %.
     shop.materials[0].elongation_percent[0].value = 20.0;
     assert_eq!(of(&made(vec![row_at(200.0, 0.0, 90.0, 101.6)]), &shop, fault)[0].severity, Severity::Note);

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use elbowroom_bending::specimen::{part, part_along, row_at, shop};
-use elbowroom_bending::{Edit, EditRefusal, End, Part, Path, solve};
+use elbowroom_bending::{Edit, EditRefusal, End, NodeId, Part, Path, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use nalgebra::{Rotation3, Unit};
@@ -80,7 +80,7 @@ fn edit() -> impl Strategy<Value = Edit> {
     let length = prop_oneof![-50.0..400.0, Just(f64::NAN), Just(2e9)].prop_map(Length::from_mm);
     let turn = prop_oneof![-30.0..380.0, Just(f64::INFINITY)].prop_map(Angle::from_degrees);
     let point = (-500.0..500.0, -500.0..500.0, -500.0..500.0).prop_map(|(x, y, z)| Point3::new(x, y, z));
-    let index = 0..8_usize;
+    let index = (0..8_u32).prop_map(NodeId::new);
     prop_oneof![
         (index.clone(), length.clone()).prop_map(|(index, length)| Edit::SetStraight(index, length)),
         (index.clone(), turn.clone()).prop_map(|(index, angle)| Edit::SetRotation(index, angle)),
@@ -239,7 +239,7 @@ proptest! {
     fn edits_are_total(part in junk(), edits in prop::collection::vec(edit(), 0..6)) {
         let mut now = part;
         for edit in edits {
-            prop_assert!(!edit.label(now.units).is_empty());
+            prop_assert!(!edit.label(&now).is_empty());
             match edit.applied_to(&now) {
                 Ok(after) => now = after,
                 Err(refusal) => prop_assert!(!refusal.to_string().is_empty()),
@@ -253,19 +253,20 @@ proptest! {
     fn row_edits_have_inverses(part in junk_rows(), index in 0..12_usize, value in 1.0..170.0) {
         let Path::Bends(path) = &part.path else { unreachable!() };
         let Some(row) = path.rows().get(index).copied() else { return Ok(()) };
+        let bend = part.bend_id(index);
         let pairs = [
-            (Edit::SetStraight(index, Length::from_mm(value)), Edit::SetStraight(index, row.straight)),
-            (Edit::SetAngle(index, Angle::from_degrees(value)), Edit::SetAngle(index, row.angle)),
-            (Edit::SetClr(index, Length::from_mm(value)), Edit::SetClr(index, row.clr)),
-            (Edit::ReplaceRows(index, vec![row_at(value, 0.0, value, value)]), Edit::ReplaceRows(index, vec![row])),
+            (Edit::SetStraight(bend, Length::from_mm(value)), Edit::SetStraight(bend, row.straight)),
+            (Edit::SetAngle(bend, Angle::from_degrees(value)), Edit::SetAngle(bend, row.angle)),
+            (Edit::SetClr(bend, Length::from_mm(value)), Edit::SetClr(bend, row.clr)),
+            (Edit::ReplaceRows(bend, vec![row_at(value, 0.0, value, value)]), Edit::ReplaceRows(bend, vec![row])),
         ];
         for (there, back) in pairs {
             let changed = there.applied_to(&part).unwrap();
             prop_assert_eq!(&back.applied_to(&changed).unwrap(), &part);
         }
         if index > 0 {
-            let changed = Edit::SetRotation(index, Angle::from_degrees(value)).applied_to(&part).unwrap();
-            prop_assert_eq!(&Edit::SetRotation(index, row.rotation).applied_to(&changed).unwrap(), &part);
+            let changed = Edit::SetRotation(bend, Angle::from_degrees(value)).applied_to(&part).unwrap();
+            prop_assert_eq!(&Edit::SetRotation(bend, row.rotation).applied_to(&changed).unwrap(), &part);
         }
     }
 
@@ -279,14 +280,15 @@ proptest! {
             return Ok(());
         }
         let old = was.rows().get(index).map_or(was.tail(), |row| row.straight);
-        let changed = Edit::SetStraight(index, Length::from_mm(value)).applied_to(&part).unwrap();
+        let straight = part.straight_id(index);
+        let changed = Edit::SetStraight(straight, Length::from_mm(value)).applied_to(&part).unwrap();
         let is = changed.path.bend_form().path;
         for (at, (a, b)) in was.rows().iter().zip(is.rows()).enumerate() {
             let wanted = if at == index { value } else { a.straight.mm() };
             prop_assert!((b.straight.mm() - wanted).abs() < 1e-7);
             prop_assert!((a.angle - b.angle).radians().abs() < 1e-7);
         }
-        let back = Edit::SetStraight(index, old).applied_to(&changed).unwrap();
+        let back = Edit::SetStraight(straight, old).applied_to(&changed).unwrap();
         let (Path::Vertices(a), Path::Vertices(b)) = (&part.path, &back.path) else { panic!("the form has changed") };
         for (a, b) in a.points().iter().zip(b.points()) {
             prop_assert!((a - b).norm() < 1e-9);

@@ -130,7 +130,7 @@ fn a_part_in_inches_by_hand() {
     assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ~0.803 in more straight is needed before bend 2.");
     let finding = solved.findings.iter().find(|finding| finding.fault == "straight-too-short").unwrap();
     assert_eq!(finding.cures[0].label, "Lengthen the straight to 4.240 in");
-    assert_eq!(finding.cures[0].edit, Edit::SetStraight(1, Length::from_mm(4.24 * 25.4)));
+    assert_eq!(finding.cures[0].edit, Edit::SetStraight(part.straight_id(1), Length::from_mm(4.24 * 25.4)));
     assert!(finding.text.contains("the straight before it is 3.430 in, and the 4.921 in clamp needs ~4.233 in here"));
 }
 
@@ -145,7 +145,7 @@ fn setup_and_tooling_follow_the_unit() {
         assert!(!text.split(' ').any(|word| word.starts_with("mm")), "{text}");
     }
     assert!(setup.items.iter().any(|item| item.value == "2 × 0.0591 in 304 stainless, welded"), "{setup:?}");
-    let labels: Vec<String> = compare(&part, &shop).rows.iter().map(|row| row.edit.label(part.units)).collect();
+    let labels: Vec<String> = compare(&part, &shop).rows.iter().map(|row| row.edit.label(&part)).collect();
     assert!(
         labels.contains(&"take die set 50.8 at 1.5D with the 4.921 in clamp, bent from the start".to_owned()),
         "{labels:?}"

@@ -22,7 +22,7 @@ fn desk() -> Desk {
 fn undo_says_what_it_would_take_back() {
     let mut bench = workbench(&[(200.0, 0.0, 90.0)], 250.0);
     assert!(Model::of(&bench).to_string().contains("(Undo), (Redo)"));
-    bench.perform(Command::Edit(Edit::SetAngle(0, Angle::from_degrees(45.0))));
+    bench.perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::from_degrees(45.0))));
     let model = Model::of(&bench);
     assert!(model.undo.enabled && !model.redo.enabled);
     assert!(model.undo.label.starts_with("Undo: ") && model.undo.label.contains("bend 1"), "{}", model.undo.label);
@@ -73,7 +73,7 @@ fn keys_call_verbs() {
 #[test]
 fn a_text_field_keeps_its_own_keys() {
     let mut desk = desk();
-    desk.workbench.perform(Command::Edit(Edit::SetAngle(0, Angle::from_degrees(45.0))));
+    desk.workbench.perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::from_degrees(45.0))));
     desk.workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
     let mut harness = window(desk, 1280.0, 800.0);
     harness.get_by_label("bend 2 CLR").focus();

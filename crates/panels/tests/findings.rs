@@ -26,7 +26,7 @@ fn finding(severity: Severity, bend: usize) -> Finding {
         verdict: String::new(),
         cures: vec![Cure {
             label: "Lengthen the straight to 120.0 mm".into(),
-            edit: Edit::SetStraight(bend, Length::from_mm(120.0)),
+            edit: Edit::SetStraight(elbowroom_bending::NodeId::new(bend as u32 + 1), Length::from_mm(120.0)),
             risk: "Everything beyond moves along by 38.0 mm.".into(),
         }],
     }
@@ -96,7 +96,7 @@ fn a_cure_is_one_click() {
     let mut harness = panel(model());
     harness.get_all_by_label("Lengthen the straight to 120.0 mm").next().unwrap().click();
     harness.run_steps(2);
-    let edit = Command::Edit(Edit::SetStraight(2, Length::from_mm(120.0)));
+    let edit = Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(120.0)));
     assert!(harness.state().contains(&edit), "{:?}", harness.state());
     assert!(!harness.state().iter().any(|command| matches!(command, Command::GoToFinding(_))));
 }

@@ -77,7 +77,7 @@ fn finding() {
         verdict: String::new(),
         cures: vec![Cure {
             label: "Lengthen the straight to 118.3 mm".into(),
-            edit: Edit::SetStraight(2, Length::from_mm(118.3)),
+            edit: Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(118.3)),
             risk: "".into(),
         }],
     };

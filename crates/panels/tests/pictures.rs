@@ -77,14 +77,20 @@ fn errors_menus_messages_and_questions_are_drawn() {
     assert!(harness.query_by_label("Hill system").is_some(), "the demo parts are listed beside the menu");
 
     let mut harness = window(desk(), size.x, size.y);
-    harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(7, Angle::HALF_TURN)));
+    harness
+        .state_mut()
+        .workbench
+        .perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(8), Angle::HALF_TURN)));
     harness.run_steps(4);
     write_picture(&harness, size, "message");
     let message = harness.get_by_label_contains("There is no bend 8").rect();
     assert!(harness.state().shown.as_ref().unwrap().scene.contains_rect(message), "a message lies over the scene");
 
     let mut harness = window(desk(), size.x, size.y);
-    harness.state_mut().workbench.perform(Command::Edit(Edit::SetAngle(0, Angle::HALF_TURN)));
+    harness
+        .state_mut()
+        .workbench
+        .perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::HALF_TURN)));
     harness.state_mut().workbench.perform(Command::New);
     harness.run_steps(4);
     write_picture(&harness, size, "question");

@@ -115,7 +115,7 @@ fn the_figures_follow_an_edit() {
     let mut window = shown("program", parts::sound(), SIZE);
     let straight = elbowroom_geometry::Length::from_mm(260.0);
     let before = copy(&mut window, "Copy the table");
-    let edit = Edit::SetStraight(0, straight);
+    let edit = Edit::SetStraight(elbowroom_bending::NodeId::new(1), straight);
     window.harness.state_mut().workbench.perform(Command::Edit(edit));
     window.harness.run_steps(2);
     assert_ne!(copy(&mut window, "Copy the table"), before);

@@ -48,7 +48,7 @@ fn the_table_says_the_bends_in_trade_order() {
 fn typing_previews_and_enter_makes_one_step() {
     let mut harness = table();
     type_into(&mut harness, "bend 2 straight", "60+12.5");
-    let edit = Edit::SetStraight(1, mm(72.5));
+    let edit = Edit::SetStraight(elbowroom_bending::NodeId::new(2), mm(72.5));
     let select = Command::Select(Target::Bend(1), SelectMode::Only);
     assert_eq!(harness.state_mut().take_asked(), [select, Command::Preview(edit.clone())]);
     harness.key_press(Key::Enter);
@@ -65,7 +65,10 @@ fn tab_goes_on_and_takes_the_text() {
     harness.key_press(Key::Tab);
     harness.run_steps(2);
     let asked = harness.state_mut().take_asked();
-    assert!(asked.contains(&Command::Edit(Edit::SetStraight(0, mm(1.75 * 25.4)))), "{asked:?}");
+    assert!(
+        asked.contains(&Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(1), mm(1.75 * 25.4)))),
+        "{asked:?}"
+    );
     assert!(harness.get_by_label("bend 1 angle").is_focused(), "the first bend has no rotation to stop at");
 }
 
@@ -76,7 +79,10 @@ fn clicking_elsewhere_takes_the_text() {
     harness.get_by_label("bend 1 CLR").click();
     harness.run_steps(3);
     let asked = harness.state_mut().take_asked();
-    assert!(asked.contains(&Command::Edit(Edit::SetAngle(2, Angle::from_degrees(170.0)))), "{asked:?}");
+    assert!(
+        asked.contains(&Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(3), Angle::from_degrees(170.0)))),
+        "{asked:?}"
+    );
 }
 
 #[test]
@@ -163,7 +169,10 @@ fn bend(straight_mm: f64, rotation: f64, angle: f64, clr_mm: f64) -> elbowroom_g
 
 #[test]
 fn rows_from_a_spreadsheet_replace_those_from_the_selected_one_on() {
-    let expected = Edit::ReplaceRows(1, vec![bend(130.0, 10.0, 20.0, 76.2), bend(140.5, -15.0, 30.0, 101.6)]);
+    let expected = Edit::ReplaceRows(
+        elbowroom_bending::NodeId::new(2),
+        vec![bend(130.0, 10.0, 20.0, 76.2), bend(140.5, -15.0, 30.0, 101.6)],
+    );
     for text in [
         "130\t10\t20\t76.2\n140.5\t-15\t30\t101.6\n",
         "130 10 20 76.2\r\n140.5 -15 30 101.6",
@@ -178,9 +187,15 @@ fn rows_from_a_spreadsheet_replace_those_from_the_selected_one_on() {
 #[test]
 fn rows_pasted_with_nothing_selected_go_to_the_tail() {
     let (asked, _) = paste("130\t10\t20\n", None);
-    assert_eq!(asked, [Command::Edit(Edit::InsertRows(3, vec![bend(130.0, 10.0, 20.0, 76.2)]))]);
+    assert_eq!(
+        asked,
+        [Command::Edit(Edit::InsertRows(elbowroom_bending::NodeId::new(4), vec![bend(130.0, 10.0, 20.0, 76.2)]))]
+    );
     let (asked, _) = paste("130\t10\t20\t76.2\n300\n", None);
-    let both = vec![Edit::InsertRows(3, vec![bend(130.0, 10.0, 20.0, 76.2)]), Edit::SetStraight(4, mm(300.0))];
+    let both = vec![
+        Edit::InsertRows(elbowroom_bending::NodeId::new(4), vec![bend(130.0, 10.0, 20.0, 76.2)]),
+        Edit::SetStraight(elbowroom_bending::NodeId::new(4), mm(300.0)),
+    ];
     assert_eq!(asked, [Command::Edit(Edit::Together("paste rows".into(), both))]);
 }
 
@@ -209,7 +224,10 @@ fn several_cells_pasted_into_a_cell_fill_the_table_from_there() {
     harness.event(egui::Event::Paste("35\t101.6\n45\t101.6\n".into()));
     harness.run_steps(2);
     let rows = vec![bend(150.0, 45.0, 35.0, 101.6), bend(125.0, -90.0, 45.0, 101.6)];
-    assert_eq!(harness.state_mut().take_asked(), [Command::Edit(Edit::ReplaceRows(1, rows))]);
+    assert_eq!(
+        harness.state_mut().take_asked(),
+        [Command::Edit(Edit::ReplaceRows(elbowroom_bending::NodeId::new(2), rows))]
+    );
 }
 
 #[test]
@@ -220,7 +238,7 @@ fn one_number_pasted_into_a_cell_is_typed_there() {
     harness.state_mut().asked.clear();
     harness.event(egui::Event::Paste("35\n".into()));
     harness.run_steps(2);
-    let edit = Edit::SetAngle(1, Angle::from_degrees(35.0));
+    let edit = Edit::SetAngle(elbowroom_bending::NodeId::new(2), Angle::from_degrees(35.0));
     assert_eq!(harness.state_mut().take_asked(), [Command::Preview(edit)]);
 }
 
@@ -239,7 +257,7 @@ fn copied_rows_come_back_as_they_were() {
     assert_eq!(text, "200\t0\t90\t76.2\n150\t45\t30\t76.2\n125\t-90\t180\t76.2\n");
     let (asked, _) = paste(&text, Some(0));
     let rows = vec![bend(200.0, 0.0, 90.0, 76.2), bend(150.0, 45.0, 30.0, 76.2), bend(125.0, -90.0, 180.0, 76.2)];
-    assert_eq!(asked, [Command::Edit(Edit::ReplaceRows(0, rows))]);
+    assert_eq!(asked, [Command::Edit(Edit::ReplaceRows(elbowroom_bending::NodeId::new(1), rows))]);
 }
 
 #[test]
@@ -289,7 +307,10 @@ fn clicking_into_the_scene_takes_the_text() {
     }
     harness.run_steps(3);
     let asked = harness.state_mut().take_asked();
-    assert!(asked.contains(&Command::Edit(Edit::SetAngle(2, Angle::from_degrees(170.0)))), "{asked:?}");
+    assert!(
+        asked.contains(&Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(3), Angle::from_degrees(170.0)))),
+        "{asked:?}"
+    );
     assert!(!harness.state().shown.as_ref().unwrap().text_focused);
 }
 
@@ -306,5 +327,8 @@ fn a_text_that_would_take_the_bend_away_is_not_previewed_but_can_be_meant() {
     harness.key_press(Key::Enter);
     harness.run_steps(2);
     let asked = harness.state_mut().take_asked();
-    assert!(asked.contains(&Command::Edit(Edit::SetAngle(1, Angle::ZERO))), "{asked:?}");
+    assert!(
+        asked.contains(&Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(2), Angle::ZERO))),
+        "{asked:?}"
+    );
 }

@@ -160,13 +160,19 @@ fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
 #[test]
 fn the_selected_bend_tells_the_die_set() {
     let mut workbench = parts::sound();
-    workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(1, Length::from_mm(101.6))));
+    workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(
+        elbowroom_bending::NodeId::new(2),
+        Length::from_mm(101.6),
+    )));
     assert!(Model::of(&workbench).to_string().starts_with("51 on 76"));
     workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
     assert!(Model::of(&workbench).to_string().starts_with("51 on 102"));
     workbench.perform(Command::Edit(elbowroom_bending::Edit::ChooseDie(Some("38 on 57".into()))));
     for bend in 0..3 {
-        workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(bend, Length::from_mm(333.0))));
+        workbench.perform(Command::Edit(elbowroom_bending::Edit::SetClr(
+            elbowroom_bending::NodeId::new(bend as u32 + 1),
+            Length::from_mm(333.0),
+        )));
     }
     workbench.perform(Command::Edit(elbowroom_bending::Edit::ChooseDie(None)));
     assert_eq!(Model::of(&workbench).known, None);

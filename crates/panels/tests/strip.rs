@@ -11,6 +11,10 @@ use elbowroom_panels::strip::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
 use one_panel::{Window, parts, shown};
 
+/// The first two bends of a part that was never edited.
+const BEND_1: elbowroom_bending::NodeId = elbowroom_bending::NodeId::new(1);
+const BEND_2: elbowroom_bending::NodeId = elbowroom_bending::NodeId::new(2);
+
 const SIZE: [f32; 2] = [1200.0, 190.0];
 
 fn text(workbench: &Workbench) -> Vec<String> {
@@ -64,7 +68,7 @@ fn dragging_an_arcs_start_changes_the_straight_before_it() {
     let to = from + vec2(40.0, 0.0);
     window.drag(from, to);
     let tried = window.asked();
-    let Some(Command::Preview(Edit::SetStraight(1, straight))) = tried.last() else { panic!("{tried:?}") };
+    let Some(Command::Preview(Edit::SetStraight(BEND_2, straight))) = tried.last() else { panic!("{tried:?}") };
     // 40 points at 1156 points for 939.4 mm are 32.5 mm.
     assert!((straight.mm() - 192.5).abs() <= 1.0 && straight.mm().fract() == 0.0, "{straight:?}");
     assert!(tried.iter().all(|command| matches!(command, Command::Preview(_))), "{tried:?}");
@@ -79,7 +83,7 @@ fn dragging_an_arcs_end_changes_its_angle() {
     let to = from - vec2(50.0, 0.0);
     window.drag(from, to);
     let tried = window.asked();
-    let Some(Command::Preview(Edit::SetAngle(0, angle))) = tried.last() else { panic!("{tried:?}") };
+    let Some(Command::Preview(Edit::SetAngle(BEND_1, angle))) = tried.last() else { panic!("{tried:?}") };
     // 50 points are 40.6 mm of arc, which at CLR 76.2 are 30.6°.
     assert!(
         (angle.degrees() - 59.4).abs() <= 1.0 && (angle.degrees() - angle.degrees().round()).abs() < 1e-9,
@@ -111,7 +115,10 @@ fn an_edge_that_is_put_back_makes_no_step() {
     window.harness.hover_at(from);
     window.harness.step();
     let tried = window.asked();
-    assert_eq!(tried.last(), Some(&Command::Preview(Edit::SetStraight(3, Length::from_mm(220.0)))));
+    assert_eq!(
+        tried.last(),
+        Some(&Command::Preview(Edit::SetStraight(elbowroom_bending::NodeId::new(4), Length::from_mm(220.0))))
+    );
     window.release(from);
     assert_eq!(window.asked(), [Command::DropPreview]);
 }
@@ -161,9 +168,9 @@ fn keys_walk_along_the_tube_and_change_what_is_selected() {
     }
     let asked = window.asked();
     assert_eq!(asked[0], Command::Select(Target::Straight(1), SelectMode::Only));
-    assert_eq!(asked[1], Command::Edit(Edit::SetStraight(1, Length::from_mm(161.0))));
+    assert_eq!(asked[1], Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(2), Length::from_mm(161.0))));
     assert_eq!(asked[2], Command::Select(Target::Bend(0), SelectMode::Only));
-    let Command::Edit(Edit::SetAngle(0, angle)) = asked[3] else { panic!("{asked:?}") };
+    let Command::Edit(Edit::SetAngle(BEND_1, angle)) = asked[3] else { panic!("{asked:?}") };
     assert!((angle - Angle::from_degrees(89.0)).abs() < Angle::from_degrees(1e-9), "{angle:?}");
 }
 

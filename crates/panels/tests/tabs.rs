@@ -60,7 +60,10 @@ fn tabs_stay_where_they_are_while_the_verdict_takes_one_line_or_two() {
     let mut harness = window(desk(), 1440.0, 900.0);
     let one = tabs(&harness)[0];
     assert_eq!(harness.state().workbench.solved().verdict.text, "Bends as drawn.");
-    harness.state_mut().workbench.perform(Command::Edit(Edit::SetStraight(1, Length::from_mm(115.0))));
+    harness
+        .state_mut()
+        .workbench
+        .perform(Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(2), Length::from_mm(115.0))));
     harness.run_steps(3);
     assert!(harness.state().workbench.solved().verdict.text.starts_with("Bends, but the clamp will mark"));
     let two = tabs(&harness)[0];

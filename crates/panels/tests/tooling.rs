@@ -92,7 +92,7 @@ fn a_long_part_is_compared_aside_when_asked_for() {
         assert!(waited < 1200, "the comparison never came");
     }
     // An edit makes it stale: it is not shown for another part.
-    let edit = Edit::SetStraight(0, elbowroom_geometry::Length::from_mm(500.0));
+    let edit = Edit::SetStraight(elbowroom_bending::NodeId::new(1), elbowroom_geometry::Length::from_mm(500.0));
     window.harness.state_mut().workbench.perform(Command::Edit(edit));
     window.harness.run_steps(2);
     assert!(window.harness.query_by_label("Try every tooling").is_some());

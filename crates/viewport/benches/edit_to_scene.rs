@@ -37,12 +37,13 @@ fn drag_a_vertex(bencher: divan::Bencher, bends: usize) {
     let bend = bends / 3;
     let path = app.world().resource::<Desk>().0.solved().form.path.clone();
     let id = HandleId::Vertex(bend);
+    let held = app.world().resource::<Desk>().0.solved().nodes.handle(id);
     let Some(start) = handles(&path).iter().find(|handle| handle.id == id).map(|handle| handle.point) else { return };
     let mut step = 0.0;
     bencher.bench_local(|| {
         step = if step > 10.0 { 0.1 } else { step + 0.1 };
         let to: Point3<f64> = start + elbowroom_geometry::Vector3::new(step, -step, 0.5 * step);
-        app.world_mut().resource_mut::<Desk>().0.perform(Command::Preview(Edit::MoveHandle(id, to)));
+        app.world_mut().resource_mut::<Desk>().0.perform(Command::Preview(Edit::MoveHandle(held, to)));
         app.update();
     });
 }

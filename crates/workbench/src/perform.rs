@@ -1,6 +1,6 @@
 //! What each command does.
 
-use elbowroom_bending::Place;
+use elbowroom_bending::{Edit, Place};
 
 use crate::document::editing::Way;
 use crate::shelf::settings::within_scale;
@@ -43,10 +43,7 @@ impl Workbench {
             Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
             Command::GoToFinding(index) => self.go_to_finding(index),
             Command::DeleteSelection => self.delete_selection(),
-            Command::ChangeForm => match self.other_form() {
-                Ok(edit) => self.edit(&edit),
-                Err(why) => self.refuse_edit(why),
-            },
+            Command::ChangeForm => self.edit(&Edit::ChangeForm),
             Command::New => self.begin(),
             Command::AskOpen => self.requests.push(Request::AskOpen),
             Command::Open(path) => self.open(&path),

@@ -40,6 +40,8 @@ pub struct Workbench {
     pub(crate) shop: Arc<Shop>,
     pub(crate) revision: u64,
     pub(crate) history: History,
+    /// No place of the part ever had an id from this number on.
+    pub(crate) free_id: u32,
     pub(crate) preview: Option<Preview>,
     pub(crate) selection: Selection,
     pub(crate) hover: Option<Target>,
@@ -78,6 +80,7 @@ impl Workbench {
             shop: Arc::new(shop),
             revision: 0,
             history: History::default(),
+            free_id: 0,
             preview: None,
             selection: Selection::default(),
             hover: None,

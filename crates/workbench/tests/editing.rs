@@ -3,7 +3,7 @@
 
 mod common;
 
-use elbowroom_bending::{Edit, End, Path};
+use elbowroom_bending::{Edit, End, NodeId, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};
 use elbowroom_workbench::file::built_in_shop;
@@ -38,16 +38,19 @@ fn any_edit() -> impl Strategy<Value = Edit> {
         "[a-z]{0,5}".prop_map(Edit::Rename),
         "[a-z]{0,5}".prop_map(Edit::SetNote),
         Just(Edit::ShowUnits(LengthUnit::Inch)),
-        (0..7usize, at()).prop_map(|(index, at)| Edit::MoveVertex(index, at)),
-        (0..5usize, at()).prop_map(|(bend, at)| Edit::MoveHandle(HandleId::Vertex(bend), at)),
-        (0..5usize, at(), mm()).prop_map(|(straight, at, clr)| Edit::InsertVertex(straight, at, clr)),
-        (0..5usize, mm()).prop_map(|(straight, length)| Edit::SetStraight(straight, length)),
-        (0..5usize, angle()).prop_map(|(bend, angle)| Edit::SetRotation(bend, angle)),
-        (0..5usize, angle()).prop_map(|(bend, angle)| Edit::SetAngle(bend, angle)),
-        (0..5usize, mm()).prop_map(|(bend, clr)| Edit::SetClr(bend, clr)),
-        (0..5usize, vec(common::bend_row(), 0..3)).prop_map(|(index, rows)| Edit::InsertRows(index, rows)),
-        (0..5usize, vec(common::bend_row(), 0..3)).prop_map(|(index, rows)| Edit::ReplaceRows(index, rows)),
-        vec(0..5usize, 0..3).prop_map(Edit::RemoveBends),
+        ((0..7_u32).prop_map(NodeId::new), at()).prop_map(|(index, at)| Edit::MoveVertex(index, at)),
+        ((0..5_u32).prop_map(NodeId::new), at()).prop_map(|(bend, at)| Edit::MoveHandle(HandleId::Vertex(bend), at)),
+        ((0..5_u32).prop_map(NodeId::new), at(), mm())
+            .prop_map(|(straight, at, clr)| Edit::InsertVertex(straight, at, clr)),
+        ((0..5_u32).prop_map(NodeId::new), mm()).prop_map(|(straight, length)| Edit::SetStraight(straight, length)),
+        ((0..5_u32).prop_map(NodeId::new), angle()).prop_map(|(bend, angle)| Edit::SetRotation(bend, angle)),
+        ((0..5_u32).prop_map(NodeId::new), angle()).prop_map(|(bend, angle)| Edit::SetAngle(bend, angle)),
+        ((0..5_u32).prop_map(NodeId::new), mm()).prop_map(|(bend, clr)| Edit::SetClr(bend, clr)),
+        ((0..5_u32).prop_map(NodeId::new), vec(common::bend_row(), 0..3))
+            .prop_map(|(index, rows)| Edit::InsertRows(index, rows)),
+        ((0..5_u32).prop_map(NodeId::new), vec(common::bend_row(), 0..3))
+            .prop_map(|(index, rows)| Edit::ReplaceRows(index, rows)),
+        vec((0..5_u32).prop_map(NodeId::new), 0..3).prop_map(Edit::RemoveBends),
         mm().prop_map(|stock| Edit::SetStock(End::Finish, stock)),
         common::path().prop_map(Edit::SetPath),
         Just(Edit::SwapEnds),
@@ -106,7 +109,7 @@ fn an_edit_is_one_labelled_step() {
     let start = bits(&workbench);
     workbench.perform(Command::Edit(Edit::Rename("other".into())));
     assert_eq!((workbench.part().name.as_str(), workbench.unsaved()), ("other", true));
-    let label = Edit::Rename("other".into()).label(LengthUnit::Millimetre);
+    let label = Edit::Rename("other".into()).label(&common::zigzag());
     assert_eq!((workbench.undo_label(), workbench.redo_label()), (Some(label.as_str()), None));
     workbench.perform(Command::Undo);
     assert_eq!((bits(&workbench), workbench.unsaved()), (start, false));
@@ -131,7 +134,7 @@ fn an_edit_that_changes_nothing_makes_no_step() {
 fn a_drag_is_one_step_and_escape_drops_it() {
     let mut workbench = zigzag();
     let start = bits(&workbench);
-    let at = |x: f64| Edit::MoveVertex(1, Point3::new(x, -50.0, 0.0));
+    let at = |x: f64| Edit::MoveVertex(common::zigzag().vertex_id(1), Point3::new(x, -50.0, 0.0));
     for x in 0..500 {
         workbench.perform(Command::Preview(at(f64::from(x))));
         assert!(workbench.previewing() && workbench.undo_label().is_none());
@@ -140,29 +143,25 @@ fn a_drag_is_one_step_and_escape_drops_it() {
     let shown = workbench.solved().centreline.length_mm();
     workbench.perform(Command::CommitPreview);
     assert_eq!((workbench.previewing(), workbench.solved().centreline.length_mm()), (false, shown));
-    assert_eq!(workbench.undo_label(), Some(at(0.0).label(LengthUnit::Millimetre).as_str()));
+    assert_eq!(workbench.undo_label(), Some(at(0.0).label(&common::zigzag()).as_str()));
     workbench.perform(Command::Undo);
     assert_eq!((bits(&workbench), workbench.undo_label()), (start.clone(), None));
 
     workbench.perform(Command::Preview(at(7.0)));
     workbench.perform(Command::Escape);
     assert_eq!((workbench.previewing(), bits(&workbench)), (false, start));
-    assert_eq!(
-        workbench.redo_label(),
-        Some(at(0.0).label(LengthUnit::Millimetre).as_str()),
-        "a dropped preview is no undo"
-    );
+    assert_eq!(workbench.redo_label(), Some(at(0.0).label(&common::zigzag()).as_str()), "a dropped preview is no undo");
 }
 
 #[test]
 fn what_cannot_be_made_is_told_and_not_shown() {
     let mut workbench = zigzag();
     workbench.perform(Command::Preview(Edit::Rename("shown".into())));
-    workbench.perform(Command::Preview(Edit::SetAngle(9, Angle::ZERO)));
+    workbench.perform(Command::Preview(Edit::SetAngle(common::zigzag().bend_id(9), Angle::ZERO)));
     let message = workbench.screen().message.clone().unwrap();
     assert_eq!(
         (message.kind, message.text.as_str()),
-        (MessageKind::Refused, "There is no bend 10; the part has 3 bends.")
+        (MessageKind::Refused, "There is no such bend; the part has 3 bends.")
     );
     workbench.perform(Command::CommitPreview);
     assert_eq!((workbench.part().name.as_str(), workbench.undo_label()), ("test part", None));
@@ -175,13 +174,14 @@ fn the_selection_keeps_to_its_vertex_while_bends_come_and_go() {
     let mut workbench = zigzag();
     select(&mut workbench, Target::Bend(1));
     // The first vertex is dragged to where it no longer bends the tube, so all bends count one less.
-    workbench.perform(Command::Preview(Edit::MoveVertex(0, Point3::new(400.0, -90.0, 0.0))));
+    workbench
+        .perform(Command::Preview(Edit::MoveVertex(common::zigzag().vertex_id(0), Point3::new(400.0, -90.0, 0.0))));
     assert_eq!(workbench.solved().centreline.bends(), 2);
     assert_eq!(workbench.selection().targets(), [Target::Bend(0)]);
     workbench.perform(Command::DropPreview);
     assert_eq!(workbench.selection().targets(), [Target::Bend(1)]);
 
-    workbench.perform(Command::Edit(Edit::RemoveBends(vec![0])));
+    workbench.perform(Command::Edit(Edit::RemoveBends(vec![common::zigzag().bend_id(0)])));
     let vertex = workbench.solved().form.vertex_of_bend[workbench.selection().bend().unwrap()];
     assert_eq!(points(&workbench)[vertex], Point3::new(400.0, 300.0, 0.0));
     workbench.perform(Command::Undo);
@@ -196,11 +196,19 @@ fn the_selection_keeps_to_its_vertex_while_bends_come_and_go() {
 #[test]
 fn a_new_vertex_is_selected() {
     let mut workbench = zigzag();
-    workbench.perform(Command::Edit(Edit::InsertVertex(0, Point3::new(200.0, 0.0, 80.0), Length::from_mm(50.0))));
+    workbench.perform(Command::Edit(Edit::InsertVertex(
+        common::zigzag().straight_id(0),
+        Point3::new(200.0, 0.0, 80.0),
+        Length::from_mm(50.0),
+    )));
     assert_eq!(workbench.selection().targets(), [Target::Bend(0)]);
     workbench.perform(Command::Undo);
     assert_eq!(workbench.selection().targets(), []);
-    workbench.perform(Command::Edit(Edit::InsertVertex(0, Point3::new(200.0, 0.0, 0.0), Length::from_mm(50.0))));
+    workbench.perform(Command::Edit(Edit::InsertVertex(
+        common::zigzag().straight_id(0),
+        Point3::new(200.0, 0.0, 0.0),
+        Length::from_mm(50.0),
+    )));
     assert_eq!(workbench.selection().targets(), [Target::Vertex(1)], "a vertex on the line carries no bend");
 }
 
@@ -254,19 +262,19 @@ fn refusals_speak_in_the_unit_of_the_part() {
         workbench.perform(Command::Edit(edit));
         workbench.screen().message.as_ref().unwrap().text.clone()
     };
-    let edit = Edit::SetClr(0, Length::from_mm(-25.4));
+    let edit = Edit::SetClr(common::zigzag().bend_id(0), Length::from_mm(-25.4));
     assert!(refused(&mut workbench, edit.clone()).contains("is -25.4 mm"), "{:?}", workbench.screen().message);
     workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
     let text = refused(&mut workbench, edit);
     assert!(text.contains("is -1.000 in; it must be a number from 0.000 in to ") && !text.contains("mm"), "{text}");
-    let text = refused(&mut workbench, Edit::SetStraight(1, Length::from_mm(-5000.0)));
+    let text = refused(&mut workbench, Edit::SetStraight(common::zigzag().straight_id(1), Length::from_mm(-5000.0)));
     assert!(text.contains("cannot become -196.850 in") && !text.contains("mm"), "{text}");
 }
 
 #[test]
 fn a_finding_is_gone_to() {
     let mut workbench = zigzag();
-    workbench.perform(Command::Edit(Edit::SetStraight(1, Length::from_mm(10.0))));
+    workbench.perform(Command::Edit(Edit::SetStraight(common::zigzag().straight_id(1), Length::from_mm(10.0))));
     let index = workbench.solved().findings.iter().position(|finding| finding.place.bend.is_some()).unwrap();
     let bend = workbench.solved().findings[index].place.bend.unwrap();
     workbench.perform(Command::GoToFinding(index));
@@ -288,4 +296,62 @@ fn escape_puts_away_what_lies_on_top() {
     assert!(!workbench.screen().help_open && workbench.selection().bend() == Some(0));
     workbench.perform(Command::Escape);
     assert_eq!(workbench.selection().targets(), []);
+}
+
+#[test]
+fn a_new_step_forgets_what_was_taken_back() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    let rename = |name: &str| Command::Edit(Edit::Rename(name.into()));
+    workbench.perform(rename("one"));
+    workbench.perform(rename("two"));
+    workbench.perform(Command::Undo);
+    assert!(workbench.redo_label().is_some());
+    workbench.perform(rename("three"));
+    assert_eq!(workbench.redo_label(), None);
+    workbench.perform(Command::Redo);
+    assert_eq!(workbench.part().name, "three");
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.part().name, "one");
+}
+
+/// Two bends drawn alike are told apart by their ids, where numbers alone could not.
+#[test]
+fn the_selection_stays_on_its_bend_among_bends_that_are_alike() {
+    let row = elbowroom_bending::specimen::row(200.0, 0.0, 30.0);
+    let part = elbowroom_bending::specimen::part(vec![row; 3], 200.0).unwrap();
+    let mut workbench = Workbench::new(part, built_in_shop());
+    workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    let id = workbench.part().bend_id(1);
+    let selected = |workbench: &Workbench| {
+        let bend = workbench.selection().bend().unwrap();
+        workbench.part().bend_id(bend)
+    };
+    // As many rows go as come, and all are alike: nothing but the id tells which one is selected.
+    let first = workbench.part().bend_id(0);
+    let swap = vec![Edit::RemoveBends(vec![first]), Edit::InsertRows(workbench.part().bend_id(2), vec![row])];
+    workbench.perform(Command::Edit(Edit::Together("exchange".into(), swap)));
+    assert_eq!((workbench.selection().targets(), selected(&workbench)), ([Target::Bend(0)].as_slice(), id));
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.selection().targets(), selected(&workbench)), ([Target::Bend(1)].as_slice(), id));
+    workbench.perform(Command::Edit(Edit::SwapEnds));
+    assert_eq!(selected(&workbench), id);
+}
+
+#[test]
+fn an_id_that_was_taken_back_is_given_to_no_other_bend() {
+    let row = elbowroom_bending::specimen::row(200.0, 0.0, 30.0);
+    let part = elbowroom_bending::specimen::part(vec![row; 2], 200.0).unwrap();
+    let mut workbench = Workbench::new(part, built_in_shop());
+    let before = workbench.part().bend_id(0);
+    let insert = Command::Edit(Edit::InsertRows(before, vec![row]));
+    workbench.perform(insert.clone());
+    let first = workbench.part().bend_id(0);
+    workbench.perform(Command::Undo);
+    workbench.perform(insert);
+    let second = workbench.part().bend_id(0);
+    assert_ne!(first, second);
+    // An edit made for the bend that was taken back finds it gone, and changes no other.
+    let part = workbench.part().clone();
+    workbench.perform(Command::Edit(Edit::SetAngle(first, Angle::from_degrees(80.0))));
+    assert_eq!(*workbench.part(), part);
 }

@@ -45,6 +45,7 @@ fn a_measurement_is_judged_and_follows_the_part() {
     assert!(within(&workbench) && workbench.ghost().is_some());
     // The drawing moves by more than the tolerance, and the same piece is out of it.
     let last = vertices(&workbench).len();
+    let last = workbench.part().vertex_id(last);
     workbench.perform(Command::Edit(Edit::MoveVertex(last, Point3::new(905.0, 507.0, 200.0))));
     assert!(!within(&workbench));
     workbench.perform(Command::SetTolerance(Some(Tolerance {
@@ -121,7 +122,7 @@ fn a_part_without_tooling_says_why_nothing_can_be_judged() {
     let mut workbench = workbench();
     let points = vertices(&workbench);
     workbench.perform(Command::SetMeasurement(Measurement::Points(points.clone())));
-    workbench.perform(Command::Edit(Edit::SetClr(0, Length::from_mm(333.0))));
+    workbench.perform(Command::Edit(Edit::SetClr(elbowroom_bending::NodeId::new(1), Length::from_mm(333.0))));
     let judged = workbench.judged().unwrap();
     assert!(judged.as_ref().as_ref().unwrap_err().to_string().contains("bend 1 has no die set"));
     assert_eq!(workbench.ghost(), None);
@@ -215,7 +216,7 @@ fn pieces_are_added_measured_again_taken_back_and_kept_in_the_file() {
 fn a_piece_of_another_drawing_is_told_and_kept() {
     let mut workbench = workbench();
     workbench.perform(Command::SetMeasurement(Measurement::Points(vertices(&workbench))));
-    workbench.perform(Command::Edit(Edit::RemoveVertices(vec![2, 3])));
+    workbench.perform(Command::Edit(Edit::RemoveVertices([2, 3].map(elbowroom_bending::NodeId::new).to_vec())));
     assert_eq!(job(&workbench).pieces[0].aside, Some(Aside::Bends { bent: 3, drawn: 2 }));
     assert_eq!((workbench.pieces().len(), workbench.ghost()), (1, None));
     workbench.perform(Command::Undo);

@@ -176,7 +176,7 @@ proptest! {
                 0 => edit(Knowledge::Trials(vec![trial(angle, angle * share), trial(angle / 2.0, angle * share / 2.0)])),
                 1 => edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(angle / 10.0), b: small }))),
                 2 => edit(Knowledge::Stretch(Some(small))),
-                _ => Command::Edit(Edit::SetAngle(0, Angle::from_degrees(angle))),
+                _ => Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::from_degrees(angle))),
             });
             let now = bits(&workbench);
             if states.last() != Some(&now) {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Part, Path as Centreline, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, format_of, read_document, write_document};
 use elbowroom_geometry::VertexPath;
 use elbowroom_geometry::units::LengthUnit;
@@ -50,6 +50,7 @@ pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
         path: Centreline::Vertices(path),
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     }
 }

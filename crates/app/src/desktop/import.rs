@@ -1,6 +1,6 @@
 //! Formats that open in the window beside the program's own.
 
-use elbowroom_bending::{ExtraStock, Part, Path, Shop, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Shop, ToolingChoice, Tube};
 use elbowroom_exchange::points_table;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, VertexPath};
@@ -24,6 +24,7 @@ fn read_points_table(text: &str, shop: &Shop) -> Result<Part, String> {
         path: Path::Vertices(path),
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     })
 }

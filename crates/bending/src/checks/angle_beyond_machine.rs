@@ -70,7 +70,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if limit > Angle::ZERO {
             cures.push(Cure {
                 label: format!("Set the angle to {most}"),
-                edit: Edit::SetAngle(index, limit),
+                edit: Edit::SetAngle(subject.solved.nodes.bend(index), limit),
                 risk: "Everything beyond turns along: the part becomes another.".into(),
             });
         }
@@ -117,7 +117,7 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
     let cures = if reached > 0.0 {
         vec![Cure {
             label: format!("Set the angle to {reached:.1}°"),
-            edit: Edit::SetAngle(index, Angle::from_degrees(reached)),
+            edit: Edit::SetAngle(subject.solved.nodes.bend(index), Angle::from_degrees(reached)),
             risk: "Everything beyond turns along: the part becomes another.".into(),
         }]
     } else {

@@ -78,7 +78,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let to_mm = subject.round_mm(square_mm(subject) - tail_mm + last_mm);
         let cure = Cure {
             label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
-            edit: Edit::SetStraight(solved.bends.len(), Length::from_mm(to_mm)),
+            edit: Edit::SetStraight(solved.nodes.finish(), Length::from_mm(to_mm)),
             risk: subject.moves_out(End::Finish).into(),
         };
         findings.push(finding(subject, place, tail_mm, &what, cure));

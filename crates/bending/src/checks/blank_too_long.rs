@@ -95,9 +95,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         unit: Unit::Millimetre,
         measured_basis: basis,
         limit_basis: Some(subject.shop.machine.basis.into()),
-        text: with_cures(format_args!(
-            "The blank is {blank}, and the machine takes {}: {over} too long. {advice}",
-            subject.length(limit_mm).resting_on(ground)), &cures),
+        text: with_cures(
+            format_args!(
+                "The blank is {blank}, and the machine takes {}: {over} too long. {advice}",
+                subject.length(limit_mm).resting_on(ground)
+            ),
+            &cures,
+        ),
         verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,
     });

@@ -89,10 +89,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 ),
                 &cures,
             ),
-            verdict: format!(
-                "Bends, but on a {} clamp that the shop does not have.",
-                subject.length(clamp.length_mm)
-            ),
+            verdict: format!("Bends, but on a {} clamp that the shop does not have.", subject.length(clamp.length_mm)),
             cures,
         });
     }

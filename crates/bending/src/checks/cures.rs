@@ -14,7 +14,7 @@ pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
     let target_mm = subject.round_mm(solved.straights_mm[index] + missing_mm);
     Cure {
         label: format!("Lengthen the straight to {}", subject.length(target_mm)),
-        edit: Edit::SetStraight(index, Length::from_mm(target_mm)),
+        edit: Edit::SetStraight(solved.nodes.straight(index), Length::from_mm(target_mm)),
         risk: format!(
             "Everything {} moves along by {}.",
             subject.beyond(index),
@@ -95,7 +95,7 @@ pub(crate) fn set_clr(subject: &Subject, index: usize, die: &DieSet) -> Cure {
     };
     Cure {
         label: format!("Set CLR to {} ({})", subject.length(die.clr.mm()), die.name),
-        edit: Edit::SetClr(index, die.clr),
+        edit: Edit::SetClr(subject.solved.nodes.bend(index), die.clr),
         risk: moves.into(),
     }
 }

@@ -73,7 +73,14 @@ fn gripped_place(index: usize, clamp: &ClampOnTube) -> Place {
     Place { from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) }
 }
 
-fn short(subject: &Subject, index: usize, clamp: &ClampOnTube, die: &DieSet, needed_mm: f64, is_proved: bool) -> Finding {
+fn short(
+    subject: &Subject,
+    index: usize,
+    clamp: &ClampOnTube,
+    die: &DieSet,
+    needed_mm: f64,
+    is_proved: bool,
+) -> Finding {
     let made = &subject.solved.bends[index];
     let severity =
         if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };

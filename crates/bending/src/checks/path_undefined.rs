@@ -118,7 +118,7 @@ fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
         if points.len() > 2 {
             cures.push(Cure {
                 label: format!("Remove vertex {}", subject.vertex(second, vertices)),
-                edit: Edit::RemoveVertices(vec![second]),
+                edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(second)]),
                 risk: "".into(),
             });
         }
@@ -137,7 +137,7 @@ fn fold_back(subject: &Subject, vertex: usize) -> Finding {
     let number = subject.vertex(vertex, vertices(subject));
     let cures = vec![Cure {
         label: format!("Remove vertex {number}"),
-        edit: Edit::RemoveVertices(vec![vertex]),
+        edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(vertex)]),
         risk: "The path then goes straight between its neighbours.".into(),
     }];
     let what = format!("At vertex {number} the path turns straight back on itself, and no bend does that");

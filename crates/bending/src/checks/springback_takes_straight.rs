@@ -201,7 +201,7 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
     let to_mm = subject.round_mm(solved.straights_mm.last()? - left_mm);
     let cures = vec![Cure {
         label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
-        edit: Edit::SetStraight(tail, Length::from_mm(to_mm)),
+        edit: Edit::SetStraight(solved.nodes.finish(), Length::from_mm(to_mm)),
         risk: subject.moves_out(End::Finish).into(),
     }];
     Some(Finding {

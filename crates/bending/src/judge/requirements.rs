@@ -289,7 +289,7 @@ mod tests {
             let part = specimen::part(rows, 400.0).unwrap();
             let limit = of(&part, &shop).bends[2].before_closes;
             let stopped = |degrees: f64| {
-                let tried = Edit::SetAngle(1, Angle::from_degrees(degrees)).applied_to(&part).unwrap();
+                let tried = Edit::SetAngle(part.bend_id(1), Angle::from_degrees(degrees)).applied_to(&part).unwrap();
                 let solved = solve(&tried, &shop);
                 let stop = |finding: &crate::Finding| {
                     finding.fault == "straight-too-short" && finding.place.bend == Some(2)
@@ -331,7 +331,7 @@ mod tests {
             }
             // Bend 1 is made last: bend 2 lies under its clamp, and the checks turn over at its limit.
             let stopped = |degrees: f64| {
-                let tried = Edit::SetAngle(1, Angle::from_degrees(degrees)).applied_to(&part).unwrap();
+                let tried = Edit::SetAngle(part.bend_id(1), Angle::from_degrees(degrees)).applied_to(&part).unwrap();
                 found(&tried, 0).contains(&"straight-too-short")
             };
             match required.bends[2].before_closes {

@@ -17,7 +17,7 @@ use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Frame, Length};
 
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
-use crate::{Basis, End, Finding, Hand, Part, Severity, Shop, Verdict};
+use crate::{Basis, End, Finding, Hand, Numbering, Part, Severity, Shop, Verdict};
 use clamp::Seat;
 pub use formed::{Cut, Formed, Mass, Released};
 
@@ -103,6 +103,8 @@ pub struct Solved {
     pub hand: Hand,
     /// The bend form that was solved, with the drawing's problems.
     pub form: BendForm,
+    /// The ids of its bends, straights and vertices, by which edits and the selection know them.
+    pub nodes: Numbering,
     /// The centreline in space.
     pub centreline: Centreline,
     /// Straights, one more than bends, mm; negative where arcs overlap.
@@ -239,6 +241,7 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
         from: End::Start,
         hand: part.tooling.hand_in(shop),
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
+        nodes: Numbering::new(part, &form),
         form,
         centreline,
         largest_angle_rad: bends.iter().map(|bend| bend.angle_rad).fold(0.0, f64::max),

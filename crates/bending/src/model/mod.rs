@@ -3,6 +3,7 @@
 mod edit;
 pub mod material;
 pub mod measurement;
+pub(crate) mod nodes;
 mod part;
 mod shop;
 mod shop_edit;
@@ -11,6 +12,7 @@ pub mod text;
 mod tube;
 
 pub use edit::{Edit, EditRefusal, StraightIndex};
+pub use nodes::{NodeId, Nodes, Numbering};
 pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
 pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 pub use shop_edit::{Knowledge, ShopEdit};

@@ -3,6 +3,7 @@
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
 
+use super::nodes::Nodes;
 use crate::first_off::piece::Piece;
 use crate::{Hand, Shop, Tube};
 
@@ -80,6 +81,8 @@ pub struct Part {
     pub units: LengthUnit,
     /// Pieces that were bent and measured, in the order in which they were bent.
     pub pieces: Vec<Piece>,
+    /// Which place of the path is which, kept by every edit.
+    pub nodes: Nodes,
 }
 
 impl ToolingChoice {

@@ -11,28 +11,50 @@ use crate::{Angle, BendPath, Point3, Vector3};
 /// there the vertex lies some 11 radii away, and soon at infinity.
 pub const HANDLE_LIMIT: Angle = Angle::from_degrees(170.0);
 
-/// A handle of the path. Bends are counted from 0.
+/// A handle of the path. Bends are counted from 0, or named in whatever way `Bend` names them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum HandleId {
+pub enum HandleId<Bend = usize> {
     /// The lead end.
     Start,
     /// The vertex of a bend.
-    Vertex(usize),
+    Vertex(Bend),
     /// Where a large bend starts.
-    ArcStart(usize),
+    ArcStart(Bend),
     /// Where a large bend ends.
-    ArcEnd(usize),
+    ArcEnd(Bend),
     /// The tail end.
     Finish,
 }
 
-impl HandleId {
-    /// The bend it belongs to, counted from 0; `None` for the ends.
-    pub fn bend(self) -> Option<usize> {
+impl<Bend> HandleId<Bend> {
+    /// The bend it belongs to; `None` for the ends.
+    pub fn bend(self) -> Option<Bend> {
         match self {
             Self::Start | Self::Finish => None,
             Self::Vertex(bend) | Self::ArcStart(bend) | Self::ArcEnd(bend) => Some(bend),
         }
+    }
+
+    /// The same handle with its bend named in another way.
+    pub fn map<Other>(self, name: impl FnOnce(Bend) -> Other) -> HandleId<Other> {
+        match self {
+            Self::Start => HandleId::Start,
+            Self::Vertex(bend) => HandleId::Vertex(name(bend)),
+            Self::ArcStart(bend) => HandleId::ArcStart(name(bend)),
+            Self::ArcEnd(bend) => HandleId::ArcEnd(name(bend)),
+            Self::Finish => HandleId::Finish,
+        }
+    }
+
+    /// The same handle with its bend named in another way, if that names it.
+    pub fn try_map<Other>(self, name: impl FnOnce(Bend) -> Option<Other>) -> Option<HandleId<Other>> {
+        Some(match self {
+            Self::Start => HandleId::Start,
+            Self::Vertex(bend) => HandleId::Vertex(name(bend)?),
+            Self::ArcStart(bend) => HandleId::ArcStart(name(bend)?),
+            Self::ArcEnd(bend) => HandleId::ArcEnd(name(bend)?),
+            Self::Finish => HandleId::Finish,
+        })
     }
 }
 

@@ -20,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     let remove = ui.add_enabled(any, Button::new("Remove").frame(any));
     let remove = remove.on_hover_text("Remove the selected bends: their neighbours meet directly");
     if remove.on_disabled_hover_text("Select a bend to remove it").clicked() {
-        commands.push(Command::Edit(Edit::RemoveBends(selected.clone())));
+        commands.push(Command::Edit(Edit::RemoveBends(selected.iter().map(|bend| model.nodes.bend(*bend)).collect())));
     }
     let after = selected.last().map(|bend| bend + 1);
     let add = ui.button("Add bend").on_hover_text(match after {
@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     });
     if add.clicked() {
         let at = after.unwrap_or(model.bends());
-        commands.push(Command::Edit(Edit::InsertRows(at, vec![new_row(model, at)])));
+        commands.push(Command::Edit(Edit::InsertRows(model.nodes.straight(at), vec![new_row(model, at)])));
         commands.push(Command::Select(Target::Bend(at), SelectMode::Only));
         state.go_to = Some(Cell::new(at, Column::Straight));
     }

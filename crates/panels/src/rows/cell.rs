@@ -1,6 +1,6 @@
 //! One cell of the table: where it is, what it is called, and what a text typed into it means.
 
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, Numbering};
 use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
 
 /// A column of the table, in trade order.
@@ -101,16 +101,16 @@ impl Cell {
         egui::Id::new(("rows cell", self.row, self.column))
     }
 
-    /// The edit that a text typed into this cell asks for.
+    /// The edit that a text typed into this cell of a part asks for.
     ///
     /// # Errors
     /// Says what cannot be read, at which character.
-    pub fn edit(self, text: &str, unit: LengthUnit) -> Result<Edit, EntryError> {
+    pub fn edit(self, text: &str, nodes: &Numbering, unit: LengthUnit) -> Result<Edit, EntryError> {
         Ok(match self.column {
-            Column::Straight => Edit::SetStraight(self.row, parse_length(text, unit)?),
-            Column::Rotation => Edit::SetRotation(self.row, parse_angle(text)?),
-            Column::Angle => Edit::SetAngle(self.row, parse_angle(text)?),
-            Column::Clr => Edit::SetClr(self.row, parse_length(text, unit)?),
+            Column::Straight => Edit::SetStraight(nodes.straight(self.row), parse_length(text, unit)?),
+            Column::Rotation => Edit::SetRotation(nodes.bend(self.row), parse_angle(text)?),
+            Column::Angle => Edit::SetAngle(nodes.bend(self.row), parse_angle(text)?),
+            Column::Clr => Edit::SetClr(nodes.bend(self.row), parse_length(text, unit)?),
         })
     }
 }
@@ -169,16 +169,19 @@ mod tests {
     #[test]
     fn text_becomes_an_edit() {
         let unit = LengthUnit::Millimetre;
-        let edit = |row, column, text| Cell::new(row, column).edit(text, unit).unwrap();
-        assert_eq!(edit(2, Column::Straight, "60+12.5"), Edit::SetStraight(2, Length::from_mm(72.5)));
-        assert_eq!(edit(1, Column::Rotation, "-90"), Edit::SetRotation(1, Angle::from_degrees(-90.0)));
-        assert_eq!(edit(0, Column::Angle, "45°"), Edit::SetAngle(0, Angle::from_degrees(45.0)));
-        assert_eq!(edit(0, Column::Clr, "3 in"), Edit::SetClr(0, Length::from_mm(3.0 * 25.4)));
+        let rows = [10.0, 20.0, 30.0].map(|angle| elbowroom_bending::specimen::row(100.0, 0.0, angle));
+        let nodes = elbowroom_bending::specimen::part(rows.to_vec(), 100.0).unwrap().numbering();
+        let edit = |row, column, text| Cell::new(row, column).edit(text, &nodes, unit).unwrap();
+        assert_eq!(edit(2, Column::Straight, "60+12.5"), Edit::SetStraight(nodes.straight(2), Length::from_mm(72.5)));
+        assert_eq!(edit(1, Column::Rotation, "-90"), Edit::SetRotation(nodes.bend(1), Angle::from_degrees(-90.0)));
+        assert_eq!(edit(0, Column::Angle, "45°"), Edit::SetAngle(nodes.bend(0), Angle::from_degrees(45.0)));
+        assert_eq!(edit(0, Column::Clr, "3 in"), Edit::SetClr(nodes.bend(0), Length::from_mm(3.0 * 25.4)));
     }
 
     #[test]
     fn an_error_points_at_its_character() {
-        let error = Cell::new(0, Column::Straight).edit("60+furlong", LengthUnit::Millimetre).unwrap_err();
+        let nodes = elbowroom_bending::specimen::part(Vec::new(), 100.0).unwrap().numbering();
+        let error = Cell::new(0, Column::Straight).edit("60+furlong", &nodes, LengthUnit::Millimetre).unwrap_err();
         assert_eq!(error.at, 3);
     }
 

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Severity, Shop};
+use elbowroom_bending::{Numbering, Part, Severity, Shop};
 use elbowroom_geometry::units::{LengthUnit, format_number};
 use elbowroom_geometry::{BendRow, HandleId, Length};
 use elbowroom_workbench::{Selection, Target, Workbench};
@@ -41,6 +41,8 @@ pub struct Model {
     pub tail: Length,
     /// How the tail is marked.
     pub tail_marks: Marks,
+    /// The ids of the bends and straights that are shown.
+    pub nodes: Numbering,
     /// The unit of lengths.
     pub unit: LengthUnit,
     /// The part without any preview, against which a typed value is tried.
@@ -84,6 +86,7 @@ impl Model {
             rows: path.rows().iter().zip(marks).map(|(bend, marks)| Row { bend: *bend, marks }).collect(),
             tail: path.tail(),
             tail_marks,
+            nodes: solved.nodes.clone(),
             unit: workbench.part().units,
             part: Arc::clone(workbench.committed_part()),
             shop: Arc::clone(workbench.shop()),

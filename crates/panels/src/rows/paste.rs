@@ -141,13 +141,12 @@ fn edit(text: &str, start: Cell, model: &Model) -> Result<Edit, PasteError> {
         rows.push(read_row(fields, *line, start.column, existing, before, model.unit)?);
     }
     let bends = model.bends();
-    let after = bends.max(start.row + rows.len());
     let put = match (rows.is_empty(), start.row >= bends) {
         (true, _) => None,
-        (false, true) => Some(Edit::InsertRows(bends, rows)),
-        (false, false) => Some(Edit::ReplaceRows(start.row, rows)),
+        (false, true) => Some(Edit::InsertRows(model.nodes.finish(), rows)),
+        (false, false) => Some(Edit::ReplaceRows(model.nodes.bend(start.row), rows)),
     };
-    let edit = match (put, tail.map(|tail| Edit::SetStraight(after, tail))) {
+    let edit = match (put, tail.map(|tail| Edit::SetStraight(model.nodes.finish(), tail))) {
         (Some(put), Some(tail)) => Edit::Together("paste rows".to_owned(), vec![put, tail]),
         (Some(edit), None) | (None, Some(edit)) => edit,
         (None, None) => return Err(plain(first_line, "nothing is written")),

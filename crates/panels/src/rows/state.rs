@@ -57,7 +57,7 @@ impl State {
 
     /// Takes a text as it is typed: previews what it would do, or drops the preview and keeps the error.
     pub(super) fn typed(&mut self, cell: Cell, text: String, model: &Model) -> Vec<Command> {
-        let tried = cell.edit(&text, model.unit).map_err(CellError::Unreadable).and_then(|edit| {
+        let tried = cell.edit(&text, &model.nodes, model.unit).map_err(CellError::Unreadable).and_then(|edit| {
             let part = edit.applied_to(&model.part).map_err(|refusal| CellError::Refused(refusal.said(model.unit)))?;
             Ok((edit, part.path.bend_form().path.rows().len()))
         });

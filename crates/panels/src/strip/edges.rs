@@ -3,7 +3,7 @@
 //! An arc's start edge changes the straight before it, its end edge the bend angle; the end of the tail
 //! changes the last straight. What is shown while dragging is a preview; release makes it one step.
 
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 
@@ -23,6 +23,8 @@ pub enum Edge {
 pub struct Drag {
     /// Which edge.
     pub edge: Edge,
+    /// The straight or bend that it sets.
+    id: NodeId,
     /// What it had when the drag began: mm of straight, or radians of bend.
     pub began: f64,
     /// The radius by which an arc's length becomes an angle, mm.
@@ -79,11 +81,11 @@ impl Edge {
 impl Drag {
     /// Takes hold of an edge.
     pub fn begin(edge: Edge, model: &Model) -> Option<Self> {
-        let (began, clr_mm) = match edge {
-            Edge::Straight(index) => (model.straight(index)?.length_mm, 0.0),
-            Edge::Arc(bend) => model.arc(bend)?.arc?,
+        let (id, (began, clr_mm)) = match edge {
+            Edge::Straight(index) => model.straight(index).map(|piece| (piece.id, (piece.length_mm, 0.0)))?,
+            Edge::Arc(bend) => model.arc(bend).and_then(|piece| Some((piece.id, piece.arc?)))?,
         };
-        Some(Self { edge, began, clr_mm, value: began, dropped: false })
+        Some(Self { edge, id, began, clr_mm, value: began, dropped: false })
     }
 
     /// The value after the pointer went `moved_mm` from where it took hold; round where `round` is set.
@@ -108,8 +110,8 @@ impl Drag {
     /// The edit that gives the edge a value.
     pub fn edit(&self, value: f64) -> Edit {
         match self.edge {
-            Edge::Straight(index) => Edit::SetStraight(index, Length::from_mm(value)),
-            Edge::Arc(bend) => Edit::SetAngle(bend, Angle::from_radians(value)),
+            Edge::Straight(_) => Edit::SetStraight(self.id, Length::from_mm(value)),
+            Edge::Arc(_) => Edit::SetAngle(self.id, Angle::from_radians(value)),
         }
     }
 }

@@ -258,13 +258,13 @@ impl Hands<'_> {
         }
         if let (Some(piece), true) = (now.map(|now| &self.model.pieces[now]), steps != 0.0) {
             let edit = match (piece.target, piece.arc) {
-                (Target::Bend(bend), Some((angle_rad, _))) => {
+                (Target::Bend(_), Some((angle_rad, _))) => {
                     let degrees = (angle_rad.to_degrees() + steps * KEY_DEGREES).max(KEY_DEGREES);
-                    Some(Edit::SetAngle(bend, Angle::from_degrees(degrees)))
+                    Some(Edit::SetAngle(piece.id, Angle::from_degrees(degrees)))
                 }
-                (Target::Straight(index), _) => {
+                (Target::Straight(_), _) => {
                     let length_mm = piece.length_mm + steps * round_length_mm(self.model.unit);
-                    Some(Edit::SetStraight(index, Length::from_mm(length_mm)))
+                    Some(Edit::SetStraight(piece.id, Length::from_mm(length_mm)))
                 }
                 _ => None,
             };

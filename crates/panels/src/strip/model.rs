@@ -1,7 +1,7 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Cut, End, Fault, Severity, Solved};
+use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
@@ -13,6 +13,8 @@ use super::seam::SeamLine;
 pub struct Piece {
     /// What a click selects.
     pub target: Target,
+    /// The id by which edits know it.
+    pub id: NodeId,
     /// Where it starts, mm.
     pub from_mm: f64,
     /// Its length, mm; negative for a straight where two arcs overlap.
@@ -104,8 +106,9 @@ impl Model {
         let selection = workbench.selection();
         let chosen = |target| selection.targets().iter().any(|selected| same_place(*selected, target));
         let hovered = |target| workbench.hover().is_some_and(|hover| same_place(hover, target));
-        let piece = |target, from_mm, length_mm, arc| Piece {
+        let piece = |target, id, from_mm, length_mm, arc| Piece {
             target,
+            id,
             from_mm,
             length_mm,
             arc,
@@ -115,10 +118,11 @@ impl Model {
         let mut pieces = Vec::with_capacity(2 * solved.bends.len() + 1);
         let mut at_mm = 0.0;
         for (index, straight_mm) in solved.straights_mm.iter().enumerate() {
-            pieces.push(piece(Target::Straight(index), at_mm, *straight_mm, None));
+            pieces.push(piece(Target::Straight(index), solved.nodes.straight(index), at_mm, *straight_mm, None));
             at_mm += straight_mm;
             if let Some(bend) = solved.bends.get(index) {
-                pieces.push(piece(Target::Bend(index), at_mm, bend.arc_mm, Some((bend.angle_rad, bend.clr_mm))));
+                let arc = Some((bend.angle_rad, bend.clr_mm));
+                pieces.push(piece(Target::Bend(index), solved.nodes.bend(index), at_mm, bend.arc_mm, arc));
                 at_mm += bend.arc_mm;
             }
         }

@@ -1,6 +1,8 @@
 //! Parts and a shop for tests. The numbers are of the tests' own.
 
-use elbowroom_bending::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Part, Path, Seam, Shop, ToolingChoice, Tube};
+use elbowroom_bending::{
+    Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Nodes, Part, Path, Seam, Shop, ToolingChoice, Tube,
+};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length};
 use elbowroom_workbench::Workbench;
@@ -72,6 +74,7 @@ pub fn part(rows: &[(f64, f64, f64)], tail: f64) -> Part {
         path: Path::Bends(BendPath::new(Frame::world(), rows.collect(), mm(tail)).unwrap()),
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     }
 }

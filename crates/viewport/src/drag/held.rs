@@ -1,9 +1,9 @@
 //! A drag in progress: from press to release, with its typed number.
 
 use bevy::math::Vec2;
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, NodeId, Numbering};
 use elbowroom_geometry::units::{LengthUnit, format_angle, parse_length};
-use elbowroom_geometry::{Angle, Length, Point3, Vector3};
+use elbowroom_geometry::{Angle, HandleId, Length, Point3, Vector3};
 use elbowroom_workbench::Target;
 
 use super::snap::{Hold, Neighbours, SnappedTo, grid_step_mm};
@@ -21,6 +21,13 @@ pub struct Keys {
     pub snap: bool,
 }
 
+/// What is dragged, by its id.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Held {
+    Handle(HandleId<NodeId>),
+    Vertex(NodeId),
+}
+
 /// A handle that is being dragged.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drag {
@@ -32,6 +39,8 @@ pub struct Drag {
     pub keys: Keys,
     /// What has been typed.
     pub typed: String,
+    /// What is dragged by its id, so that it stays the same whatever the drag does to the numbers of bends.
+    held: Option<Held>,
     neighbours: Neighbours,
     press: Ray,
     back: Vector3<f64>,
@@ -43,12 +52,25 @@ pub struct Drag {
 
 impl Drag {
     /// Takes hold of a handle where the pointer was pressed.
-    pub fn new(knob: Knob, neighbours: Neighbours, view: &View, pressed_at: Vec2, unit: LengthUnit) -> Self {
+    pub fn new(
+        knob: Knob,
+        nodes: &Numbering,
+        neighbours: Neighbours,
+        view: &View,
+        pressed_at: Vec2,
+        unit: LengthUnit,
+    ) -> Self {
+        let held = match knob.target {
+            Target::Handle(handle) => Some(Held::Handle(nodes.handle(handle))),
+            Target::Vertex(vertex) => Some(Held::Vertex(nodes.vertex(vertex))),
+            Target::Straight(_) | Target::Bend(_) => None,
+        };
         Self {
             knob,
             at: knob.at,
             keys: Keys::default(),
             typed: String::new(),
+            held,
             neighbours,
             press: view.ray(pressed_at),
             back: view.eye.back(),
@@ -112,11 +134,10 @@ impl Drag {
 
     /// The change that the drag stands for.
     pub fn edit(&self) -> Option<Edit> {
-        match self.knob.target {
-            Target::Handle(handle) => Some(Edit::MoveHandle(handle, self.at)),
-            Target::Vertex(vertex) => Some(Edit::MoveVertex(vertex, self.at)),
-            Target::Straight(_) | Target::Bend(_) => None,
-        }
+        Some(match self.held? {
+            Held::Handle(handle) => Edit::MoveHandle(handle, self.at),
+            Held::Vertex(vertex) => Edit::MoveVertex(vertex, self.at),
+        })
     }
 
     /// What the label says: how far and along what, what it snapped to, what is being typed.
@@ -144,7 +165,7 @@ impl Drag {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
-    use elbowroom_geometry::HandleId;
+    use elbowroom_bending::specimen;
     use elbowroom_workbench::ViewFrom;
 
     use super::*;
@@ -156,11 +177,15 @@ mod tests {
         View::new(&Eye::default().looking_from(ViewFrom::Top), &area).unwrap()
     }
 
+    fn nodes() -> Numbering {
+        specimen::part(vec![specimen::row(100.0, 0.0, 45.0)], 100.0).unwrap().numbering()
+    }
+
     fn drag() -> Drag {
         let target = Target::Handle(HandleId::Vertex(0));
         let knob = Knob { target, at: Point3::new(10.0, 0.0, 40.0), slides_along: None };
         let at = view().project(&knob.at).unwrap();
-        Drag::new(knob, Neighbours::default(), &view(), at, LengthUnit::Millimetre)
+        Drag::new(knob, &nodes(), Neighbours::default(), &view(), at, LengthUnit::Millimetre)
     }
 
     fn pointer(x: f64, y: f64) -> Vec2 {
@@ -172,7 +197,7 @@ mod tests {
         let mut drag = drag();
         drag.follow(&view(), pointer(60.0, 30.0), Keys::default());
         assert!((drag.at - Point3::new(60.0, 30.0, 40.0)).norm() < 0.01, "{:?}", drag.at);
-        assert_eq!(drag.edit(), Some(Edit::MoveHandle(HandleId::Vertex(0), drag.at)));
+        assert_eq!(drag.edit(), Some(Edit::MoveHandle(nodes().handle(HandleId::Vertex(0)), drag.at)));
         assert_eq!(drag.label(), "58.3 mm");
     }
 

@@ -191,7 +191,7 @@ impl Hand {
 
     fn take_hold(&mut self, knob: Knob, at: Vec2, around: &Around, outcome: &mut Outcome) {
         let beside = neighbours(around.part, around.solved, &knobs(around.part, around.solved), &knob);
-        let drag = Drag::new(knob, beside, &around.view, at, around.part.units);
+        let drag = Drag::new(knob, &around.solved.nodes, beside, &around.view, at, around.part.units);
         self.grasp = Grasp::Dragging(Box::new(drag));
         self.previewed = None;
         outcome.keys_taken = true;
@@ -211,7 +211,11 @@ impl Hand {
                 match hit.and_then(|hit| self.asks_for_vertex(pointer, &hit, around)) {
                     Some((straight, point)) => {
                         self.last_click = None;
-                        let edit = Edit::InsertVertex(straight, point, usual_clr(around, straight));
+                        let edit = Edit::InsertVertex(
+                            around.solved.nodes.straight(straight),
+                            point,
+                            usual_clr(around, straight),
+                        );
                         outcome.wishes.push(Command::Edit(edit));
                         Grasp::Adding { at: pointer, point }
                     }

@@ -123,8 +123,9 @@ fn a_double_click_on_a_straight_adds_a_vertex_there() {
     bench.frame(click(at));
     bench.now_s += 0.2;
     let wishes = bench.frame(click(at)).wishes;
-    let [Command::Edit(Edit::InsertVertex(1, point, clr))] = wishes.as_slice() else { panic!("{wishes:?}") };
+    let [Command::Edit(Edit::InsertVertex(straight, point, clr))] = wishes.as_slice() else { panic!("{wishes:?}") };
     let middle = bench.solved.centreline.elements()[2].turned(0.5).origin;
+    assert_eq!(*straight, bench.solved.nodes.straight(1));
     // What is clicked is the skin, half a diameter nearer to the eye.
     assert!((point - middle).norm() < 3.0, "{point}");
     assert_eq!(clr.mm(), specimen::CLR_MM);
@@ -275,8 +276,9 @@ fn a_double_click_can_go_on_to_drag_the_new_vertex() {
     bench.solved = solve(&bench.part, &bench.shop);
     let moved = bench.frame(vec![Act::Moved(at + 30.0)]).wishes;
     assert!(moved.contains(&Command::Select(Target::Vertex(2), SelectMode::Only)), "{moved:?}");
+    let id = bench.solved.nodes.vertex(2);
     let to = moved.iter().find_map(|wish| match wish {
-        Command::Preview(Edit::MoveVertex(2, to)) => Some(*to),
+        Command::Preview(Edit::MoveVertex(vertex, to)) if *vertex == id => Some(*to),
         _ => None,
     });
     let seen = bench.at(&to.unwrap_or_else(|| panic!("{moved:?}")));

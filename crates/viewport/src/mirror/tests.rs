@@ -88,9 +88,11 @@ fn assert_true_to_the_part(app: &mut App) {
 fn stretches_follow_every_edit_and_go_when_the_tube_gets_shorter() {
     let mut app = app();
     assert_true_to_the_part(&mut app);
-    edit(&mut app, Edit::SetStraight(1, Length::from_mm(300.0)));
+    let straight = app.world().resource::<Desk>().0.solved().nodes.straight(1);
+    edit(&mut app, Edit::SetStraight(straight, Length::from_mm(300.0)));
     assert_true_to_the_part(&mut app);
-    edit(&mut app, Edit::RemoveBends(vec![0]));
+    let bend = app.world().resource::<Desk>().0.solved().nodes.bend(0);
+    edit(&mut app, Edit::RemoveBends(vec![bend]));
     assert_true_to_the_part(&mut app);
     perform(&mut app, Command::Undo);
     assert_true_to_the_part(&mut app);
@@ -102,7 +104,8 @@ fn stretches_follow_every_edit_and_go_when_the_tube_gets_shorter() {
 fn a_preview_is_shown_in_the_very_frame_and_gone_when_dropped() {
     let mut app = app();
     let before = stretches(&mut app);
-    perform(&mut app, Command::Preview(Edit::SetStraight(0, Length::from_mm(250.0))));
+    let straight = app.world().resource::<Desk>().0.solved().nodes.straight(0);
+    perform(&mut app, Command::Preview(Edit::SetStraight(straight, Length::from_mm(250.0))));
     assert_true_to_the_part(&mut app);
     assert_ne!(stretches(&mut app), before);
     perform(&mut app, Command::DropPreview);
@@ -216,7 +219,8 @@ fn a_vertex_without_a_bend_has_a_handle_and_can_be_deleted() {
     let (from, to) = (path.points()[0], path.points()[1]);
     edit(&mut app, Edit::SetPath(elbowroom_bending::Path::Vertices(path)));
     let count = fixtures(&mut app).len();
-    edit(&mut app, Edit::InsertVertex(0, from + (to - from) * 0.4, Length::from_mm(specimen::CLR_MM)));
+    let straight = app.world().resource::<Desk>().0.solved().nodes.straight(0);
+    edit(&mut app, Edit::InsertVertex(straight, from + (to - from) * 0.4, Length::from_mm(specimen::CLR_MM)));
     let knob = Fixture::Knob(Target::Vertex(1));
     assert!(fixtures(&mut app).contains(&knob));
     assert_eq!(app.world().resource::<Desk>().0.selection().targets(), [Target::Vertex(1)]);

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, Part, Path, Solved, solve};
+use elbowroom_bending::{Edit, EditRefusal, Part, Path, Solved, solve};
 use elbowroom_geometry::HandleId;
 
 use crate::document::follow::Follow;
@@ -36,27 +36,38 @@ impl Workbench {
     /// Makes a change as one step. An edit that changes nothing makes no step.
     pub(crate) fn edit(&mut self, edit: &Edit) {
         self.drop_preview();
-        match edit.applied_to(&self.committed) {
+        match self.made(edit) {
             Ok(part) => {
                 self.show(Arc::new(part));
-                self.step(edit.label(self.committed.units));
+                self.step(edit.label(&self.committed));
             }
             Err(refusal) => self.refuse_edit(sentence(&refusal.said(self.committed.units))),
         }
     }
 
+    /// The part with a change made. Its new places take no id that any place of the part has ever had, not even
+    /// one that was taken back.
+    fn made(&self, edit: &Edit) -> Result<Part, EditRefusal> {
+        if self.free_id <= self.committed.nodes.next(0) {
+            return edit.applied_to(&self.committed);
+        }
+        let mut part = Part::clone(&self.committed);
+        part.nodes.keep_clear_of(self.free_id);
+        edit.applied_to(&part)
+    }
+
     /// Shows a change without making it.
     pub(crate) fn show_preview(&mut self, edit: &Edit) {
         let selection = self.preview.take().map_or_else(|| self.selection.clone(), |preview| preview.selection);
-        match edit.applied_to(&self.committed) {
+        match self.made(edit) {
             Ok(part) => {
                 self.forget_refusal();
                 let part = Arc::new(part);
                 let solved = Arc::new(solve(&part, &self.shop));
-                let follow = Follow::new((&self.committed, &self.committed_solved), (&part, &solved));
+                let follow = Follow::new(&self.committed_solved.nodes, &solved.nodes);
                 self.selection = selection.mapped(|target| follow.target(target));
                 self.put(part, solved);
-                self.preview = Some(Preview { label: edit.label(self.committed.units), selection });
+                self.preview = Some(Preview { label: edit.label(&self.committed), selection });
             }
             Err(refusal) => {
                 // What cannot be made is not shown either: a release must not make the change before it.
@@ -124,47 +135,29 @@ impl Workbench {
         }
         bends.sort_unstable();
         bends.dedup();
+        let nodes = &self.committed_solved.nodes;
+        let remove_vertices =
+            |which: Vec<usize>| Edit::RemoveVertices(which.into_iter().map(|vertex| nodes.vertex(vertex)).collect());
         let edit = match (bends.is_empty(), vertices.is_empty()) {
             (true, true) if self.selection.targets().is_empty() => return self.refuse_edit("Nothing is selected."),
             (true, true) => {
                 return self.refuse_edit("Straights and ends cannot be removed; select a bend or a vertex.");
             }
-            (false, true) => Edit::RemoveBends(bends),
-            (true, false) => Edit::RemoveVertices(vertices),
+            (false, true) => Edit::RemoveBends(bends.into_iter().map(|bend| nodes.bend(bend)).collect()),
+            (true, false) => remove_vertices(vertices),
             (false, false) => {
                 let of_bend = &self.committed_solved.form.vertex_of_bend;
                 vertices.extend(bends.iter().filter_map(|&bend| of_bend.get(bend)));
-                Edit::RemoveVertices(vertices)
+                remove_vertices(vertices)
             }
         };
         self.edit(&edit);
     }
 
-    /// The edit that holds the path in its other form.
-    ///
-    /// # Errors
-    /// Says why the path has no other form.
-    pub(crate) fn other_form(&self) -> Result<Edit, String> {
-        let (label, path) = match &self.committed.path {
-            Path::Vertices(path) => {
-                let form = path.to_bend_form();
-                if !form.problems.is_empty() {
-                    return Err("This drawing has no bend rows until its vertices are put right.".into());
-                }
-                ("hold the path as bend rows", Path::Bends(form.path))
-            }
-            Path::Bends(path) => {
-                let vertices = path.to_vertex_form().map_err(|refusal| sentence(&refusal.to_string()))?;
-                ("hold the path as vertices", Path::Vertices(vertices))
-            }
-        };
-        Ok(Edit::Together(label.into(), vec![Edit::SetPath(path)]))
-    }
-
     /// Shows a part; the selection follows it.
     fn show(&mut self, part: Arc<Part>) {
         let solved = Arc::new(solve(&part, &self.shop));
-        let follow = Follow::new((&self.part, &self.solved), (&part, &solved));
+        let follow = Follow::new(&self.solved.nodes, &solved.nodes);
         self.selection = self.selection.mapped(|target| follow.target(target));
         self.put(part, solved);
     }
@@ -176,12 +169,13 @@ impl Workbench {
             self.put(part, solved);
             return;
         }
-        let follow = Follow::new((&self.committed, &self.committed_solved), (&self.part, &self.solved));
+        let follow = Follow::new(&self.committed_solved.nodes, &self.solved.nodes);
         let newcomers = follow.newcomers();
         if !newcomers.is_empty() {
             self.selection = Selection::of(newcomers);
         }
         self.history.push(label, Arc::clone(&self.committed));
+        self.free_id = self.free_id.max(self.part.nodes.next(0));
         self.settle(Arc::clone(&self.part));
     }
 

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Part, Shop, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
@@ -41,6 +41,7 @@ pub(crate) fn new_part(tube: Tube, units: LengthUnit) -> Part {
         ),
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units,
     }
 }
@@ -107,6 +108,7 @@ impl Workbench {
     pub(crate) fn take_up(&mut self, part: Arc<Part>) {
         self.preview = None;
         self.history = History::default();
+        self.free_id = 0;
         self.selection = Selection::default();
         self.screen.message = None;
         let solved = Arc::new(solve(&part, &self.shop));

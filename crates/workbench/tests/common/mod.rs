@@ -4,7 +4,7 @@
 use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
-use elbowroom_bending::{End, ExtraStock, Hand, Part, Path, Seam, ToolingChoice, Tube};
+use elbowroom_bending::{End, ExtraStock, Hand, Nodes, Part, Path, Seam, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use proptest::collection::vec;
@@ -23,6 +23,7 @@ pub fn part_along(path: Path) -> Part {
         path,
         stock: ExtraStock::default(),
         pieces: Vec::new(),
+        nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
     }
 }
@@ -97,6 +98,7 @@ pub fn part() -> impl Strategy<Value = Part> {
             units,
             path,
             pieces,
+            nodes: Nodes::default(),
         },
     )
 }

@@ -2,15 +2,15 @@
 
 use elbowroom_geometry::{Angle, BendPath, BendRow, Centreline, Length, Point3};
 
-use super::EditRefusal;
 use super::vertices::{Vertices, change};
+use super::{Changed, EditRefusal};
 use crate::Path;
 
 /// A point this near to the straight lies on it, mm: a nanometre.
 const ON_LINE_MM: f64 = 1e-6;
 
 /// Adds a vertex on straight `straight`, at a point, with the radius it gets when it becomes a bend.
-pub(super) fn vertex(path: &Path, straight: usize, at: Point3<f64>, clr: Length) -> Result<Path, EditRefusal> {
+pub(super) fn vertex(path: &Path, straight: usize, at: Point3<f64>, clr: Length) -> Result<Changed, EditRefusal> {
     let form = path.bend_form();
     let straights = form.path.rows().len() + 1;
     if straight >= straights {
@@ -24,7 +24,12 @@ pub(super) fn vertex(path: &Path, straight: usize, at: Point3<f64>, clr: Length)
             change(path, |vertices| insert_between(vertices, from, to, at, clr))
         }
         Path::Bends(rows) => match on_the_line(rows, straight, &at, clr)? {
-            Some(split) => Ok(Path::Bends(split)),
+            Some(split) => {
+                let places = 0..rows.rows().len() + 2;
+                let from = places.clone().map(Some).take(straight + 1);
+                let from = from.chain([None]).chain(places.map(Some).skip(straight + 1)).collect();
+                Ok(Changed { path: Path::Bends(split), from })
+            }
             None => change(path, |vertices| insert_between(vertices, straight, straight + 1, at, clr)),
         },
     }
@@ -38,14 +43,14 @@ fn insert_between(
     at: Point3<f64>,
     clr: Length,
 ) -> Result<(), EditRefusal> {
-    let points = &mut vertices.points;
+    let points = &vertices.points;
     if points.len() < 2 {
-        points.push(at);
+        vertices.insert(points.len(), at);
         return Ok(());
     }
     let near = |leg: &usize| distance_to_leg(&points[*leg], &points[*leg + 1], &at);
     let leg = (from..to.max(from + 1)).min_by(|a, b| near(a).total_cmp(&near(b))).unwrap_or(from);
-    points.insert(leg + 1, at);
+    vertices.insert(leg + 1, at);
     vertices.clr.insert(leg, clr);
     Ok(())
 }

@@ -1,16 +1,21 @@
 //! What undo and redo call an edit.
 
-use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, HandleId, Length};
 
-use super::{Edit, counted};
-use crate::{End, Hand};
+use super::{Edit, NodeId, Numbering, counted};
+use crate::{End, Hand, Part, Path};
 
 impl Edit {
-    /// What undo and redo call it, such as `move vertex 3` or `set angle of bend 2 to 45.0°`. Everything
-    /// is counted from 1 and lengths are in the unit that the part shows, as on screen.
-    pub fn label(&self, unit: LengthUnit) -> String {
+    /// What undo and redo call it, such as `move vertex 3` or `set angle of bend 2 to 45.0°`, when it is made
+    /// on a part. Everything is counted from 1 and lengths are in the unit that the part shows, as on screen.
+    pub fn label(&self, part: &Part) -> String {
+        let unit = part.units;
         let mm = |length: &Length| unit.shown(length.mm());
+        // Most edits need no numbers, and to count the bends of a large part takes a moment.
+        let ids = std::cell::LazyCell::new(|| part.numbering());
+        let bend = |id: &NodeId| named("bend", ids.bend_at(*id));
+        let straight = |id: &NodeId| named("straight", ids.straight_at(*id));
+        let vertex = |id: &NodeId| named("vertex", ids.place(*id));
         match self {
             Self::Rename(name) => format!("rename to \u{201c}{name}\u{201d}"),
             Self::SetNote(_) => "change note".into(),
@@ -22,29 +27,34 @@ impl Edit {
             Self::ChooseClamp(None) => "take the longest clamp".into(),
             Self::SetStock(End::Start, length) => format!("set extra stock at lead end to {}", mm(length)),
             Self::SetStock(End::Finish, length) => format!("set extra stock at tail to {}", mm(length)),
-            Self::MoveHandle(handle, _) => format!("move {}", handle_name(*handle)),
-            Self::MoveVertex(index, _) => format!("move vertex {}", index + 1),
-            Self::InsertVertex(straight, ..) => format!("add vertex on straight {}", straight + 1),
-            Self::SetStraight(index, length) => format!("set straight {} to {}", index + 1, mm(length)),
-            Self::SetRotation(bend, angle) => format!("set rotation of bend {} to {}", bend + 1, degrees(*angle)),
-            Self::SetAngle(bend, angle) => format!("set angle of bend {} to {}", bend + 1, degrees(*angle)),
-            Self::SetClr(bend, length) => format!("set CLR of bend {} to {}", bend + 1, mm(length)),
+            Self::MoveHandle(handle, _) => format!("move {}", handle_name(*handle, &ids)),
+            Self::MoveVertex(id, _) => format!("move {}", vertex(id)),
+            Self::InsertVertex(id, ..) => format!("add vertex on {}", straight(id)),
+            Self::SetStraight(id, length) => format!("set {} to {}", straight(id), mm(length)),
+            Self::SetRotation(id, angle) => format!("set rotation of {} to {}", bend(id), degrees(*angle)),
+            Self::SetAngle(id, angle) => format!("set angle of {} to {}", bend(id), degrees(*angle)),
+            Self::SetClr(id, length) => format!("set CLR of {} to {}", bend(id), mm(length)),
             Self::SetEveryClr(length) => format!("set every CLR to {}", mm(length)),
             Self::InsertRows(_, rows) => format!("insert {}", counted(rows.len(), "row", "rows")),
-            Self::ReplaceRows(index, rows) => match rows.len() {
-                1 => format!("change row {}", index + 1),
-                count => format!("change rows {} to {}", index + 1, index + count),
+            Self::ReplaceRows(id, rows) => match (ids.straight_at(*id), rows.len()) {
+                (Some(index), 1) => format!("change row {}", index + 1),
+                (Some(index), count) => format!("change rows {} to {}", index + 1, index + count),
+                (None, count) => format!("change {}", counted(count, "row", "rows")),
             },
             Self::RemoveBends(bends) => match bends.as_slice() {
-                [bend] => format!("remove bend {}", bend + 1),
+                [one] => format!("remove {}", bend(one)),
                 _ => format!("remove {}", counted(bends.len(), "bend", "bends")),
             },
-            Self::RemoveVertices(indices) => match indices.as_slice() {
-                [index] => format!("remove vertex {}", index + 1),
-                _ => format!("remove {}", counted(indices.len(), "vertex", "vertices")),
+            Self::RemoveVertices(which) => match which.as_slice() {
+                [one] => format!("remove {}", vertex(one)),
+                _ => format!("remove {}", counted(which.len(), "vertex", "vertices")),
             },
             Self::SetStart(_) => "move the whole part".into(),
             Self::SetPath(_) => "replace the path".into(),
+            Self::ChangeForm => match part.path {
+                Path::Vertices(_) => "hold the path as bend rows".into(),
+                Path::Bends(_) => "hold the path as vertices".into(),
+            },
             Self::PinSeam(Some(start)) => format!("put the seam at {}", degrees(*start)),
             Self::PinSeam(None) => "leave the seam where it is stretched least".into(),
             Self::SetPieces(pieces) => format!("keep {}", counted(pieces.len(), "measured piece", "measured pieces")),
@@ -63,12 +73,21 @@ fn degrees(angle: Angle) -> String {
     format!("{:.1}°", angle.degrees())
 }
 
-fn handle_name(handle: HandleId) -> String {
+/// What is meant, by its number where the part has it.
+fn named(what: &str, index: Option<usize>) -> String {
+    match index {
+        Some(index) => format!("{what} {}", index + 1),
+        None => format!("a {what}"),
+    }
+}
+
+fn handle_name(handle: HandleId<NodeId>, ids: &Numbering) -> String {
+    let bend = |id: NodeId| named("bend", ids.bend_at(id));
     match handle {
         HandleId::Start => "lead end".into(),
-        HandleId::Vertex(bend) => format!("vertex of bend {}", bend + 1),
-        HandleId::ArcStart(bend) => format!("start of bend {}", bend + 1),
-        HandleId::ArcEnd(bend) => format!("end of bend {}", bend + 1),
+        HandleId::Vertex(id) => format!("vertex of {}", bend(id)),
+        HandleId::ArcStart(id) => format!("start of {}", bend(id)),
+        HandleId::ArcEnd(id) => format!("end of {}", bend(id)),
         HandleId::Finish => "tail end".into(),
     }
 }

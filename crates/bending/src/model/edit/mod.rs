@@ -1,5 +1,6 @@
 //! Every change to a part, as a value: applied by the workbench, offered as a cure by the checks.
 
+mod form;
 mod handle;
 mod insert;
 mod label;
@@ -14,8 +15,10 @@ mod vertices;
 
 use super::text::{harmless, harmless_lines};
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Angle, BendRow, LARGEST_MM, Length, Point3, Refusal, Told};
+use elbowroom_geometry::{Angle, BendRow, HandleId, LARGEST_MM, Length, Point3, Refusal, Told};
 use thiserror::Error;
+
+use super::nodes::{NodeId, Numbering, places};
 
 use crate::first_off::piece::Piece;
 use crate::{End, Hand, Part, Path, Tube};
@@ -23,7 +26,8 @@ use crate::{End, Hand, Part, Path, Tube};
 /// A straight counted from 0: straight k lies before bend k, the last one is the tail.
 pub type StraightIndex = usize;
 
-/// A change to a part. Bends, straights and vertices are counted from 0.
+/// A change to a part. Bends, straights and vertices go by their ids, so that an edit made against one state of
+/// the part means the same bend in another; a straight goes by the bend that it lies before, or the finish.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
     /// Gives the part another name.
@@ -41,34 +45,36 @@ pub enum Edit {
     /// Puts extra stock on an end.
     SetStock(End, Length),
     /// Moves a handle to a point in space.
-    MoveHandle(elbowroom_geometry::HandleId, Point3<f64>),
-    /// Moves vertex `index`.
-    MoveVertex(usize, Point3<f64>),
-    /// Adds a vertex on straight `straight`, at a point in space.
-    InsertVertex(StraightIndex, Point3<f64>, Length),
+    MoveHandle(HandleId<NodeId>, Point3<f64>),
+    /// Moves a vertex.
+    MoveVertex(NodeId, Point3<f64>),
+    /// Adds a vertex on a straight, at a point in space.
+    InsertVertex(NodeId, Point3<f64>, Length),
     /// Makes a straight so long; everything beyond keeps its direction and moves along.
-    SetStraight(StraightIndex, Length),
+    SetStraight(NodeId, Length),
     /// Sets the rotation before a bend; everything beyond turns along.
-    SetRotation(usize, Angle),
+    SetRotation(NodeId, Angle),
     /// Sets a bend's angle; everything beyond turns along.
-    SetAngle(usize, Angle),
+    SetAngle(NodeId, Angle),
     /// Sets a bend's radius. In vertex form the vertex stays, in bend form the straights stay.
-    SetClr(usize, Length),
+    SetClr(NodeId, Length),
     /// Sets the radius of every bend.
     SetEveryClr(Length),
-    /// Inserts rows before bend `index` (or at the end), the straights as given.
-    InsertRows(usize, Vec<BendRow>),
-    /// Replaces `rows.len()` rows from bend `index` on, adding rows at the end as needed.
-    ReplaceRows(usize, Vec<BendRow>),
+    /// Inserts rows before a bend, or before the finish, the straights as given.
+    InsertRows(NodeId, Vec<BendRow>),
+    /// Replaces `rows.len()` rows from a bend on (from the finish: none), adding rows at the end as needed.
+    ReplaceRows(NodeId, Vec<BendRow>),
     /// Removes bends: the vertex goes, its neighbours meet directly. Where a bend of the part has no
     /// vertex, the row goes and its straight is added to the next one.
-    RemoveBends(Vec<usize>),
-    /// Removes vertices by index, those on a line and those that coincide among them.
-    RemoveVertices(Vec<usize>),
+    RemoveBends(Vec<NodeId>),
+    /// Removes vertices, those on a line and those that coincide among them.
+    RemoveVertices(Vec<NodeId>),
     /// Moves the whole part so that its lead end lies at a point in space.
     SetStart(Point3<f64>),
-    /// Takes another path as a whole.
+    /// Takes another path as a whole; only its ends are those of before.
     SetPath(Path),
+    /// Holds the path in its other form: vertices as bend rows, or bend rows as vertices.
+    ChangeForm,
     /// Pins the weld seam to a clock position at the first bend, or leaves it where it is stretched least.
     PinSeam(Option<Angle>),
     /// Bends the part from this end of the drawing first. The drawing stays as it is.
@@ -126,50 +132,170 @@ impl Edit {
     }
 
     fn apply(&self, part: &mut Part) -> Result<(), EditRefusal> {
-        match self {
-            Self::Rename(name) => part.name = harmless(name).into_owned(),
-            Self::SetNote(note) => part.note = harmless_lines(note).into_owned(),
-            Self::ShowUnits(units) => part.units = *units,
-            Self::SetTube(tube) => part.tube = Tube::new(tube.od, tube.wall, harmless(&tube.material), tube.seam)?,
-            Self::ChooseDie(name) => part.tooling.die = name.as_deref().map(|name| harmless(name).into_owned()),
-            Self::ChooseClamp(length) => part.tooling.clamp = length.map(guarded_clamp).transpose()?,
-            Self::SetStock(end, length) => set_stock(part, *end, *length)?,
-            Self::SetPath(path) => part.path = path.clone(),
-            Self::PinSeam(start) => part.tooling.seam_start = start.map(seam::guarded).transpose()?,
-            Self::BendFrom(end) => part.tooling.from = *end,
-            Self::BendToHand(hand) => part.tooling.hand = *hand,
-            Self::SwapEnds => turn(part),
+        let changed = match self {
+            Self::Rename(name) => return Ok(part.name = harmless(name).into_owned()),
+            Self::SetNote(note) => return Ok(part.note = harmless_lines(note).into_owned()),
+            Self::ShowUnits(units) => {
+                part.units = *units;
+                return Ok(());
+            }
+            Self::SetTube(tube) => {
+                part.tube = Tube::new(tube.od, tube.wall, harmless(&tube.material), tube.seam)?;
+                return Ok(());
+            }
+            Self::ChooseDie(name) => {
+                part.tooling.die = name.as_deref().map(|name| harmless(name).into_owned());
+                return Ok(());
+            }
+            Self::ChooseClamp(length) => {
+                part.tooling.clamp = length.map(guarded_clamp).transpose()?;
+                return Ok(());
+            }
+            Self::SetStock(end, length) => return set_stock(part, *end, *length),
+            Self::PinSeam(start) => {
+                part.tooling.seam_start = start.map(seam::guarded).transpose()?;
+                return Ok(());
+            }
+            Self::BendFrom(end) => {
+                part.tooling.from = *end;
+                return Ok(());
+            }
+            Self::BendToHand(hand) => {
+                part.tooling.hand = *hand;
+                return Ok(());
+            }
+            Self::SwapEnds => return Ok(turn(part)),
             Self::SetPieces(pieces) => {
                 pieces.iter().enumerate().try_for_each(|(index, piece)| piece.check(index + 1))?;
-                part.pieces.clone_from(pieces);
+                return Ok(part.pieces.clone_from(pieces));
             }
-            Self::Together(_, edits) => edits.iter().try_for_each(|edit| edit.apply(part))?,
-            _ => part.path = self.path_after(&part.path)?,
-        }
+            Self::Together(_, edits) => return edits.iter().try_for_each(|edit| edit.apply(part)),
+            Self::SetPath(path) => replaced(&part.path, path),
+            Self::ChangeForm => form::changed(&part.path)?,
+            Self::SetStart(to) => Changed::in_place(start::moved(&part.path, *to)?),
+            Self::SetEveryClr(clr) => radius::set_every(&part.path, *clr)?,
+            Self::MoveHandle(..)
+            | Self::MoveVertex(..)
+            | Self::InsertVertex(..)
+            | Self::SetStraight(..)
+            | Self::SetRotation(..)
+            | Self::SetAngle(..)
+            | Self::SetClr(..)
+            | Self::InsertRows(..)
+            | Self::ReplaceRows(..)
+            | Self::RemoveBends(..)
+            | Self::RemoveVertices(..) => self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?,
+        };
+        part.nodes = part.nodes.after(places(&part.path), &changed.from);
+        part.path = changed.path;
         Ok(())
     }
 
-    /// The path after an edit that changes nothing else.
-    fn path_after(&self, path: &Path) -> Result<Path, EditRefusal> {
+    /// The path after an edit that goes by an id. The others leave it as it is; they have their own way.
+    fn at_its_place(&self, path: &Path, ids: &Numbers) -> Result<Changed, EditRefusal> {
         match self {
-            Self::MoveHandle(handle, to) => handle::moved(path, *handle, *to),
-            Self::MoveVertex(index, to) => vertices::change(path, |points| points.shift(*index, *to)),
-            Self::InsertVertex(straight, at, clr) => insert::vertex(path, *straight, *at, *clr),
-            Self::RemoveVertices(indices) => vertices::change(path, |points| points.remove(indices)),
-            Self::RemoveBends(bends) => remove::bends(path, bends),
-            Self::SetStart(to) => start::moved(path, *to),
-            Self::SetStraight(index, length) => straight::set(path, *index, *length),
-            Self::SetClr(bend, clr) => radius::set(path, *bend, *clr),
-            Self::SetEveryClr(clr) => radius::set_every(path, *clr),
-            Self::SetRotation(bend, rotation) => rotation::set(path, *bend, *rotation),
-            Self::SetAngle(bend, angle) => rows::change(path, |rows| {
-                rows::bend_in(rows, *bend)?.angle = *angle;
-                Ok(())
-            }),
-            Self::InsertRows(index, new) => rows::change(path, |rows| rows::insert(rows, *index, new)),
-            Self::ReplaceRows(index, new) => rows::change(path, |rows| rows::replace(rows, *index, new)),
-            _ => Ok(path.clone()),
+            Self::MoveHandle(handle, to) => handle::moved(path, ids.handle(*handle)?, *to),
+            Self::MoveVertex(vertex, to) => {
+                let index = ids.vertex(*vertex)?;
+                vertices::change(path, |points| points.shift(index, *to))
+            }
+            Self::InsertVertex(straight, at, clr) => insert::vertex(path, ids.straight(*straight)?, *at, *clr),
+            Self::SetStraight(straight, length) => {
+                Ok(Changed::in_place(straight::set(path, ids.straight(*straight)?, *length)?))
+            }
+            Self::SetRotation(bend, rotation) => rotation::set(path, ids.bend(*bend)?, *rotation),
+            Self::SetAngle(bend, angle) => {
+                let index = ids.bend(*bend)?;
+                rows::change(path, |rows| {
+                    rows::bend_in(rows, index)?.angle = *angle;
+                    Ok(())
+                })
+            }
+            Self::SetClr(bend, clr) => radius::set(path, ids.bend(*bend)?, *clr),
+            Self::InsertRows(before, new) => {
+                let index = ids.straight(*before)?;
+                rows::change(path, |rows| rows::insert(rows, index, new))
+            }
+            Self::ReplaceRows(first, new) => {
+                let index = ids.straight(*first)?;
+                rows::change(path, |rows| rows::replace(rows, index, new))
+            }
+            Self::RemoveBends(bends) => {
+                let indices: Vec<usize> = bends.iter().map(|bend| ids.bend(*bend)).collect::<Result<_, _>>()?;
+                remove::bends(path, &indices)
+            }
+            Self::RemoveVertices(which) => {
+                let indices: Vec<usize> = which.iter().map(|vertex| ids.vertex(*vertex)).collect::<Result<_, _>>()?;
+                vertices::change(path, |points| points.remove(&indices))
+            }
+            Self::Rename(_)
+            | Self::SetNote(_)
+            | Self::ShowUnits(_)
+            | Self::SetTube(_)
+            | Self::ChooseDie(_)
+            | Self::ChooseClamp(_)
+            | Self::SetStock(..)
+            | Self::SetEveryClr(_)
+            | Self::SetStart(_)
+            | Self::SetPath(_)
+            | Self::ChangeForm
+            | Self::PinSeam(_)
+            | Self::BendFrom(_)
+            | Self::BendToHand(_)
+            | Self::SetPieces(_)
+            | Self::SwapEnds
+            | Self::Together(..) => Ok(Changed::in_place(path.clone())),
         }
+    }
+}
+
+/// A path after an edit.
+struct Changed {
+    path: Path,
+    /// For each of its places, which one it was in the path before; `None` for a new one.
+    from: Vec<Option<usize>>,
+}
+
+impl Changed {
+    /// A path whose places are all those of before.
+    fn in_place(path: Path) -> Self {
+        Self { from: (0..places(&path)).map(Some).collect(), path }
+    }
+}
+
+/// Another path in place of one: its ends are the ends.
+fn replaced(before: &Path, after: &Path) -> Changed {
+    let (old, new) = (places(before), places(after));
+    let from = (0..new).map(|place| match place {
+        0 => old.checked_sub(1).map(|_| 0),
+        last if last + 1 == new => old.checked_sub(1),
+        _ => None,
+    });
+    Changed { from: from.collect(), path: after.clone() }
+}
+
+/// The numbering of the part that is edited, with a refusal for what it does not have.
+struct Numbers(Numbering);
+
+impl Numbers {
+    fn bend(&self, id: NodeId) -> Result<usize, EditRefusal> {
+        self.0.bend_at(id).ok_or_else(|| EditRefusal::gone("such bend", self.0.bends(), "bend", "bends"))
+    }
+
+    fn straight(&self, id: NodeId) -> Result<usize, EditRefusal> {
+        let straights = self.0.bends() + 1;
+        self.0.straight_at(id).ok_or_else(|| EditRefusal::gone("such straight", straights, "straight", "straights"))
+    }
+
+    /// On a path in rows the vertex of a bend, or of an end.
+    fn vertex(&self, id: NodeId) -> Result<usize, EditRefusal> {
+        let vertices = self.0.ids().len();
+        self.0.place(id).ok_or_else(|| EditRefusal::gone("such vertex", vertices, "vertex", "vertices"))
+    }
+
+    fn handle(&self, handle: HandleId<NodeId>) -> Result<HandleId, EditRefusal> {
+        let found = self.0.handle_at(handle);
+        found.ok_or_else(|| EditRefusal::gone("such bend", self.0.bends(), "bend", "bends"))
     }
 }
 
@@ -207,6 +333,11 @@ impl EditRefusal {
         }
     }
 
+    /// Says that what was named by its id is not there.
+    fn gone(what: &str, count: usize, one: &str, many: &str) -> Self {
+        Self::NoSuch { what: what.into(), has: counted(count, one, many) }
+    }
+
     /// Says that there is no bend `index`, counted from 0, among so many.
     pub(crate) fn no_bend(index: usize, bends: usize) -> Self {
         Self::NoSuch { what: format!("bend {}", index + 1), has: counted(bends, "bend", "bends") }
@@ -229,6 +360,9 @@ fn counted(count: usize, one: &str, many: &str) -> String {
 
 /// Turns a part round: what was the tail leads, with its stock and its seam.
 fn turn(part: &mut Part) {
+    let count = places(&part.path);
+    let from: Vec<Option<usize>> = (0..count).rev().map(Some).collect();
+    part.nodes = part.nodes.after(count, &from);
     part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));
     part.path = match &part.path {
         Path::Vertices(path) => Path::Vertices(path.reversed()),

@@ -3,11 +3,11 @@
 use elbowroom_geometry::Length;
 
 use super::vertices::Vertices;
-use super::{EditRefusal, rows};
+use super::{Changed, EditRefusal, rows};
 use crate::Path;
 
 /// Sets the radius of one bend.
-pub(super) fn set(path: &Path, bend: usize, clr: Length) -> Result<Path, EditRefusal> {
+pub(super) fn set(path: &Path, bend: usize, clr: Length) -> Result<Changed, EditRefusal> {
     match path {
         Path::Vertices(points) => {
             let form = points.to_bend_form();
@@ -15,7 +15,7 @@ pub(super) fn set(path: &Path, bend: usize, clr: Length) -> Result<Path, EditRef
             let vertex = *vertex.ok_or_else(|| EditRefusal::no_bend(bend, form.vertex_of_bend.len()))?;
             let mut vertices = Vertices::of(points);
             vertices.clr[vertex - 1] = clr;
-            Ok(Path::Vertices(vertices.path()?))
+            Ok(Changed::in_place(Path::Vertices(vertices.path()?)))
         }
         Path::Bends(_) => rows::change(path, |rows| {
             rows::bend_in(rows, bend)?.clr = clr;
@@ -25,15 +25,15 @@ pub(super) fn set(path: &Path, bend: usize, clr: Length) -> Result<Path, EditRef
 }
 
 /// Sets the radius of every bend, and of every vertex that may become one.
-pub(super) fn set_every(path: &Path, clr: Length) -> Result<Path, EditRefusal> {
+pub(super) fn set_every(path: &Path, clr: Length) -> Result<Changed, EditRefusal> {
     match path {
         Path::Vertices(points) => {
             let mut vertices = Vertices::of(points);
             vertices.clr.fill(clr);
-            Ok(Path::Vertices(vertices.path()?))
+            Ok(Changed::in_place(Path::Vertices(vertices.path()?)))
         }
         Path::Bends(_) => rows::change(path, |rows| {
-            rows.iter_mut().for_each(|row| row.clr = clr);
+            rows.rows.iter_mut().for_each(|row| row.clr = clr);
             Ok(())
         }),
     }

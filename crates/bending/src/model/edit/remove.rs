@@ -2,11 +2,11 @@
 
 use elbowroom_geometry::{BendPath, Length};
 
-use super::{EditRefusal, vertices};
+use super::{Changed, EditRefusal, vertices};
 use crate::Path;
 
 /// Removes bends, each once however often it is named.
-pub(super) fn bends(path: &Path, bends: &[usize]) -> Result<Path, EditRefusal> {
+pub(super) fn bends(path: &Path, bends: &[usize]) -> Result<Changed, EditRefusal> {
     let form = path.bend_form();
     let count = form.path.rows().len();
     if let Some(&beyond) = bends.iter().find(|&&bend| bend >= count) {
@@ -21,7 +21,12 @@ pub(super) fn bends(path: &Path, bends: &[usize]) -> Result<Path, EditRefusal> {
             let indices: Vec<usize> = bends.iter().map(|bend| bend + 1).collect();
             vertices::change(path, |points| points.remove(&indices))
         }
-        Path::Bends(rows) => Ok(Path::Bends(without_rows(rows, bends)?)),
+        Path::Bends(rows) => {
+            let mut goes = vec![false; count + 2];
+            bends.iter().for_each(|bend| goes[bend + 1] = true);
+            let from = (0..count + 2).filter(|&place| !goes[place]);
+            Ok(Changed { path: Path::Bends(without_rows(rows, bends)?), from: from.map(Some).collect() })
+        }
     }
 }
 

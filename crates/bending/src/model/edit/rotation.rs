@@ -4,18 +4,18 @@ use elbowroom_geometry::{Angle, Refusal, VertexPath};
 use nalgebra::{Rotation3, Unit};
 
 use super::vertices::Vertices;
-use super::{EditRefusal, rows};
+use super::{Changed, EditRefusal, rows};
 use crate::Path;
 
 /// Sets the rotation before a bend; everything beyond turns along. For the first bend, which has none,
 /// it turns the whole part about its first leg.
-pub(super) fn set(path: &Path, bend: usize, rotation: Angle) -> Result<Path, EditRefusal> {
+pub(super) fn set(path: &Path, bend: usize, rotation: Angle) -> Result<Changed, EditRefusal> {
     if !rotation.is_finite() {
         let field = format!("the rotation of bend {}", bend + 1);
         return Err(Refusal::new(field, rotation.degrees().to_string(), "a number of degrees").into());
     }
     match path {
-        Path::Vertices(path) => Ok(Path::Vertices(in_vertices(path, bend, rotation)?)),
+        Path::Vertices(path) => Ok(Changed::in_place(Path::Vertices(in_vertices(path, bend, rotation)?))),
         Path::Bends(_) => rows::change(path, |rows| {
             rows::bend_in(rows, bend)?.rotation = rotation;
             Ok(())

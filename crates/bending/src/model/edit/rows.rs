@@ -2,28 +2,52 @@
 
 use elbowroom_geometry::{BendPath, BendRow, HANDLE_LIMIT};
 
-use super::EditRefusal;
+use super::vertices::{as_rows, through};
+use super::{Changed, EditRefusal};
 use crate::Path;
+
+/// Rows while they are being changed.
+pub(super) struct Rows {
+    /// The rows.
+    pub rows: Vec<BendRow>,
+    /// For each row, which one it was before; `None` for a new one.
+    from: Vec<Option<usize>>,
+}
 
 /// Changes the rows of a path. A path held in vertex form comes back to it if all its bends can be drawn
 /// that way, and else stays in bend form.
 pub(super) fn change(
     path: &Path,
-    change: impl FnOnce(&mut Vec<BendRow>) -> Result<(), EditRefusal>,
-) -> Result<Path, EditRefusal> {
+    change: impl FnOnce(&mut Rows) -> Result<(), EditRefusal>,
+) -> Result<Changed, EditRefusal> {
     let rebuilt = |path: &BendPath| {
-        let mut rows = path.rows().to_vec();
+        let from = (0..path.rows().len()).map(Some).collect();
+        let mut rows = Rows { rows: path.rows().to_vec(), from };
         change(&mut rows)?;
-        Ok::<_, EditRefusal>(BendPath::new(*path.start(), rows, path.tail())?)
+        Ok::<_, EditRefusal>((BendPath::new(*path.start(), rows.rows, path.tail())?, rows.from))
+    };
+    // Each row lies at the place after its number, between the two ends.
+    let places = |from: Vec<Option<usize>>, rows: usize| -> Vec<Option<usize>> {
+        let rows_from = from.into_iter().map(|row| row.map(|row| row + 1));
+        std::iter::once(Some(0)).chain(rows_from).chain([Some(rows + 1)]).collect()
     };
     match path {
-        Path::Bends(path) => Ok(Path::Bends(rebuilt(path)?)),
-        Path::Vertices(path) => Ok(drawn(rebuilt(&path.to_bend_form().path)?)),
+        Path::Bends(path) => {
+            let (after, from) = rebuilt(path)?;
+            Ok(Changed { from: places(from, path.rows().len()), path: Path::Bends(after) })
+        }
+        Path::Vertices(path) => {
+            let form = path.to_bend_form();
+            let (after, from) = rebuilt(&form.path)?;
+            let were = as_rows(path.points().len(), &form.vertex_of_bend);
+            let from = through(&were, &places(from, form.path.rows().len()));
+            Ok(Changed { path: drawn(after), from })
+        }
     }
 }
 
 /// The path in vertices if all its bends are held by a vertex, and else in rows: beyond that angle the
-/// vertex runs off too far to be drawn with.
+/// vertex runs off too far to be drawn with. Every row becomes one vertex.
 pub(super) fn drawn(path: BendPath) -> Path {
     if path.rows().iter().any(|row| row.angle >= HANDLE_LIMIT) {
         return Path::Bends(path);
@@ -32,26 +56,28 @@ pub(super) fn drawn(path: BendPath) -> Path {
 }
 
 /// Bend `index` of the rows.
-pub(super) fn bend_in(rows: &mut [BendRow], index: usize) -> Result<&mut BendRow, EditRefusal> {
-    let bends = rows.len();
-    rows.get_mut(index).ok_or_else(|| EditRefusal::no_bend(index, bends))
+pub(super) fn bend_in(rows: &mut Rows, index: usize) -> Result<&mut BendRow, EditRefusal> {
+    let bends = rows.rows.len();
+    rows.rows.get_mut(index).ok_or_else(|| EditRefusal::no_bend(index, bends))
 }
 
 /// Inserts rows before bend `index`, or at the end.
-pub(super) fn insert(rows: &mut Vec<BendRow>, index: usize, new: &[BendRow]) -> Result<(), EditRefusal> {
-    if index > rows.len() {
-        return Err(EditRefusal::no_bend(index, rows.len()));
+pub(super) fn insert(rows: &mut Rows, index: usize, new: &[BendRow]) -> Result<(), EditRefusal> {
+    if index > rows.rows.len() {
+        return Err(EditRefusal::no_bend(index, rows.rows.len()));
     }
-    rows.splice(index..index, new.iter().copied());
+    rows.rows.splice(index..index, new.iter().copied());
+    rows.from.splice(index..index, std::iter::repeat_n(None, new.len()));
     Ok(())
 }
 
-/// Replaces rows from bend `index` on; rows beyond the last are added.
-pub(super) fn replace(rows: &mut Vec<BendRow>, index: usize, new: &[BendRow]) -> Result<(), EditRefusal> {
-    if index > rows.len() {
-        return Err(EditRefusal::no_bend(index, rows.len()));
+/// Replaces rows from bend `index` on; rows beyond the last are added. Those replaced stay who they are.
+pub(super) fn replace(rows: &mut Rows, index: usize, new: &[BendRow]) -> Result<(), EditRefusal> {
+    if index > rows.rows.len() {
+        return Err(EditRefusal::no_bend(index, rows.rows.len()));
     }
-    let end = rows.len().min(index + new.len());
-    rows.splice(index..end, new.iter().copied());
+    let end = rows.rows.len().min(index + new.len());
+    rows.rows.splice(index..end, new.iter().copied());
+    rows.from.extend(std::iter::repeat_n(None, rows.rows.len() - rows.from.len()));
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::{BendPath, BendRow, Length, Point3, VertexPath};
 
-use super::EditRefusal;
+use super::{Changed, EditRefusal};
 use crate::Path;
 
 /// Vertices and radii while they are being changed.
@@ -11,11 +11,20 @@ pub(super) struct Vertices {
     pub points: Vec<Point3<f64>>,
     /// The radii of the vertices between the ends.
     pub clr: Vec<Length>,
+    /// For each vertex, which one it was before; `None` for a new one.
+    from: Vec<Option<usize>>,
 }
 
 impl Vertices {
     pub fn of(path: &VertexPath) -> Self {
-        Self { points: path.points().to_vec(), clr: path.clr().to_vec() }
+        let from = (0..path.points().len()).map(Some).collect();
+        Self { points: path.points().to_vec(), clr: path.clr().to_vec(), from }
+    }
+
+    /// Puts a vertex in at `index`.
+    pub fn insert(&mut self, index: usize, at: Point3<f64>) {
+        self.points.insert(index, at);
+        self.from.insert(index, None);
     }
 
     /// The finished path.
@@ -46,6 +55,7 @@ impl Vertices {
             return Err(EditRefusal::Impossible("a tube needs two vertices, so the last two stay".into()));
         }
         self.points = kept.iter().map(|&index| self.points[index]).collect();
+        self.from = kept.iter().map(|&index| self.from[index]).collect();
         self.clr = kept.iter().skip(1).take(kept.len().saturating_sub(2)).map(|&index| radius_of[index]).collect();
         Ok(())
     }
@@ -55,20 +65,37 @@ impl Vertices {
 pub(super) fn change(
     path: &Path,
     change: impl FnOnce(&mut Vertices) -> Result<(), EditRefusal>,
-) -> Result<Path, EditRefusal> {
+) -> Result<Changed, EditRefusal> {
     match path {
         Path::Vertices(path) => {
             let mut vertices = Vertices::of(path);
             change(&mut vertices)?;
-            Ok(Path::Vertices(vertices.path()?))
+            let from = std::mem::take(&mut vertices.from);
+            Ok(Changed { path: Path::Vertices(vertices.path()?), from })
         }
         Path::Bends(path) => {
             let vertices = path.to_vertex_form().map_err(|none| EditRefusal::Impossible(none.to_string()))?;
             let mut vertices = Vertices::of(&vertices);
             change(&mut vertices)?;
-            Ok(Path::Bends(like(vertices.path()?.to_bend_form().path, path)?))
+            let from = std::mem::take(&mut vertices.from);
+            let form = vertices.path()?.to_bend_form();
+            // Each row is the vertex that it sits at; what carries no bend is no row.
+            let from = through(&from, &as_rows(from.len(), &form.vertex_of_bend));
+            Ok(Changed { path: Path::Bends(like(form.path, path)?), from })
         }
     }
+}
+
+/// For each place of a path in rows, the vertex that it was: both ends, and where each bend sits.
+pub(super) fn as_rows(vertices: usize, vertex_of_bend: &[usize]) -> Vec<Option<usize>> {
+    let last = vertices.checked_sub(1);
+    let first = last.map(|_| 0);
+    std::iter::once(first).chain(vertex_of_bend.iter().copied().map(Some)).chain([last]).collect()
+}
+
+/// Where places came from that went through two changes.
+pub(super) fn through(first: &[Option<usize>], second: &[Option<usize>]) -> Vec<Option<usize>> {
+    second.iter().map(|at| at.and_then(|at| first.get(at).copied().flatten())).collect()
 }
 
 /// Lengths and angles this near to those before the edit are theirs, mm and radians: the rounding of

@@ -2,7 +2,7 @@
 
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::text::{harmless, harmless_lines};
-use elbowroom_bending::{ExtraStock, Part, ToolingChoice};
+use elbowroom_bending::{ExtraStock, Nodes, Part, ToolingChoice};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
 use serde::{Deserialize, Serialize};
@@ -133,6 +133,7 @@ impl From<PartV1> for Part {
             tooling,
             path: file.path.0,
             pieces,
+            nodes: Nodes::default(),
             stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
             units: match file.units {
                 UnitsV1::Millimetre => LengthUnit::Millimetre,
