@@ -83,7 +83,7 @@ fn errors_menus_messages_and_questions_are_drawn() {
         .perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(8), Angle::HALF_TURN)));
     harness.run_steps(4);
     write_picture(&harness, size, "message");
-    let message = harness.get_by_label_contains("There is no bend 8").rect();
+    let message = harness.get_by_label_contains("There is no such bend").rect();
     assert!(harness.state().shown.as_ref().unwrap().scene.contains_rect(message), "a message lies over the scene");
 
     let mut harness = window(desk(), size.x, size.y);

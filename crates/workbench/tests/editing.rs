@@ -355,3 +355,18 @@ fn an_id_that_was_taken_back_is_given_to_no_other_bend() {
     workbench.perform(Command::Edit(Edit::SetAngle(first, Angle::from_degrees(80.0))));
     assert_eq!(*workbench.part(), part);
 }
+
+/// The straight between two bends stays the straight between them when the drawing is turned round.
+#[test]
+fn a_selected_straight_stays_between_its_bends_when_the_ends_are_swapped() {
+    for straight in 0..=3 {
+        let mut workbench = zigzag();
+        let length_mm = workbench.solved().straights_mm[straight];
+        workbench.perform(Command::Select(Target::Straight(straight), SelectMode::Only));
+        workbench.perform(Command::Edit(Edit::SwapEnds));
+        assert_eq!(workbench.selection().targets(), [Target::Straight(3 - straight)]);
+        assert!((workbench.solved().straights_mm[3 - straight] - length_mm).abs() < 1e-9);
+        workbench.perform(Command::Undo);
+        assert_eq!(workbench.selection().targets(), [Target::Straight(straight)]);
+    }
+}

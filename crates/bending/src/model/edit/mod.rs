@@ -19,7 +19,6 @@ use elbowroom_geometry::{Angle, BendRow, HandleId, LARGEST_MM, Length, Point3, R
 use thiserror::Error;
 
 use super::nodes::{NodeId, Numbering, places};
-
 use crate::first_off::piece::Piece;
 use crate::{End, Hand, Part, Path, Tube};
 
@@ -133,47 +132,63 @@ impl Edit {
 
     fn apply(&self, part: &mut Part) -> Result<(), EditRefusal> {
         let changed = match self {
-            Self::Rename(name) => return Ok(part.name = harmless(name).into_owned()),
-            Self::SetNote(note) => return Ok(part.note = harmless_lines(note).into_owned()),
+            Self::Rename(name) => {
+                part.name = harmless(name).into_owned();
+                None
+            }
+            Self::SetNote(note) => {
+                part.note = harmless_lines(note).into_owned();
+                None
+            }
             Self::ShowUnits(units) => {
                 part.units = *units;
-                return Ok(());
+                None
             }
             Self::SetTube(tube) => {
                 part.tube = Tube::new(tube.od, tube.wall, harmless(&tube.material), tube.seam)?;
-                return Ok(());
+                None
             }
             Self::ChooseDie(name) => {
                 part.tooling.die = name.as_deref().map(|name| harmless(name).into_owned());
-                return Ok(());
+                None
             }
             Self::ChooseClamp(length) => {
                 part.tooling.clamp = length.map(guarded_clamp).transpose()?;
-                return Ok(());
+                None
             }
-            Self::SetStock(end, length) => return set_stock(part, *end, *length),
+            Self::SetStock(end, length) => {
+                set_stock(part, *end, *length)?;
+                None
+            }
             Self::PinSeam(start) => {
                 part.tooling.seam_start = start.map(seam::guarded).transpose()?;
-                return Ok(());
+                None
             }
             Self::BendFrom(end) => {
                 part.tooling.from = *end;
-                return Ok(());
+                None
             }
             Self::BendToHand(hand) => {
                 part.tooling.hand = *hand;
-                return Ok(());
+                None
             }
-            Self::SwapEnds => return Ok(turn(part)),
+            Self::SwapEnds => {
+                turn(part);
+                None
+            }
             Self::SetPieces(pieces) => {
                 pieces.iter().enumerate().try_for_each(|(index, piece)| piece.check(index + 1))?;
-                return Ok(part.pieces.clone_from(pieces));
+                part.pieces.clone_from(pieces);
+                None
             }
-            Self::Together(_, edits) => return edits.iter().try_for_each(|edit| edit.apply(part)),
-            Self::SetPath(path) => replaced(&part.path, path),
-            Self::ChangeForm => form::changed(&part.path)?,
-            Self::SetStart(to) => Changed::in_place(start::moved(&part.path, *to)?),
-            Self::SetEveryClr(clr) => radius::set_every(&part.path, *clr)?,
+            Self::Together(_, edits) => {
+                edits.iter().try_for_each(|edit| edit.apply(part))?;
+                None
+            }
+            Self::SetPath(path) => Some(replaced(&part.path, path)),
+            Self::ChangeForm => Some(form::changed(&part.path)?),
+            Self::SetStart(to) => Some(Changed::in_place(start::moved(&part.path, *to)?)),
+            Self::SetEveryClr(clr) => Some(radius::set_every(&part.path, *clr)?),
             Self::MoveHandle(..)
             | Self::MoveVertex(..)
             | Self::InsertVertex(..)
@@ -184,10 +199,12 @@ impl Edit {
             | Self::InsertRows(..)
             | Self::ReplaceRows(..)
             | Self::RemoveBends(..)
-            | Self::RemoveVertices(..) => self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?,
+            | Self::RemoveVertices(..) => Some(self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?),
         };
-        part.nodes = part.nodes.after(places(&part.path), &changed.from);
-        part.path = changed.path;
+        if let Some(changed) = changed {
+            part.nodes = part.nodes.after(places(&part.path), &changed.from);
+            part.path = changed.path;
+        }
         Ok(())
     }
 
