@@ -233,7 +233,8 @@ proptest! {
             pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)));
         }
         let job = Job::of(&plan, &pieces, &tolerance);
-        let found = job.last().unwrap().found.as_ref().unwrap();
+        let last = job.last().unwrap();
+        let found = last.found.as_ref().ok_or_else(|| TestCaseError::fail(format!("{:?}", last.doubt())))?;
         prop_assert!(found.settled(&tolerance), "{:?} {:?}", found.worst(), found.legs);
         for legs in &found.legs {
             let told = found.verdict(&tolerance, LengthUnit::Millimetre).contains("no setting mends that");

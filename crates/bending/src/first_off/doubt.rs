@@ -74,7 +74,8 @@ fn two_each(by_arc_ends: usize) -> String {
     }
 }
 
-/// A fit that is off by more than this share of the part's size is no first-off of this part.
+/// A fit that is off by more than this share of the way along the points is no first-off of this part. (Along them and
+/// not across: a part that folds back on itself lies close together, and its ends still stray with all of its length.)
 const NOT_THIS_PART: f64 = 0.1;
 /// An explanation (swapped, mirrored, from the other end) is believed where it leaves less than this share
 /// of the deviation that is there without it.
@@ -92,6 +93,7 @@ pub(super) fn doubt(design: &[Point3<f64>], measured: &[Point3<f64>]) -> Result<
     if fit.rms_mm <= ORDINARY * size {
         return Ok(());
     }
+    let along: f64 = design.windows(2).map(|ends| (ends[1] - ends[0]).norm()).sum();
     let believed = fit.rms_mm * BELIEVED;
     let mut best = (believed, None);
     let mut consider = |rms_mm: Option<f64>, doubt: MeasurementDoubt| {
@@ -121,7 +123,7 @@ pub(super) fn doubt(design: &[Point3<f64>], measured: &[Point3<f64>]) -> Result<
     }
     match best.1 {
         Some(doubt) => Err(doubt),
-        None if fit.worst_mm > NOT_THIS_PART * size => Err(MeasurementDoubt::NotThisPart { worst_mm: fit.worst_mm }),
+        None if fit.worst_mm > NOT_THIS_PART * along => Err(MeasurementDoubt::NotThisPart { worst_mm: fit.worst_mm }),
         None => Ok(()),
     }
 }

@@ -198,7 +198,7 @@ fn far_from_the_world_s_origin_the_meshes_keep_their_shape() {
     let near = stretches(&mut app);
     let path = app.world().resource::<Desk>().0.solved().form.path.clone();
     let mut start = *path.start();
-    start.origin += Vector3::new(4e8, -3e8, 2e8);
+    start.origin += Vector3::new(9e6, -8e6, 7e6);
     let far = elbowroom_geometry::BendPath::new(start, path.rows().to_vec(), path.tail()).unwrap();
     edit(&mut app, Edit::SetPath(elbowroom_bending::Path::Bends(far)));
     let moved = stretches(&mut app);
