@@ -44,6 +44,8 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     let wanted = vec![
         "report",
         "verdict",
+        "from",
+        "hand",
         "tube",
         "straights_mm",
         "bends",
