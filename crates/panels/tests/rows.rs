@@ -58,6 +58,49 @@ fn typing_previews_and_enter_makes_one_step() {
     assert!(harness.get_by_label("bend 3 straight").is_focused(), "Enter goes down");
 }
 
+/// A whole frame's worth of typing: the text and then a key.
+fn at_once(harness: &mut egui_kittest::Harness<'_, Desk>, text: &str, key: Key) {
+    for sign in text.chars() {
+        harness.input_mut().events.push(egui::Event::Text(sign.to_string()));
+    }
+    let (physical_key, modifiers) = (None, egui::Modifiers::NONE);
+    harness.input_mut().events.push(egui::Event::Key { key, physical_key, pressed: true, repeat: false, modifiers });
+    harness.step();
+}
+
+#[test]
+fn what_is_typed_in_the_frame_of_enter_belongs_to_the_cell_and_to_no_other() {
+    let mut harness = table();
+    harness.get_by_label("bend 1 angle").focus();
+    harness.run_steps(2);
+    harness.state_mut().asked.clear();
+    at_once(&mut harness, "53.9", Key::Enter);
+    // The next frame's digits are for the cell below, drawn later in the frame than the one that was left.
+    at_once(&mut harness, "45", Key::ArrowUp);
+    // And those after that for the cell above, drawn earlier.
+    at_once(&mut harness, "60", Key::Enter);
+    harness.run_steps(2);
+    let asked = harness.state_mut().take_asked();
+    let edits: Vec<_> = asked.iter().filter(|command| matches!(command, Command::Edit(_))).collect();
+    let angle = |bend, degrees| Command::Edit(Edit::SetAngle(bend, Angle::from_degrees(degrees)));
+    assert_eq!(edits, [&angle(0, 53.9), &angle(1, 45.0), &angle(0, 60.0)]);
+    assert!(harness.get_by_label("bend 2 angle").is_focused());
+}
+
+#[test]
+fn a_view_key_never_lands_in_a_row() {
+    let mut harness = table();
+    type_into(&mut harness, "bend 1 angle", "60");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    harness.state_mut().asked.clear();
+    harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::Num1);
+    harness.run_steps(2);
+    let asked = harness.state_mut().take_asked();
+    assert!(matches!(asked.as_slice(), [Command::View(_)]), "{asked:?}");
+    assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("30.0"));
+}
+
 #[test]
 fn tab_goes_on_and_takes_the_text() {
     let mut harness = table();

@@ -5,8 +5,8 @@
 //! modifiers in every frame, on which egui draws without end, and hands pasted text over as if it were typed.
 //! So what the bridge says of mouse buttons and keys is replaced by what happened, event by event.
 //!
-//! Which field has the keyboard changes once a frame. What is typed after a Tab or a click in the same slow
-//! frame would land in the field before it, so it waits for the next frame.
+//! Which field has the keyboard, and what is open, changes once a frame. What is typed after a Tab, an Enter, a chord
+//! or a click in the same slow frame would land where the keyboard was before, or nowhere, so it waits for the next.
 
 use std::collections::VecDeque;
 
@@ -56,15 +56,15 @@ pub fn hear(
     input.events = events;
 }
 
-/// What the panels hear in this frame; the rest waits. A Tab has a frame to itself, since the field that it
-/// leaves hears nothing more in its frame; keys and mouse buttons come in frames of their own.
+/// What the panels hear in this frame; the rest waits. A key that leaves a field or calls something has a frame to
+/// itself, since what is typed after it belongs elsewhere; keys and mouse buttons come in frames of their own.
 fn one_frame(waiting: &mut VecDeque<Event>) -> Vec<Event> {
     let mut frame = Vec::new();
     let mut last = None;
     while let Some(event) = waiting.front() {
         let kind = Kind::of(event);
         match (last, kind) {
-            (Some(Kind::Tab), Some(_)) | (Some(_), Some(Kind::Tab)) => break,
+            (Some(Kind::Leaving), Some(_)) | (Some(_), Some(Kind::Leaving)) => break,
             (Some(last), Some(kind)) if last != kind => break,
             _ => last = kind.or(last),
         }
@@ -76,7 +76,7 @@ fn one_frame(waiting: &mut VecDeque<Event>) -> Vec<Event> {
 /// Events that must not meet in one frame.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
-    Tab,
+    Leaving,
     Keyboard,
     Button,
 }
@@ -85,13 +85,20 @@ impl Kind {
     /// `None` for what goes with anything: moves, modifiers, and keys that are let go.
     fn of(event: &Event) -> Option<Self> {
         match event {
-            Event::Key { key: egui::Key::Tab, pressed: true, .. } => Some(Self::Tab),
             Event::Key { pressed: false, .. } => None,
+            Event::Key { key, modifiers, .. } if leaves(*key, *modifiers) => Some(Self::Leaving),
             Event::PointerButton { .. } => Some(Self::Button),
             event if of_keyboard(event) => Some(Self::Keyboard),
             _ => None,
         }
     }
+}
+
+/// Whether a key may move the keyboard elsewhere or open something: it leaves a field, or is a chord or function key.
+fn leaves(key: egui::Key, modifiers: Modifiers) -> bool {
+    use egui::Key::{ArrowDown, ArrowUp, Enter, Escape, F1, Tab};
+    let chord = modifiers.command && !modifiers.alt;
+    chord || matches!(key, Tab | Enter | Escape | ArrowUp | ArrowDown | F1)
 }
 
 fn of_keyboard(event: &Event) -> bool {
@@ -263,6 +270,38 @@ mod tests {
             .collect();
         // Two clicks in one frame stay together: they may be a double click.
         assert_eq!(said, ["45", "tab", "6", "clickclick", "7"]);
+    }
+
+    #[test]
+    fn what_is_typed_before_and_after_enter_or_a_chord_keeps_its_order() {
+        use ButtonState::{Pressed, Released};
+        let typed = |sign: &str| press(KeyCode::Digit4, Key::Character(sign.into()), Some(sign), Pressed);
+        let enter = press(KeyCode::Enter, Key::Enter, Some("\r"), Pressed);
+        let control = |state| press(KeyCode::ControlLeft, Key::Control, None, state);
+        let open = press(KeyCode::KeyO, Key::Character("o".into()), Some("o"), Pressed);
+        let happened = [
+            typed("5"),
+            typed("3"),
+            typed("9"),
+            enter,
+            typed("1"),
+            control(Pressed),
+            open,
+            control(Released),
+            typed("s"),
+        ];
+        let mut waiting: VecDeque<Event> = heard(&happened).into();
+        let mut said = Vec::new();
+        while !waiting.is_empty() {
+            let word = |event: &Event| match event {
+                Event::Text(text) => text.clone(),
+                Event::Key { key: egui::Key::Enter, pressed: true, .. } => "enter".into(),
+                Event::Key { key: egui::Key::O, pressed: true, .. } => "chord".into(),
+                _ => String::new(),
+            };
+            said.push(one_frame(&mut waiting).iter().map(word).collect::<String>());
+        }
+        assert_eq!(said, ["539", "enter", "1", "chord", "s"]);
     }
 
     #[test]

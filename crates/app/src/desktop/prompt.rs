@@ -52,16 +52,17 @@ impl Prompt {
             ui.set_width(width);
             ui.heading(self.purpose.title());
             ui.label("Type where the file is. The tab key completes a name.");
+            if self.fresh {
+                // Before it is drawn, so that it hears what is typed in this very frame.
+                self.fresh = false;
+                ui.memory_mut(|memory| memory.request_focus(field));
+                put_caret_at_end(ui.ctx(), field, &self.text);
+            }
             let edit = TextEdit::singleline(&mut self.text).id(field).desired_width(f32::INFINITY).lock_focus(true);
             let response = ui.add(edit);
             if response.changed() {
                 self.trouble = None;
                 self.replace = None;
-            }
-            if self.fresh {
-                self.fresh = false;
-                response.request_focus();
-                put_caret_at_end(ui.ctx(), field, &self.text);
             }
             if complete {
                 let entries = self.listed.as_ref().map(|(_, entries)| entries.as_slice()).unwrap_or_default();

@@ -5,38 +5,49 @@ use egui::text_edit::TextEditOutput;
 use egui::{Align, Area, EventFilter, Frame, Margin, Order, Rect, RichText, Shape, Stroke, TextEdit, TextStyle, Ui};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
-use super::keys::take_step;
+use super::keys::{Step, take_step};
 use super::row::click_mode;
 use super::{Cell, CellError, Column, Model, State, paste};
 use crate::colours::{colour, colours};
+use crate::widgets::{forget_typing, take_keyboard};
 
 /// Draws a cell that can be typed into.
 pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &mut State) -> Vec<Command> {
     let mut commands = Vec::new();
+    let mut step = None;
     if ui.memory(|memory| memory.has_focus(cell.id())) {
         commands.extend(keyboard(ui, cell, model, state));
+        // Taken out before the text field sees it, and gone once the field has what was typed before it.
+        step = take_step(ui);
     }
     let entry = state.entry(cell).map(|entry| entry.text.clone());
     let before = entry.unwrap_or_else(|| model.text(cell));
     let mut text = before.clone();
     let error = state.error(cell).cloned();
+    if state.go_to == Some(cell) {
+        // Before it is drawn, so that it hears what is typed in this very frame.
+        state.go_to = None;
+        take_keyboard(ui, cell.id(), &text);
+    }
     let mut output = draw(ui, rect, cell, &mut text, error.as_ref(), model);
     let response = &output.response.response;
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(cell.label(model.bends())));
 
-    if state.go_to == Some(cell) {
-        state.go_to = None;
-        response.request_focus();
-    }
     if response.gained_focus() {
-        let whole = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
-        output.state.cursor.set_char_range(Some(whole));
-        output.state.clone().store(ui.ctx(), response.id);
+        // What was typed into it already stays.
+        if text == before {
+            let whole = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+            output.state.cursor.set_char_range(Some(whole));
+            output.state.clone().store(ui.ctx(), response.id);
+        }
         state.active = Some(cell);
         commands.extend(selects(ui, cell, model));
     }
     if text != before {
         commands.extend(state.typed(cell, text, model));
+    }
+    if let Some(step) = step {
+        commands.extend(leave(ui, cell, step, model, state));
     }
     if let Some(error) = &error {
         paint_pointer(ui, rect, &output, error);
@@ -69,15 +80,19 @@ fn keyboard(ui: &Ui, cell: Cell, model: &Model, state: &mut State) -> Vec<Comman
         commands.extend(paste::into(&pasted, cell, model, state));
         return commands;
     }
-    let Some(step) = take_step(ui) else { return Vec::new() };
+    Vec::new()
+}
+
+/// Takes what was typed into a cell and goes on to the next, unless the text cannot be taken.
+fn leave(ui: &Ui, cell: Cell, step: Step, model: &Model, state: &mut State) -> Vec<Command> {
     let Ok(commands) = state.commit(cell) else { return Vec::new() };
-    match step.from(cell, model.bends()) {
-        Some(next) => state.go_to = Some(next),
-        None => {
-            state.active = None;
-            ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
-        }
+    ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
+    forget_typing(ui);
+    state.go_to = step.from(cell, model.bends());
+    if state.go_to.is_none() {
+        state.active = None;
     }
+    ui.ctx().request_repaint();
     commands
 }
 

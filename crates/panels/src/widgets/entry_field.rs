@@ -1,9 +1,11 @@
 //! A field whose text becomes a value when it is left or entered: what cannot be taken stays in the
 //! field, with what is wrong beneath it, and loses nothing.
 
-use egui::{Align, Id, Key, Modifiers, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
+use egui::{Align, Id, Key, Modifiers, Rect, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{EntryError, LengthUnit, format_length_exact, parse_length};
+
+use super::typing::{forget_typing, take_keyboard};
 
 /// Why a text is not taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +32,8 @@ struct Draft {
 }
 
 /// A field called `label` that shows `shown` until it is typed into, and gives what `take` makes of the
-/// text once it is entered or left. Escape brings back what was there.
+/// text once it is entered or left; after Enter the next field of the panel has the keyboard. Escape brings back what was
+/// there.
 pub fn entry_field<T>(
     ui: &mut Ui,
     label: &str,
@@ -61,6 +64,9 @@ pub fn bare_entry_field<T>(
     let kept = kept.filter(|draft| draft.over == shown);
     let mut draft = kept.unwrap_or_else(|| Draft { text: shown.to_owned(), over: shown.to_owned(), error: None });
     let before = draft.text.clone();
+    if is_next(ui) {
+        take_keyboard(ui, id.with("text"), &draft.text);
+    }
     let edit = TextEdit::singleline(&mut draft.text)
         .id(id.with("text"))
         .desired_width(ui.available_width())
@@ -79,7 +85,7 @@ pub fn bare_entry_field<T>(
     if escaped {
         draft.error = None;
         forget(ui, id);
-    } else if response.changed() {
+    } else if response.changed() && !response.lost_focus() {
         draft.error = None;
         keep(ui, id, &draft);
     } else if response.lost_focus() && draft.text != shown {
@@ -97,6 +103,12 @@ pub fn bare_entry_field<T>(
         forget(ui, id);
     }
     let error = if given.is_some() { None } else { draft.error };
+    let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if entered && error.is_none() {
+        forget_typing(ui);
+        let here = place(ui);
+        ui.data_mut(|data| data.insert_temp(next_id(), here));
+    }
     (given, error)
 }
 
@@ -126,6 +138,27 @@ fn sentence(text: &str) -> String {
     let mut letters = text.chars();
     let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
     format!("{first}{}.", letters.as_str())
+}
+
+/// A pass of drawing and the panel that is drawn.
+type Place = (u64, Rect);
+
+fn place(ui: &Ui) -> Place {
+    (ui.ctx().cumulative_pass_nr(), ui.clip_rect())
+}
+
+fn next_id() -> Id {
+    Id::new("the next entry field takes the keyboard")
+}
+
+/// Whether Enter was pressed in the field before this one, in the same panel.
+fn is_next(ui: &Ui) -> bool {
+    let asked: Option<Place> = ui.data(|data| data.get_temp(next_id()));
+    let next = asked == Some(place(ui));
+    if next {
+        ui.data_mut(|data| data.remove::<Place>(next_id()));
+    }
+    next
 }
 
 fn keep(ui: &Ui, id: Id, draft: &Draft) {

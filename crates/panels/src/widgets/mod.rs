@@ -8,6 +8,7 @@ mod link;
 mod mark;
 mod named_row;
 mod page;
+mod typing;
 
 pub use entry_field::{FieldError, bare_entry_field, entry_field, length_field, tell};
 pub use figure::{UNSURE, figure, figure_text};
@@ -17,3 +18,4 @@ pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
 pub use named_row::named_row;
 pub use page::page;
+pub use typing::{forget_typing, take_keyboard};

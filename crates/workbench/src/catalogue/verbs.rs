@@ -32,11 +32,12 @@ impl Verb {
     }
 }
 
-/// A verb that looks from a direction, called by a digit.
+/// A verb that looks from a direction, called by a digit with control: a digit alone would be typed into a row
+/// that has the keyboard after Enter.
 macro_rules! look {
     ($id:literal, $from:ident, $label:literal, $tooltip:literal, $key:literal) => {
         verb(Group::View, $id, $label, $tooltip, |_| Command::View(ViewCommand::From(ViewFrom::$from)))
-            .on(Shortcut::plain(Key::Character($key)))
+            .on(Shortcut::ctrl($key))
     };
 }
 
