@@ -4,18 +4,22 @@ use egui::Event;
 use elbowroom_workbench::catalogue::{Key, Shortcut, verb_for};
 use elbowroom_workbench::{Command, Workbench};
 
+use crate::widgets::letters_are_free;
+
 /// The commands that were called by keys in this frame. A text field that has the keyboard keeps what it
-/// needs for typing; while a question waits, only the question hears; while something is dragged, plain
+/// needs for typing, a number that nothing was typed into yet lets letters go; while a question waits, only the question hears; while something is dragged, plain
 /// letters and digits are left to the drag, where they set it exactly.
 pub fn shortcuts(context: &egui::Context, workbench: &Workbench) -> Vec<Command> {
     if workbench.screen().question.is_some() {
         return Vec::new();
     }
     let typing = context.text_edit_focused();
+    let letters_are_free = letters_are_free(context);
     let dragging = workbench.previewing();
     let wanted = |shortcut: &Shortcut| {
         let plain = !shortcut.ctrl && !shortcut.alt && matches!(shortcut.key, Key::Character(_));
-        !(typing && shortcut.belongs_to_text() || dragging && plain)
+        let letter = plain && matches!(shortcut.key, Key::Character(letter) if letter.is_alphabetic());
+        !(typing && shortcut.belongs_to_text() && !(letter && letters_are_free) || dragging && plain)
     };
     let pressed: Vec<Shortcut> = context.input(|input| input.events.iter().filter_map(shortcut_of).collect());
     let verbs = pressed.into_iter().filter(wanted).filter_map(verb_for);

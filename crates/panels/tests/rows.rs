@@ -82,8 +82,10 @@ fn what_is_typed_in_the_frame_of_enter_belongs_to_the_cell_and_to_no_other() {
     harness.run_steps(2);
     let asked = harness.state_mut().take_asked();
     let edits: Vec<_> = asked.iter().filter(|command| matches!(command, Command::Edit(_))).collect();
-    let angle = |bend, degrees| Command::Edit(Edit::SetAngle(bend, Angle::from_degrees(degrees)));
-    assert_eq!(edits, [&angle(0, 53.9), &angle(1, 45.0), &angle(0, 60.0)]);
+    let angle = |bend, degrees| {
+        Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(bend), Angle::from_degrees(degrees)))
+    };
+    assert_eq!(edits, [&angle(1, 53.9), &angle(2, 45.0), &angle(1, 60.0)]);
     assert!(harness.get_by_label("bend 2 angle").is_focused());
 }
 
@@ -99,6 +101,22 @@ fn a_view_key_never_lands_in_a_row() {
     let asked = harness.state_mut().take_asked();
     assert!(matches!(asked.as_slice(), [Command::View(_)]), "{asked:?}");
     assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("30.0"));
+}
+
+/// A letter is no number: in a cell that was only reached it is the key of a view, in one that was typed into it is text.
+#[test]
+fn a_letter_is_a_view_until_a_cell_is_typed_into() {
+    let mut harness = table();
+    type_into(&mut harness, "bend 1 angle", "60");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    at_once(&mut harness, "f", Key::F);
+    harness.run_steps(2);
+    assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("30.0"));
+    at_once(&mut harness, "3", Key::Num3);
+    at_once(&mut harness, "f", Key::F);
+    harness.run_steps(2);
+    assert_eq!(harness.get_by_label("bend 2 angle").value().as_deref(), Some("3f"));
 }
 
 #[test]

@@ -9,30 +9,34 @@ use super::keys::{Step, take_step};
 use super::row::click_mode;
 use super::{Cell, CellError, Column, Model, State, paste};
 use crate::colours::{colour, colours};
-use crate::widgets::{forget_typing, take_keyboard};
+use crate::widgets::{forget_typing, leave_letters_to_verbs, take_keyboard};
 
 /// Draws a cell that can be typed into.
 pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &mut State) -> Vec<Command> {
     let mut commands = Vec::new();
     let mut step = None;
+    let reached = state.go_to == Some(cell);
+    if reached {
+        // Before it is drawn, so that it hears what is typed in this very frame.
+        take_keyboard(ui, cell.id(), &shown(cell, model, state));
+    }
     if ui.memory(|memory| memory.has_focus(cell.id())) {
         commands.extend(keyboard(ui, cell, model, state));
         // Taken out before the text field sees it, and gone once the field has what was typed before it.
         step = take_step(ui);
+        leave_letters_to_verbs(ui, state.entry(cell).is_none());
     }
-    let entry = state.entry(cell).map(|entry| entry.text.clone());
-    let before = entry.unwrap_or_else(|| model.text(cell));
+    let before = shown(cell, model, state);
     let mut text = before.clone();
     let error = state.error(cell).cloned();
-    if state.go_to == Some(cell) {
-        // Before it is drawn, so that it hears what is typed in this very frame.
-        state.go_to = None;
-        take_keyboard(ui, cell.id(), &text);
-    }
     let mut output = draw(ui, rect, cell, &mut text, error.as_ref(), model);
     let response = &output.response.response;
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(cell.label(model.bends())));
 
+    if reached && response.has_focus() {
+        // Until then it keeps asking: the click that sent the keyboard here took it away from every field.
+        state.go_to = state.go_to.filter(|next| *next != cell);
+    }
     if response.gained_focus() {
         // What was typed into it already stays.
         if text == before {
@@ -58,6 +62,11 @@ pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &
     commands
 }
 
+/// The text that stands in a cell.
+fn shown(cell: Cell, model: &Model, state: &State) -> String {
+    state.entry(cell).map_or_else(|| model.text(cell), |entry| entry.text.clone())
+}
+
 /// The keyboard in a cell selects its bend, whose clamp then shows: it is the straight that the clamp grips.
 /// A straight that is selected already stays so.
 fn selects(ui: &Ui, cell: Cell, model: &Model) -> Option<Command> {
@@ -73,6 +82,7 @@ fn keyboard(ui: &Ui, cell: Cell, model: &Model, state: &mut State) -> Vec<Comman
     if ui.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
         ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
         state.active = None;
+        state.go_to = None;
         return state.drop(cell);
     }
     if let Some(pasted) = paste::take_table(ui) {

@@ -57,8 +57,10 @@ pub fn take_step(ui: &egui::Ui) -> Option<Step> {
         (Modifiers::NONE, Key::ArrowDown, Step::Down),
     ];
     let mut pressed = keys.into_iter();
-    ui.input_mut(|input| pressed.find(|(modifiers, key, _)| input.consume_key(*modifiers, *key)))
-        .map(|(_, _, step)| step)
+    let (_, _, step) = ui.input_mut(|input| pressed.find(|(modifiers, key, _)| input.consume_key(*modifiers, *key)))?;
+    // In the first frame of a field the toolkit does not know yet that the field keeps these keys, and would go on by itself.
+    ui.memory_mut(|memory| memory.move_focus(egui::FocusDirection::None));
+    Some(step)
 }
 
 #[cfg(test)]

@@ -18,4 +18,4 @@ pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
 pub use named_row::named_row;
 pub use page::page;
-pub use typing::{forget_typing, take_keyboard};
+pub use typing::{forget_typing, leave_letters_to_verbs, letters_are_free, take_keyboard};

@@ -22,3 +22,39 @@ pub fn forget_typing(ui: &Ui) {
     };
     ui.input_mut(|input| input.events.retain(|event| !of_typing(event)));
 }
+
+fn letters_free_id() -> Id {
+    Id::new("letters are free of the field that has the keyboard")
+}
+
+/// A number is about to be typed over, and no number begins with a letter: a letter is a verb's key and not text. Call
+/// before the field that has the keyboard is drawn; `untouched` says whether nothing was typed into it yet.
+pub fn leave_letters_to_verbs(ui: &Ui, untouched: bool) {
+    let mut free = untouched;
+    if untouched {
+        ui.input_mut(|input| {
+            input.events.retain(|event| match event {
+                Event::Text(text) => {
+                    let letter = free && text.starts_with(char::is_alphabetic);
+                    free &= letter;
+                    !letter
+                }
+                _ => true,
+            });
+        });
+    }
+    let until = ui.ctx().cumulative_pass_nr() + 1;
+    ui.data_mut(|data| {
+        if free {
+            data.insert_temp(letters_free_id(), until);
+        } else {
+            data.remove::<u64>(letters_free_id());
+        }
+    });
+}
+
+/// Whether letters are left to verbs though a field has the keyboard.
+pub fn letters_are_free(context: &egui::Context) -> bool {
+    let until: Option<u64> = context.data(|data| data.get_temp(letters_free_id()));
+    until.is_some_and(|until| context.cumulative_pass_nr() <= until)
+}
