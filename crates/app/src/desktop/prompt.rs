@@ -53,13 +53,14 @@ impl Prompt {
             ui.heading(self.purpose.title());
             ui.label("Type where the file is. The tab key completes a name.");
             if self.fresh {
-                // Before it is drawn, so that it hears what is typed in this very frame.
-                self.fresh = false;
+                // Before it is drawn, so that it hears what is typed in this very frame; again in the next frame, since
+                // in the first one it is only measured and cannot have the keyboard.
                 ui.memory_mut(|memory| memory.request_focus(field));
                 put_caret_at_end(ui.ctx(), field, &self.text);
             }
             let edit = TextEdit::singleline(&mut self.text).id(field).desired_width(f32::INFINITY).lock_focus(true);
             let response = ui.add(edit);
+            self.fresh &= !response.has_focus();
             if response.changed() {
                 self.trouble = None;
                 self.replace = None;
