@@ -7,8 +7,8 @@ use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::forming::process::SpringbackRecord;
 use elbowroom_bending::forming::springback::SpringbackLine;
-use elbowroom_bending::{Edit, Seam};
-use elbowroom_geometry::Angle;
+use elbowroom_bending::{Edit, Seam, specimen};
+use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::forming::Model;
 use elbowroom_panels::panel::REGISTRY;
 use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme, Workbench};
@@ -152,5 +152,61 @@ fn pictures() {
         let window = Window::new("forming", parts::sound(), SIZE.into(), theme, scale);
         window.keep_picture(&format!("forming-{suffix}"));
         assert!(window.colours() > 20);
+    }
+}
+
+/// A U on the shop's 76.2 mm die, with a springback line of the shop's own.
+fn turned_back(degrees: f64) -> Workbench {
+    let rows = vec![specimen::row(300.0, 0.0, 45.0), specimen::row(300.0, 90.0, degrees)];
+    let mut bench = Workbench::new(specimen::part(rows, 400.0).unwrap(), (**measured().shop()).clone());
+    bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    bench
+}
+
+#[test]
+fn the_spacing_of_the_legs_is_shown_and_typed() {
+    has(&lines(&turned_back(180.0)), "drawn apart: 152.4 mm");
+    // Set 182°, so the legs come 152.4 × 182/180 = 154.093 mm apart.
+    has(&lines(&turned_back(180.0)), "come apart: 154.1 mm");
+    assert!(lines(&turned_back(90.0)).iter().all(|line| !line.contains("apart")));
+    let mut window = shown("forming", turned_back(180.0), SIZE);
+    window.enter("Leg spacing of bend 2", "8 in");
+    let clr = |window: &Window| window.workbench().solved().bends[1].clr_mm;
+    assert!((clr(&window) - 101.6).abs() < 1e-9);
+    assert!(matches!(window.asked()[..], [Command::Edit(Edit::SetClr(..))]));
+    assert!(window.harness.query_by_label_contains("no die set of the shop has it").is_none());
+    window.enter("Leg spacing of bend 2", "18,0 cm");
+    assert!((clr(&window) - 90.0).abs() < 1e-9);
+    let said = "That asks for CLR 90.0 mm, and no die set of the shop has it: its own set the legs 152.4 mm (51 on \
+                76), 203.2 mm (51 on 102) apart.";
+    assert!(window.harness.query_by_label(said).is_some());
+    has(&lines(window.workbench()), "That asks for CLR 90.0 mm");
+    // One step of undo each.
+    let mut bench = turned_back(180.0);
+    let edit = Model::of(&bench).legs.unwrap().edit(Length::from_mm(180.0)).unwrap();
+    bench.perform(Command::Edit(edit));
+    assert!((bench.solved().bends[1].clr_mm - 90.0).abs() < 1e-9);
+    bench.perform(Command::Undo);
+    assert!((bench.solved().bends[1].clr_mm - 76.2).abs() < 1e-9);
+}
+
+#[test]
+fn legs_that_lie_in_one_another_are_refused() {
+    let mut window = shown("forming", turned_back(180.0), SIZE);
+    for typed in ["50", "0", "-152.4"] {
+        window.enter("Leg spacing of bend 2", typed);
+        assert!(window.harness.query_by_label_contains("at least the outside diameter apart, 50.8 mm").is_some());
+    }
+    assert_eq!(window.asked(), []);
+}
+
+#[test]
+fn a_u_off_the_half_turn_keeps_the_spacing_that_was_typed() {
+    for degrees in [150.0, 165.0, 175.0, 179.5, 180.0, 185.0, 200.0] {
+        let mut bench = turned_back(degrees);
+        let edit = Model::of(&bench).legs.unwrap().edit(Length::from_mm(170.0)).unwrap();
+        bench.perform(Command::Edit(edit));
+        let drawn = Model::of(&bench).legs.unwrap().drawn;
+        assert!((drawn.mm() - 170.0).abs() < 1e-9, "{degrees}: {drawn:?}");
     }
 }

@@ -11,6 +11,7 @@ mod ends;
 pub(crate) mod finding;
 mod grip_too_short;
 mod lead_too_short_to_clamp;
+mod legs_apart;
 mod naming;
 mod no_die_for_radius;
 mod path_undefined;
@@ -155,6 +156,7 @@ pub static REGISTRY: &[Check] = &[
     clamp_across_arc::CHECK,
     grip_too_short::CHECK,
     springback_takes_straight::CHECK,
+    legs_apart::CHECK,
     stretch_beyond_material::CHECK,
     wall_too_thin::CHECK,
     clamp_not_in_shop::CHECK,

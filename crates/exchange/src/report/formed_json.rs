@@ -47,6 +47,14 @@ struct SpringbackFields {
     free_angle_deg: f64,
     free_clr_mm: f64,
     straight_ahead_mm: f64,
+    leg_spacing: Option<LegSpacingFields>,
+}
+
+/// How far apart the legs of a U lie, beside the springback that they come apart by.
+#[derive(Serialize)]
+struct LegSpacingFields {
+    drawn_mm: f64,
+    bent_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -122,6 +130,10 @@ impl SpringbackFields {
             free_angle_deg: released.free_angle_rad.to_degrees(),
             free_clr_mm: released.free_clr_mm,
             straight_ahead_mm: released.straight_ahead_mm,
+            leg_spacing: released.leg_spacing.map(|legs| LegSpacingFields {
+                drawn_mm: legs.drawn.mm(),
+                bent_mm: legs.bent.mm(),
+            }),
         }
     }
 }

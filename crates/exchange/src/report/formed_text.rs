@@ -25,6 +25,7 @@ pub(super) fn section(part: &Part, solved: &Solved) -> String {
         text += &format!("\nForming, {} and degrees\n", part.units.name());
         text += &table(&formed, part.units);
         text += &rules(part);
+        text += &legs(&formed, part.units);
     }
     if let Some(seam) = &solved.seam {
         let start = tenth(seam.start.degrees());
@@ -90,6 +91,17 @@ fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
         })
         .collect();
     lined_up(&head, &rows)
+}
+
+/// A line for each U: how far its legs lie apart.
+fn legs(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
+    let line = |(index, formed): &(usize, &Formed)| {
+        let released = formed.released?;
+        let legs = released.leg_spacing?;
+        let bent = format!("{}{}", mark(released.basis.into()), unit.shown(legs.bent.mm()));
+        Some(format!("Legs of bend {}: {} apart as drawn, {bent} as bent.\n", index + 1, unit.shown(legs.drawn.mm())))
+    };
+    formed.iter().filter_map(line).collect()
 }
 
 fn rules(part: &Part) -> String {

@@ -2,10 +2,12 @@
 //! what each figure rests on.
 
 mod bend;
+mod legs;
 mod material;
 mod model;
 mod seam;
 
+pub use legs::LegsView;
 pub use model::{Group, Model, Row};
 pub use seam::{SeamAt, SeamView};
 
@@ -28,6 +30,9 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     }
     commands.extend(choose(ui, model));
     ui.label(RichText::new(format!("{UNSURE} rests on theory, common practice or memory.")).small().weak());
+    if let Some(legs) = &model.legs {
+        commands.extend(legs::ui(ui, legs));
+    }
     for group in &model.of_bend {
         show(ui, group);
     }

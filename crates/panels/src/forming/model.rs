@@ -7,6 +7,7 @@ use elbowroom_bending::forming::ground::Ground;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
 
+use super::legs::LegsView;
 use super::seam::SeamView;
 use super::{bend, material};
 use crate::widgets::figure_text;
@@ -48,6 +49,8 @@ pub struct Model {
     pub bend: Option<usize>,
     /// The bends that can be shown.
     pub bends: Vec<usize>,
+    /// The legs of the bend that is shown; none where it is no U.
+    pub legs: Option<LegsView>,
     /// What bending does at the bend that is shown.
     pub of_bend: Vec<Group>,
     /// The seam; none for seamless tube.
@@ -80,6 +83,7 @@ impl Model {
             unit: part.units,
             bend,
             bends,
+            legs: bend.and_then(|bend| LegsView::of(part, shop, solved, bend)),
             of_bend,
             seam: SeamView::of(part, shop, solved),
             of_part: material::groups(part, shop, solved),
@@ -106,6 +110,9 @@ impl fmt::Display for Model {
         match self.bend {
             Some(bend) => writeln!(out, "bend {} of {}", bend + 1, self.bends.len())?,
             None => writeln!(out, "nothing is bent")?,
+        }
+        if let Some(legs) = &self.legs {
+            write!(out, "{legs}")?;
         }
         for group in &self.of_bend {
             write!(out, "{group}")?;
