@@ -130,10 +130,9 @@ impl SpringbackFields {
             free_angle_deg: released.free_angle_rad.to_degrees(),
             free_clr_mm: released.free_clr_mm,
             straight_ahead_mm: released.straight_ahead_mm,
-            leg_spacing: released.leg_spacing.map(|legs| LegSpacingFields {
-                drawn_mm: legs.drawn.mm(),
-                bent_mm: legs.bent.mm(),
-            }),
+            leg_spacing: released
+                .leg_spacing
+                .map(|legs| LegSpacingFields { drawn_mm: legs.drawn.mm(), bent_mm: legs.bent.mm() }),
         }
     }
 }
