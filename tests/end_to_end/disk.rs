@@ -91,7 +91,7 @@ fn a_device_is_written_through_and_a_folder_refused() {
     bench.refused(&convert("a.csv", "full.ron"), &["full.ron", "there is no space left on the disk"]);
     symlink("/dev/stdout", bench.path("out.ron")).unwrap();
     let ran = bench.run(&convert("a.csv", "out.ron"));
-    assert!(ran.code == Some(0) && ran.out.starts_with("// An Elbowroom part"), "{ran:?}");
+    assert!(ran.code == Some(0) && ran.out.starts_with("// An Elbowroom system"), "{ran:?}");
     assert_eq!(fs::read_link(bench.path("out.ron")).unwrap(), Path::new("/dev/stdout"));
     fs::create_dir(bench.path("folder.ron")).unwrap();
     bench.refused(&convert("a.csv", "folder.ron"), &["folder.ron", "there is a folder of that name"]);
@@ -107,7 +107,7 @@ fn a_link_stays_a_link_even_where_it_leads_to_nothing_yet() {
         assert_eq!(bench.run(&convert("a.csv", "again.ron")).code, Some(0));
         assert_eq!(fs::read_link(bench.path("again.ron")).unwrap(), Path::new("link.ron"));
         assert_eq!(fs::read_link(bench.path("link.ron")).unwrap(), Path::new("parts/new.ron"));
-        assert!(bench.read("parts/new.ron").starts_with("// An Elbowroom part"));
+        assert!(bench.read("parts/new.ron").starts_with("// An Elbowroom system"));
     }
     symlink("b.ron", bench.path("circle.ron")).unwrap();
     symlink("circle.ron", bench.path("b.ron")).unwrap();

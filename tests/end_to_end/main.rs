@@ -15,3 +15,4 @@ mod readme;
 mod recomputed;
 mod replayed;
 mod support;
+mod systems;

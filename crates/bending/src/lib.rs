@@ -19,5 +19,6 @@ pub use judge::{compare, program_sheet, program_table, requirements, setup, solv
 pub use layout::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, forward, plan, program};
 pub use model::{
     Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, NodeId, Nodes, Numbering, Part,
-    Path, Seam, Shop, ShopEdit, StraightIndex, ToolingChoice, Tube, material, measurement, sizes, text,
+    Path, Seam, Shop, ShopEdit, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,
+    ToolingChoice, Tube, TubeId, material, measurement, sizes, text,
 };

@@ -1,13 +1,13 @@
 //! What a file holds once it is read.
 
-use elbowroom_bending::Part;
+use elbowroom_bending::System;
 use elbowroom_geometry::VertexPath;
 
-/// What a file holds: a whole part, or only a centreline.
+/// What a file holds: a system of tubes, or only a centreline.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Document {
-    /// A part with its tube and tooling.
-    Part(Box<Part>),
+    /// A system of tubes with their tooling; of one where the file holds a part.
+    System(Box<System>),
     /// A centreline without a tube, as vertices.
     Points(VertexPath),
 }

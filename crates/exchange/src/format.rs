@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use elbowroom_workbench::file::{
-    EXTENSION, FileProblem, read_part, read_text, save_atomically, sweep_beside, write_part,
+    EXTENSION, FileProblem, read_system, read_text, save_atomically, sweep_beside, write_system,
 };
 
 use crate::error::TextError;
@@ -23,17 +23,17 @@ pub struct Format {
 
 /// Every format there is.
 pub static FORMATS: &[Format] = &[
-    Format { name: "part", extension: EXTENSION, read: read_part_text, write: write_part_text },
+    Format { name: "part or system", extension: EXTENSION, read: read_native, write: write_native },
     Format { name: "points table", extension: "csv", read: read_points, write: write_points },
 ];
 
-fn read_part_text(text: &str, file: &str) -> Result<Document, FileProblem> {
-    read_part(text, file).map(|part| Document::Part(Box::new(part)))
+fn read_native(text: &str, file: &str) -> Result<Document, FileProblem> {
+    read_system(text, file).map(|system| Document::System(Box::new(system)))
 }
 
-fn write_part_text(document: &Document, file: &str) -> Result<String, FileProblem> {
+fn write_native(document: &Document, file: &str) -> Result<String, FileProblem> {
     match document {
-        Document::Part(part) => Ok(write_part(part)),
+        Document::System(system) => Ok(write_system(system)),
         Document::Points(_) => {
             Err(TextError::whole("a part needs a tube, and there are only points", "say which tube it is")
                 .in_file(file))
@@ -48,8 +48,14 @@ fn read_points(text: &str, file: &str) -> Result<Document, FileProblem> {
 fn write_points(document: &Document, file: &str) -> Result<String, FileProblem> {
     let path = match document {
         Document::Points(path) => path.clone(),
-        Document::Part(part) => points_table::of_part(part)
-            .map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?,
+        Document::System(system) => match system.tubes() {
+            [tube] => points_table::of_part(&tube.part)
+                .map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?,
+            tubes => {
+                let what = format!("a points table holds one tube, and there are {}", tubes.len());
+                return Err(TextError::whole(what, format!("name one of {}", system.names_told())).in_file(file));
+            }
+        },
     };
     Ok(points_table::write(&path))
 }

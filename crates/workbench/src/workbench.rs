@@ -51,6 +51,8 @@ pub struct Workbench {
     pub(crate) file: Option<PathBuf>,
     /// The part as its file holds it, or as it was begun; `None` for work that is in no file.
     pub(crate) safe: Option<Arc<Part>>,
+    /// Whether that file is in a format from before systems, and says less than is saved.
+    pub(crate) file_is_older: bool,
     pub(crate) unsaved: bool,
     /// What waits for a name to save under.
     pub(crate) waiting: Option<Command>,
@@ -88,6 +90,7 @@ impl Workbench {
             message_is_of_edit: false,
             file: None,
             safe: Some(part),
+            file_is_older: false,
             unsaved: false,
             waiting: None,
             requests: Vec::new(),

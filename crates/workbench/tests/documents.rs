@@ -6,7 +6,7 @@ mod common;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, End};
 use elbowroom_workbench::file::{
     BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_part, save_atomically, write_part,
 };
@@ -169,6 +169,27 @@ fn saving_keeps_links_and_permissions() {
 }
 
 #[test]
+fn saving_over_a_part_of_the_old_format_says_what_becomes_of_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let museum = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum/part-v1-vertices.ron");
+    let file = folder.path().join("old.ron");
+    fs::copy(museum, &file).unwrap();
+    let mut workbench = zigzag();
+    workbench.perform(Command::Open(file.clone()));
+    workbench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
+    workbench.perform(Command::Save);
+    let text = workbench.screen().message.as_ref().unwrap().text.clone();
+    assert!(text.starts_with("Saved to ") && text.contains("holds a system now (elbowroom-system/1)"), "{text}");
+    assert!(fs::read_to_string(&file).unwrap().contains("elbowroom-system/1"));
+    workbench.perform(Command::Edit(Edit::Rename("later".into())));
+    workbench.perform(Command::Save);
+    let text = workbench.screen().message.as_ref().unwrap().text.clone();
+    assert!(!text.contains("system"), "it is told once: {text}");
+    workbench.perform(Command::Open(file));
+    assert_eq!(workbench.part().tooling.from, End::Finish, "from which end it is bent is kept");
+}
+
+#[test]
 fn what_cannot_be_opened_is_told_and_changes_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let (mut workbench, file) = saved_in(folder.path());
@@ -176,7 +197,7 @@ fn what_cannot_be_opened_is_told_and_changes_nothing() {
     fs::write(&file, &whole[..whole.len() / 2]).unwrap();
     workbench.perform(Command::Open(file.clone()));
     let text = refusal(&workbench);
-    assert!(text.contains("tube.ron, line 18") && text.contains("the file ends too early"), "{text}");
+    assert!(text.contains("tube.ron, line 23") && text.contains("the file ends too early"), "{text}");
     fs::write(&file, [b'(', b'\n', 0xff]).unwrap();
     workbench.perform(Command::Open(file.clone()));
     assert!(refusal(&workbench).contains("tube.ron, line 2: this is no text"), "{}", refusal(&workbench));

@@ -48,50 +48,50 @@ fn spoilt(good: &str, bad: &str) -> String {
 fn mistakes_are_told_with_line_and_remedy() {
     let cases = [
         (
-            "elbowroom-part/1",
-            "elbowroom-part/7",
-            "spoilt.ron, line 3: it is written in version 7 of the part format; this program reads up to version 1: open it with a newer one",
+            "elbowroom-system/1",
+            "elbowroom-system/7",
+            "spoilt.ron, line 3: it is written in version 7 of the part or system format; this program reads up to version 1: open it with a newer one",
         ),
         (
-            "elbowroom-part/1",
+            "elbowroom-system/1",
             "elbowroom-shop/1",
-            "spoilt.ron, line 3: the format \"elbowroom-shop/1\" is not that of a part; write format: \"elbowroom-part/1\" as the first field",
+            "spoilt.ron, line 3: the format \"elbowroom-shop/1\" is not that of a part or system; write format: \"elbowroom-system/1\" as the first field",
         ),
         (
-            "    format: \"elbowroom-part/1\",\n",
+            "    format: \"elbowroom-system/1\",\n",
             "",
-            "spoilt.ron, line 1: this is no Elbowroom part: the field format is missing; write format: \"elbowroom-part/1\" as the first field",
+            "spoilt.ron, line 1: this is no Elbowroom part or system: the field format is missing; write format: \"elbowroom-system/1\" as the first field",
         ),
         (
             "    note",
             "    colour",
-            "spoilt.ron, line 5: there is no field colour; the fields here are format, name, note, units, tube, tooling, stock, path, pieces",
+            "spoilt.ron, line 11: there is no field colour; the fields here are id, name, hidden, note, tube, tooling, stock, path, places, pieces",
         ),
         (
             "od_mm: 50.8",
             "od: 50.8",
-            "spoilt.ron, line 8: there is no field od; the fields here are od_mm, wall_mm, material, seam",
+            "spoilt.ron, line 13: there is no field od; the fields here are od_mm, wall_mm, material, seam",
         ),
         (
             "wall_mm: 1.5",
             "wall_mm: 30.0",
-            "spoilt.ron, line 12: the wall is 30 mm; it must be from 0.05 mm to less than half the outside diameter (25.4 mm)",
+            "spoilt.ron, line 17: the wall is 30 mm; it must be from 0.05 mm to less than half the outside diameter (25.4 mm)",
         ),
         (
             "wall_mm: 1.5",
             "wall_mm: thin",
-            "spoilt.ron, line 9: there is no number where one must stand; write a plain number such as 50.8",
+            "spoilt.ron, line 14: there is no number where one must stand; write a plain number such as 50.8",
         ),
-        ("welded", "glued", "spoilt.ron, line 11: glued is not known; it must be one of welded, seamless"),
+        ("welded", "glued", "spoilt.ron, line 16: glued is not known; it must be one of welded, seamless"),
         (
             "400.0, 0.0",
             "NaN, 0.0",
-            "spoilt.ron, line 24: NaN is no length; it must be a number from -10000000 to 10000000 mm",
+            "spoilt.ron, line 30: NaN is no length; it must be a number from -10000000 to 10000000 mm",
         ),
         (
             "76.2,",
             "",
-            "spoilt.ron, line 36: the number of centreline radii is 3; it must be 4, one for each vertex between the ends",
+            "spoilt.ron, line 42: the number of centreline radii is 3; it must be 4, one for each vertex between the ends",
         ),
     ];
     for (good, bad, message) in cases {
@@ -115,10 +115,23 @@ fn a_part_can_be_written_by_hand_in_few_words() {
 #[test]
 fn a_written_part_looks_like_this() {
     let text = write_part(&common::zigzag());
-    let head: Vec<&str> = text.lines().take(5).collect();
-    assert!(head[0].starts_with("// An Elbowroom part"), "{text}");
-    assert_eq!(&head[1..], ["(", "    format: \"elbowroom-part/1\",", "    name: \"test part\",", "    note: \"\","]);
-    assert!(text.contains("\n            (400.0, 150.0, 0.0),\n"), "{text}");
+    let head: Vec<&str> = text.lines().take(10).collect();
+    assert!(head[0].starts_with("// An Elbowroom system"), "{text}");
+    assert_eq!(
+        &head[1..],
+        [
+            "(",
+            "    format: \"elbowroom-system/1\",",
+            "    name: \"\",",
+            "    units: millimetre,",
+            "    active: 1,",
+            "    tubes: [",
+            "        (",
+            "            id: 1,",
+            "            name: \"test part\",",
+        ]
+    );
+    assert!(text.contains("\n                    (400.0, 150.0, 0.0),\n"), "{text}");
 }
 
 #[test]

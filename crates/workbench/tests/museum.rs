@@ -6,10 +6,10 @@ use std::fs;
 use std::path::Path;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{End, Hand, Path as Centreline, Seam};
+use elbowroom_bending::{End, Hand, NodeId, Path as Centreline, Seam};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::file::{read_part, read_shop, write_part};
+use elbowroom_workbench::file::{read_part, read_shop, read_system, write_system};
 
 fn museum(name: &str) -> String {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum");
@@ -38,11 +38,42 @@ fn a_part_by_rows_of_version_1() {
     assert_eq!((path.start().origin.z, path.start().normal.y, path.tail().mm()), (30.0, -1.0, 150.25));
 }
 
+#[test]
+fn a_system_of_version_1() {
+    let text = museum("system-v1.ron");
+    let system = read_system(&text, "museum").unwrap();
+    assert_eq!((system.name(), system.units(), system.active().number()), ("Museum system", LengthUnit::Inch, 2));
+    let tubes: Vec<_> = system.tubes().iter().map(|tube| (tube.id.number(), tube.name(), tube.hidden)).collect();
+    assert_eq!(tubes, [(5, "Downpipe", true), (2, "Tail", false)]);
+    let (downpipe, tail) = (&system.tubes()[0].part, &system.tubes()[1].part);
+    assert_eq!((downpipe.units, tail.units), (LengthUnit::Inch, LengthUnit::Inch), "one unit for the whole");
+    assert_eq!((downpipe.tooling.from, downpipe.tooling.hand), (End::Finish, Some(Hand::Left)));
+    assert_eq!((tail.tooling.from, tail.tooling.hand), (End::Start, None));
+    assert_eq!(downpipe.tooling.seam_start.map(|start| start.degrees_exact()), Some(-90.0));
+    let places: Vec<_> = downpipe.nodes.ids(4).into_iter().map(NodeId::number).collect();
+    assert_eq!((places, downpipe.nodes.next(4)), (vec![3, 7, 1, 0], 8), "its places are known as they were");
+    assert_eq!(tail.nodes.ids(4).into_iter().map(NodeId::number).collect::<Vec<_>>(), [0, 1, 2, 3]);
+    assert_eq!((downpipe.pieces.len(), downpipe.pieces[0].from), (1, End::Finish));
+}
+
 /// While version 1 is the newest, it is also what is written.
 #[test]
-fn version_1_is_written_as_in_the_museum() {
-    let text = museum("part-v1-vertices.ron");
-    assert_eq!(write_part(&read_part(&text, "museum").unwrap()), text);
+fn systems_are_written_as_in_the_museum() {
+    let text = museum("system-v1.ron");
+    assert_eq!(write_system(&read_system(&text, "museum").unwrap()), text);
+}
+
+#[test]
+fn a_part_of_version_1_is_the_system_of_one_tube() {
+    for name in ["part-v1-vertices.ron", "part-v1-bends.ron", "part-v1-pieces.ron"] {
+        let text = museum(name);
+        let system = read_system(&text, "museum").unwrap();
+        let part = read_part(&text, "museum").unwrap();
+        assert_eq!((system.tubes().len(), system.name(), system.title()), (1, "", part.name.as_str()));
+        assert_eq!((&*system.active_tube().part, system.units()), (&part, part.units));
+        let again = read_system(&write_system(&system), "written").unwrap();
+        assert_eq!(format!("{again:?}"), format!("{system:?}"), "as a system it says the same");
+    }
 }
 
 #[test]
@@ -58,7 +89,6 @@ fn a_part_with_measured_pieces_of_version_1() {
     assert_eq!(second.corrected_after, 1);
     let Measurement::Rows(rows, tail) = &second.measurement else { panic!("rows were measured") };
     assert_eq!((rows[1].straight.mm(), rows[1].angle.degrees_exact(), tail.mm()), (125.0, 90.5, 150.0));
-    assert_eq!(write_part(&part), text);
 }
 
 #[test]
@@ -88,5 +118,20 @@ fn the_fields_of_version_1_are_those_it_was_given_away_with() {
     is(part_fields("od_mm:"), "od_mm, wall_mm, material, seam");
     is(part_fields("die:"), "die, clamp_mm, seam_start_deg");
     is(part_fields("lead_mm:"), "lead_mm, tail_mm");
+    let system = museum("system-v1.ron");
+    let system_fields = |field: &str| {
+        assert!(system.contains(field), "{field}");
+        let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);
+        fields(&read_system(&strange, "a").unwrap_err().to_string())
+    };
+    is(system_fields("active:"), "format, name, units, active, tubes");
+    is(system_fields("id:"), "id, name, hidden, note, tube, tooling, stock, path, places, pieces");
+    is(system_fields("od_mm:"), "od_mm, wall_mm, material, seam");
+    is(system_fields("die:"), "die, clamp_mm, from, hand, seam_start_deg");
+    is(system_fields("lead_mm:"), "lead_mm, tail_mm");
+    is(
+        system_fields("blank_mm:"),
+        "from, hand, tube, blank_mm, lead_trim_mm, tail_trim_mm, steps, corrected_after, measured",
+    );
     is(shop_fields("name:"), "format, name, machine, tubes, die_sets, materials, springback, limits");
 }

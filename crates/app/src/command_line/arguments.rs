@@ -11,7 +11,7 @@ use super::sizes::{TubeSize, angle_tolerance, clamp_length, length_tolerance, tu
 const EXAMPLES: &str = "\
 Examples:
   elbowroom                                    open the window on a demo part
-  elbowroom system.ron                         open the window on a part
+  elbowroom system.ron                         open the window on a system of tubes
   elbowroom check system.ron                   can this part be bent?
   elbowroom check points.csv --tube 60.3x2     the same for a table of points
   elbowroom program system.ron                 the bend program: what to set, bend by bend
@@ -26,11 +26,15 @@ const CHECK_EXAMPLES: &str = "\
 Examples:
   elbowroom check system.ron
   elbowroom check system.ron --clamp 80
+  elbowroom check system.ron --only Downpipe
   elbowroom check points.csv --tube 60.3x2 --format json
   elbowroom check points.csv --tube 60.3x2.0 --die \"60.3 on 120.6\" --shop workshop.ron
 
 A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a
 line, the last column empty on the first and last row.
+
+Of a system of several tubes each is reported in turn, and the worst makes the exit code; --die, --clamp and the
+like hold for every tube that is reported.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 
@@ -40,6 +44,7 @@ Examples:
   elbowroom program system.ron --from finish --hand left
   elbowroom program points.csv --tube 60.3x2 --format json
   elbowroom program system.ron --format csv > steps.csv
+  elbowroom program system.ron --only Downpipe
 
 Rotations are positive clockwise seen from the chuck looking to the die. Figures that rest on theory,
 common practice or memory carry a ~; your own trial bends take their place.
@@ -86,6 +91,7 @@ const CONVERT_EXAMPLES: &str = "\
 Examples:
   elbowroom convert system.ron points.csv
   elbowroom convert points.csv system.ron --tube 60.3x2
+  elbowroom convert system.ron downpipe.csv --only Downpipe
 
 A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond
 179.999° has no vertices and cannot become a table.";
@@ -97,7 +103,7 @@ A table holds no tube, so --tube is needed to make a part of it. A part with a b
 #[derive(Debug, Parser)]
 #[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Arguments {
-    /// The part (.ron) or points table (.csv) to open in the window.
+    /// The part or system (.ron) or points table (.csv) to open in the window.
     pub file: Option<PathBuf>,
     /// What to do without a window.
     #[command(subcommand)]
@@ -133,8 +139,12 @@ pub enum ReportFormat {
 /// A part, the shop that bends it, and what takes the place of the part's own tooling.
 #[derive(Debug, Args)]
 pub struct Subject {
-    /// The part (.ron) or points table (.csv).
+    /// The part or system (.ron) or points table (.csv).
     pub file: PathBuf,
+    /// The tube of a system of several, by its name. Left out, check reports every one; the other tasks are about one
+    /// tube and want it named.
+    #[arg(long, value_name = "NAME")]
+    pub only: Option<String>,
     /// The shop file to check against, or `built-in`. Else your own shop file where you keep one, and the
     /// built-in shop where you do not.
     #[arg(long, value_name = "FILE")]
@@ -285,6 +295,9 @@ pub struct Convert {
     /// The file to write; one that is there already is replaced.
     #[arg(value_name = "OUT")]
     pub to: PathBuf,
+    /// The tube of a system of several, by its name: a table holds one.
+    #[arg(long, value_name = "NAME")]
+    pub only: Option<String>,
     /// The tube, outside diameter by wall, mm unless a unit is named: 60.3x2. Needed to make a part of a
     /// points table.
     #[arg(long, value_name = "ODxWALL", value_parser = tube_size)]

@@ -1,7 +1,7 @@
-//! `elbowroom check`: can this part be bent on the tooling?
+//! `elbowroom check`: can these tubes be bent on the tooling?
 
-use elbowroom_bending::{Severity, solve};
-use elbowroom_exchange::report::{TextContext, to_json, to_text};
+use elbowroom_bending::{Part, Severity, Solved, solve};
+use elbowroom_exchange::report::{TextContext, system_to_json, system_to_text, to_json, to_text};
 
 use super::arguments::{Check, ReportFormat};
 use super::{Failure, Outcome, output, shop, subject};
@@ -9,14 +9,24 @@ use super::{Failure, Outcome, output, shop, subject};
 /// Reads, solves, reports.
 pub fn run(arguments: &Check) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
-    let part = subject::part(&arguments.subject, &shop.shop)?;
-    let solved = solve(&part, &shop.shop);
-    let text = match arguments.format {
-        ReportFormat::Text => to_text(&part, &solved, TextContext { shop: &shop.shop, shop_from: &shop.from }),
-        ReportFormat::Json => {
-            to_json(&part, &solved).map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))?
-        }
+    let (name, parts) = subject::parts(&arguments.subject, &shop.shop)?;
+    let checked = |part: Part| {
+        let solved = solve(&part, &shop.shop);
+        (part, solved)
+    };
+    let tubes: Vec<(Part, Solved)> = parts.into_iter().map(checked).collect();
+    let context = TextContext { shop: &shop.shop, shop_from: &shop.from };
+    let text = match (arguments.format, tubes.as_slice()) {
+        (ReportFormat::Text, [(part, solved)]) => to_text(part, solved, context),
+        (ReportFormat::Text, tubes) => system_to_text(&name, tubes, context),
+        (ReportFormat::Json, [(part, solved)]) => line(to_json(part, solved))?,
+        (ReportFormat::Json, tubes) => line(system_to_json(&name, tubes))?,
     };
     output::print(&text)?;
-    Ok(if solved.worst() == Some(Severity::Stop) { Outcome::Stopped } else { Outcome::Passes })
+    let stopped = tubes.iter().any(|(_, solved)| solved.worst() == Some(Severity::Stop));
+    Ok(if stopped { Outcome::Stopped } else { Outcome::Passes })
+}
+
+fn line(report: Result<String, serde_json::Error>) -> Result<String, Failure> {
+    report.map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))
 }

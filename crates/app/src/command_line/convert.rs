@@ -3,13 +3,13 @@
 use std::path::Path;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, format_of, read_document, write_document};
 use elbowroom_geometry::VertexPath;
 use elbowroom_geometry::units::LengthUnit;
 
 use super::arguments::Convert;
-use super::{Failure, Outcome, output, shop};
+use super::{Failure, Outcome, output, shop, subject};
 
 /// Reads one form and writes the other.
 pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
@@ -23,16 +23,20 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
         Document::Points(path) => {
             let size = arguments.tube.ok_or_else(|| Failure::NoTube(from.clone()))?;
             let shop = shop::chosen(None)?;
-            (Document::Part(Box::new(part_of_points(to, path, size.kept_by(&shop.shop)))), String::new())
+            let part = part_of_points(to, path, size.kept_by(&shop.shop));
+            let system = System::of(part);
+            subject::only_tube(from, &system, arguments.only.as_deref())?;
+            (Document::System(Box::new(system)), String::new())
         }
-        Document::Part(part) => {
+        Document::System(system) => {
+            let part = subject::only_tube(from, &system, arguments.only.as_deref())?;
             let hint = format!(
                 "A points table holds no tube and no tooling. To check it: elbowroom check {} --tube {}x{}\n",
                 to.display(),
                 part.tube.od.mm(),
                 part.tube.wall.mm()
             );
-            (Document::Part(part), hint)
+            (Document::System(Box::new(System::of(part))), hint)
         }
     };
     write_document(to, &document)?;

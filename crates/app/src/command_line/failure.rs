@@ -15,6 +15,28 @@ pub enum Failure {
     /// A points table was given without a tube.
     #[error("{}: a points table holds no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", .0.display())]
     NoTube(PathBuf),
+    /// The file holds several tubes, and the task is about one.
+    #[error("{}: it holds {count} tubes: {names}; name one with --only, such as --only \"{first}\"", .file.display())]
+    SeveralTubes {
+        /// The file.
+        file: PathBuf,
+        /// How many there are.
+        count: usize,
+        /// Their names, in words.
+        names: String,
+        /// The name of the first.
+        first: String,
+    },
+    /// The file holds no tube of that name.
+    #[error("--only: {} holds no tube called \"{name}\"; it holds {names}", .file.display())]
+    NoSuchTube {
+        /// The file.
+        file: PathBuf,
+        /// The name that was asked for.
+        name: String,
+        /// The names that there are, in words.
+        names: String,
+    },
     /// The shop has no die set of that name.
     #[error("--die: the shop \"{shop}\" has no die set named \"{name}\"; {known}")]
     NoSuchDie {

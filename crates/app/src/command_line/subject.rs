@@ -1,28 +1,70 @@
-//! The part that a task is about, with what the command line puts in place of its own.
+//! The tubes that a task is about, with what the command line puts in place of their own.
 
-use elbowroom_bending::{Part, Shop};
+use std::path::Path;
+
+use elbowroom_bending::{Part, Shop, System};
 use elbowroom_exchange::{Document, read_document};
 
 use super::Failure;
 use super::arguments::Subject;
 use super::convert::part_of_points;
 
-/// The part in the file, with what the command line puts in place of its own.
+/// The only tube of a file, or the one that is named, with what the command line puts in place of its own.
 pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
-    let file = &arguments.file;
-    let mut part = match read_document(file)? {
-        Document::Part(mut part) => {
-            if let Some(size) = arguments.tube {
-                part.tube.od = size.od;
-                part.tube.wall = size.wall;
-            }
-            *part
-        }
-        Document::Points(path) => {
-            let size = arguments.tube.ok_or_else(|| Failure::NoTube(file.clone()))?;
-            part_of_points(file, path, size.kept_by(shop))
+    let system = system(arguments, shop)?;
+    dressed(only_tube(&arguments.file, &system, arguments.only.as_deref())?, arguments, shop)
+}
+
+/// What the whole is called, and every tube of it or the one that is named, likewise.
+pub fn parts(arguments: &Subject, shop: &Shop) -> Result<(String, Vec<Part>), Failure> {
+    let system = system(arguments, shop)?;
+    let parts: Vec<Part> = match &arguments.only {
+        Some(name) => vec![only_tube(&arguments.file, &system, Some(name))?],
+        None => system.tubes().iter().map(|tube| Part::clone(&tube.part)).collect(),
+    };
+    let parts = parts.into_iter().map(|part| dressed(part, arguments, shop)).collect::<Result<_, _>>()?;
+    Ok((system.name().to_owned(), parts))
+}
+
+/// The tube of that name, or the only one.
+pub fn only_tube(file: &Path, system: &System, name: Option<&str>) -> Result<Part, Failure> {
+    let found = match (name, system.tubes()) {
+        (Some(name), _) => system.tube_named(name).ok_or_else(|| Failure::NoSuchTube {
+            file: file.to_owned(),
+            name: name.to_owned(),
+            names: system.names_told(),
+        })?,
+        (None, [tube]) => tube,
+        (None, tubes) => {
+            return Err(Failure::SeveralTubes {
+                file: file.to_owned(),
+                count: tubes.len(),
+                names: system.names_told(),
+                first: tubes.first().map(|tube| tube.name().to_owned()).unwrap_or_default(),
+            });
         }
     };
+    Ok(Part::clone(&found.part))
+}
+
+/// What the file holds; a table of points is the system of a single tube.
+fn system(arguments: &Subject, shop: &Shop) -> Result<System, Failure> {
+    let file = &arguments.file;
+    Ok(match read_document(file)? {
+        Document::System(system) => *system,
+        Document::Points(path) => {
+            let size = arguments.tube.ok_or_else(|| Failure::NoTube(file.clone()))?;
+            System::of(part_of_points(file, path, size.kept_by(shop)))
+        }
+    })
+}
+
+/// A part with what the command line puts in place of its own.
+fn dressed(mut part: Part, arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
+    if let Some(size) = arguments.tube {
+        part.tube.od = size.od;
+        part.tube.wall = size.wall;
+    }
     if let Some(name) = &arguments.die {
         if shop.die_named(name).is_none() {
             let known: Vec<_> = shop.die_sets.iter().map(|die| format!("\"{}\"", die.name)).collect();

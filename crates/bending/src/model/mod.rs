@@ -8,6 +8,7 @@ mod part;
 mod shop;
 mod shop_edit;
 pub mod sizes;
+mod system;
 pub mod text;
 mod tube;
 
@@ -16,4 +17,5 @@ pub use nodes::{NodeId, Nodes, Numbering};
 pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
 pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 pub use shop_edit::{Knowledge, ShopEdit};
+pub use system::{System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, TubeId};
 pub use tube::{Seam, Tube};

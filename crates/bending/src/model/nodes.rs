@@ -202,6 +202,13 @@ impl Numbering {
     }
 }
 
+impl Path {
+    /// How many places it has that are known by an id: each vertex, or each row and the two ends.
+    pub fn places(&self) -> usize {
+        places(self)
+    }
+}
+
 impl Part {
     /// The way between this part's ids and the numbers of its bends, straights and vertices. Whoever has the
     /// solved part at hand finds it there.

@@ -14,7 +14,7 @@ use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
 const REPORT: &str = "elbowroom/1";
 
 #[derive(Serialize)]
-struct Report<'a> {
+pub(super) struct Report<'a> {
     report: &'static str,
     verdict: Verdict<'a>,
     from: &'static str,
@@ -152,35 +152,42 @@ impl<'a> Found<'a> {
     }
 }
 
+impl<'a> Report<'a> {
+    /// The report of a solved part, to be written by itself or among others.
+    pub(super) fn of(part: &'a Part, solved: &'a Solved) -> Self {
+        let tube = &part.tube;
+        let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
+        Self {
+            report: REPORT,
+            verdict: Verdict {
+                severity: solved.verdict.severity.map_or("none", Severity::word),
+                text: &solved.verdict.text,
+            },
+            from: end_word(solved.from),
+            hand: hand_word(solved.hand),
+            tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
+            straights_mm: &solved.straights_mm,
+            bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
+            developed_length_mm: solved.developed_length_mm,
+            lead_trim_mm: lead_mm,
+            lead_trim_basis: basis_word(lead),
+            tail_trim_mm: tail_mm,
+            tail_trim_basis: basis_word(tail),
+            blank_length_mm: solved.blank_length_mm,
+            blank_length_basis: basis_word(solved.blank_basis()),
+            cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
+            findings: solved.findings.iter().map(Found::of).collect(),
+            seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
+            mass: MassFields::of(solved),
+        }
+    }
+}
+
 /// The report of a solved part as one line of JSON, without a line ending. Lengths are mm, angles
 /// degrees, bends counted from 1; places are mm along the tube from the tip as drawn.
 ///
 /// # Errors
 /// None that is known: every value has a JSON form. The type is that of the writer.
 pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error> {
-    let tube = &part.tube;
-    let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
-    serde_json::to_string(&Report {
-        report: REPORT,
-        verdict: Verdict {
-            severity: solved.verdict.severity.map_or("none", Severity::word),
-            text: &solved.verdict.text,
-        },
-        from: end_word(solved.from),
-        hand: hand_word(solved.hand),
-        tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
-        straights_mm: &solved.straights_mm,
-        bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
-        developed_length_mm: solved.developed_length_mm,
-        lead_trim_mm: lead_mm,
-        lead_trim_basis: basis_word(lead),
-        tail_trim_mm: tail_mm,
-        tail_trim_basis: basis_word(tail),
-        blank_length_mm: solved.blank_length_mm,
-        blank_length_basis: basis_word(solved.blank_basis()),
-        cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
-        findings: solved.findings.iter().map(Found::of).collect(),
-        seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
-        mass: MassFields::of(solved),
-    })
+    serde_json::to_string(&Report::of(part, solved))
 }

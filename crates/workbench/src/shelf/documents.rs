@@ -4,14 +4,14 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, System, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::document::editing::sentence;
 use crate::document::history::History;
 use crate::shelf::file::{
-    EXTENSION, certain_text, demo_parts, read_part, read_plain_text, save_atomically, sweep_beside,
+    EXTENSION, certain_text, demo_parts, is_of_older_format, read_part, read_plain_text, save_atomically, sweep_beside,
 };
 use crate::{Command, Question, Request, Selection, ViewCommand, Workbench};
 
@@ -62,11 +62,17 @@ impl Workbench {
         let name = path.display().to_string();
         let text = read_plain_text(path).map_err(|problem| problem.to_string());
         let read = text.and_then(|text| match importer {
-            None => read_part(&text, &name).map_err(|problem| problem.to_string()),
-            Some(importer) => (importer.read)(&text, &self.shop).map_err(|error| format!("{name}: {error}")),
+            None => {
+                let older = is_of_older_format(&text);
+                read_part(&text, &name).map(|part| (part, older)).map_err(|problem| problem.to_string())
+            }
+            Some(importer) => match (importer.read)(&text, &self.shop) {
+                Ok(part) => Ok((part, false)),
+                Err(error) => Err(format!("{name}: {error}")),
+            },
         });
         match read {
-            Ok(mut part) => {
+            Ok((mut part, older)) => {
                 if importer.is_some() && part.name.is_empty() {
                     part.name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
                 }
@@ -74,6 +80,7 @@ impl Workbench {
                 self.safe = Some(Arc::clone(&part));
                 self.file = importer.is_none().then(|| path.to_owned());
                 self.take_up(part);
+                self.file_is_older = older;
                 self.settings.remember(path);
                 self.remember();
             }
@@ -107,6 +114,7 @@ impl Workbench {
     /// Lays a part on the bench in place of the one there, without a history.
     pub(crate) fn take_up(&mut self, part: Arc<Part>) {
         self.preview = None;
+        self.file_is_older = false;
         self.history = History::default();
         self.free_id = 0;
         self.selection = Selection::default();
@@ -133,7 +141,8 @@ impl Workbench {
 
     /// Saves to a file and says how it went. Gives whether the work is safe.
     pub(crate) fn save(&mut self, path: &Path) -> bool {
-        let text = certain_text(&self.committed, &path.display().to_string());
+        let was_its_file = self.file.as_deref() == Some(path);
+        let text = certain_text(&System::of(Arc::clone(&self.committed)), &path.display().to_string());
         match text.and_then(|text| save_atomically(path, &text)) {
             Ok(()) => {
                 sweep_beside(path);
@@ -142,7 +151,13 @@ impl Workbench {
                 self.note_change();
                 self.settings.remember(path);
                 self.remember();
-                self.done(format!("Saved to {}.", path.display()));
+                let mut told = format!("Saved to {}.", path.display());
+                if self.file_is_older && was_its_file {
+                    told +=
+                        " The file holds a system now (elbowroom-system/1): older programs cannot read it any more.";
+                }
+                self.file_is_older = false;
+                self.done(told);
                 true
             }
             Err(problem) => {

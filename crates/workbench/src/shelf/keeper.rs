@@ -8,7 +8,7 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 use std::{fs, io};
 
-use elbowroom_bending::Part;
+use elbowroom_bending::{Part, System};
 
 use crate::shelf::file::{FileProblem, save_atomically, write_recovery};
 
@@ -153,7 +153,7 @@ impl Desk {
 
     fn write(&mut self) {
         if let (Some((part, file)), Some(place)) = (self.work.take(), &self.places.work) {
-            let saved = save_atomically(place, &write_recovery(&part, file.as_ref()));
+            let saved = save_atomically(place, &write_recovery(&System::of(part), file.as_ref()));
             self.report(saved);
         }
         if let Some(text) = self.settings.take() {
@@ -224,7 +224,7 @@ mod tests {
         keeper.keep(&part, Some(&PathBuf::from("tube.ron")));
         assert!(appears(&work));
         let (back, file) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
-        assert_eq!((back, file), ((*part).clone(), Some(PathBuf::from("tube.ron"))));
+        assert_eq!((back, file), (System::of(part), Some(PathBuf::from("tube.ron"))));
     }
 
     #[test]

@@ -104,11 +104,11 @@ fn offer(work: &Path) -> Result<Option<(SystemTime, Offer)>, FileProblem> {
             return Err(FileProblem::whole(lock.display().to_string(), error.to_string(), ""));
         }
     }
-    let (part, file) = read_recovery(&read_plain_text(work)?, &work.display().to_string())?;
+    let (system, file) = read_recovery(&read_plain_text(work)?, &work.display().to_string())?;
     let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };
-    Ok(Some((written, Offer { hold, part, file, age })))
+    Ok(Some((written, Offer { hold, part: Part::clone(&system.active_tube().part), file, age })))
 }
 
 /// Removes an old lock that holds nothing.

@@ -77,7 +77,7 @@ impl Settings {
 
     /// The text of the settings file.
     pub fn text(&self) -> String {
-        print("What Elbowroom remembers between two runs. It may be deleted.", &Stored::from(self))
+        print("What Elbowroom remembers between two runs. It may be deleted.", &Stored::from(self), 3)
     }
 
     /// Puts a file at the head of the recent ones.

@@ -1,10 +1,14 @@
 //! Parts for the tests: a plain one, and random ones in both forms.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
+use std::sync::Arc;
+
 use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
-use elbowroom_bending::{End, ExtraStock, Hand, Nodes, Part, Path, Seam, ToolingChoice, Tube};
+use elbowroom_bending::{
+    End, ExtraStock, Hand, NodeId, Nodes, Part, Path, Seam, System, SystemTube, ToolingChoice, Tube, TubeId,
+};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use proptest::collection::vec;
@@ -79,9 +83,10 @@ pub fn path() -> impl Strategy<Value = Path> {
 pub fn part() -> impl Strategy<Value = Part> {
     let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch), Just(LengthUnit::Foot)];
     let tooling = (proptest::option::of(".{0,12}"), proptest::option::of(1.0..300.0));
-    let rest = (units, path(), vec(piece(), 0..3));
+    let order = (end(), proptest::option::of(hand()), proptest::option::of(-179..=180_i16));
+    let rest = (units, path(), vec(piece(), 0..3), order);
     (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), rest).prop_map(
-        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces))| Part {
+        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces, (from, hand, seam)))| Part {
             // What a part holds has come through a door that lets in nothing but text.
             name: harmless(&name).into_owned(),
             note: harmless_lines(&note).into_owned(),
@@ -89,16 +94,49 @@ pub fn part() -> impl Strategy<Value = Part> {
             tooling: ToolingChoice {
                 die: die.map(|die: String| harmless(&die).into_owned()),
                 clamp: clamp.map(Length::from_mm),
-                seam_start: None,
-                // What `part/1` can hold: the choice of the last piece.
-                from: pieces.last().map_or(End::Start, |piece| piece.from),
-                hand: pieces.last().map(|piece| piece.hand),
+                seam_start: seam.map(|degrees: i16| Angle::from_degrees(f64::from(degrees))),
+                from,
+                hand,
             },
             stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
             units,
             path,
             pieces,
             nodes: Nodes::default(),
+        },
+    )
+}
+
+fn end() -> impl Strategy<Value = End> {
+    prop_oneof![Just(End::Start), Just(End::Finish)]
+}
+
+fn hand() -> impl Strategy<Value = Hand> {
+    prop_oneof![Just(Hand::Left), Just(Hand::Right)]
+}
+
+/// Systems of one to five tubes, some hidden, their places known by ids that edits have left in any order.
+pub fn system() -> impl Strategy<Value = System> {
+    let tube = (part(), any::<bool>(), any::<proptest::sample::Index>());
+    let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch)];
+    (".{0,20}", units, vec(tube, 1..5), 0..40_u32, any::<proptest::sample::Index>()).prop_map(
+        |(name, units, tubes, first, active)| {
+            let active = active.index(tubes.len());
+            let tube = |(at, (mut part, hidden, turn)): (usize, (Part, bool, proptest::sample::Index))| {
+                part.name = format!("{} {at}", part.name);
+                let places = part.path.places() as u32;
+                if hidden {
+                    // As turned round, with an id that is gone between.
+                    let gone = turn.index(places.max(1) as usize) as u32;
+                    let ids = (0..places).rev().map(|id| NodeId::new(if id >= gone { id + 1 } else { id }));
+                    part.nodes = Nodes::from_ids(ids.collect(), 0);
+                }
+                let id = TubeId::new(first + 3 * (at as u32 ^ 1));
+                SystemTube { id, hidden: hidden && at != active, part: Arc::new(part) }
+            };
+            let tubes: Vec<_> = tubes.into_iter().enumerate().map(tube).collect();
+            let active = tubes[active].id;
+            System::new(name, units, tubes, active).unwrap()
         },
     )
 }
@@ -118,9 +156,7 @@ pub fn piece() -> impl Strategy<Value = Piece> {
         vec(point, 0..6).prop_map(Measurement::Points),
         (vec(row, 0..4), length()).prop_map(|(rows, tail)| Measurement::Rows(rows, tail)),
     ];
-    let from = prop_oneof![Just(End::Start), Just(End::Finish)];
-    let hand = prop_oneof![Just(Hand::Left), Just(Hand::Right)];
-    ((from, hand), (length(), length(), length()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
+    ((end(), hand()), (length(), length(), length()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
         |((from, hand), (blank, lead_trim, tail_trim), steps, corrected_after, measurement)| Piece {
             from,
             hand,

@@ -67,6 +67,12 @@ impl<T> Format<T> {
         }
     }
 
+    /// Whether a text says that it is in a version before the newest.
+    pub fn is_older(&self, text: &str) -> bool {
+        let head = parse::<Head>(text, "").ok().and_then(|head| head.format);
+        head.is_some_and(|stamp| stamp != self.newest() && self.versions.iter().any(|version| version.stamp == stamp))
+    }
+
     /// The stamp of what is written today.
     fn newest(&self) -> &'static str {
         self.versions.last().map_or("", |version| version.stamp)
@@ -93,9 +99,9 @@ pub(crate) fn parse<T: DeserializeOwned>(text: &str, file: &str) -> Result<T, Fi
     options().from_str(text).map_err(|error| in_words(error, text, file))
 }
 
-/// Writes a value as RON under a commented head line.
-pub(crate) fn print<T: Serialize>(head: &str, value: &T) -> String {
-    let config = PrettyConfig::new().new_line("\n").indentor("    ").depth_limit(3);
+/// Writes a value as RON under a commented head line; what lies deeper than `depth` stands on one line.
+pub(crate) fn print<T: Serialize>(head: &str, value: &T, depth: usize) -> String {
+    let config = PrettyConfig::new().new_line("\n").indentor("    ").depth_limit(depth);
     let body = options()
         .to_string_pretty(value, config)
         .expect("storage types are plain structs, which RON can always write into a string");

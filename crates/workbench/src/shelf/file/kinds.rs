@@ -4,15 +4,20 @@
 //! file of the version before in the museum of the tests.
 
 use elbowroom_bending::material::Material;
-use elbowroom_bending::{Part, Shop};
+use elbowroom_bending::{Shop, System};
 
 use super::format::{Format, Version};
-use super::recovery_v1::Recovered;
-use super::{materials_v1, part_v1, recovery_v1, shop_v1};
+use super::recovery_v2::Recovered;
+use super::{materials_v1, part_v1, recovery_v1, recovery_v2, shop_v1, system_v1};
 
-/// Parts.
-pub(crate) const PART: Format<Part> =
-    Format { noun: "part", versions: &[Version { stamp: part_v1::STAMP, read: part_v1::read }] };
+/// Systems, and parts, each of which is the system of a single tube.
+pub(crate) const SYSTEM: Format<System> = Format {
+    noun: "part or system",
+    versions: &[
+        Version { stamp: part_v1::STAMP, read: part_v1::read },
+        Version { stamp: system_v1::STAMP, read: system_v1::read },
+    ],
+};
 
 /// Shops.
 pub(crate) const SHOP: Format<Shop> =
@@ -23,5 +28,10 @@ pub(crate) const MATERIALS: Format<Vec<Material>> =
     Format { noun: "materials library", versions: &[Version { stamp: materials_v1::STAMP, read: materials_v1::read }] };
 
 /// Work that was not saved.
-pub(crate) const RECOVERY: Format<Recovered> =
-    Format { noun: "recovery file", versions: &[Version { stamp: recovery_v1::STAMP, read: recovery_v1::read }] };
+pub(crate) const RECOVERY: Format<Recovered> = Format {
+    noun: "recovery file",
+    versions: &[
+        Version { stamp: recovery_v1::STAMP, read: recovery_v1::read },
+        Version { stamp: recovery_v2::STAMP, read: recovery_v2::read },
+    ],
+};

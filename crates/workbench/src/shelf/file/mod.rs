@@ -1,4 +1,4 @@
-//! Native files: parts and shops, in RON with a version, their storage types apart from the live ones.
+//! Native files: systems and shops, in RON with a version, their storage types apart from the live ones.
 //!
 //! Lengths are in millimetres and angles in degrees, at full double precision: what is written reads back
 //! to the bit. Unknown versions and fields are refused with the line and what would be right, and a file
@@ -18,9 +18,12 @@ mod piece_v1;
 mod problem;
 mod reading;
 mod recovery_v1;
+mod recovery_v2;
 mod shop_v1;
 mod springback_text;
 mod springback_v1;
+mod system_tube_v1;
+mod system_v1;
 mod tube_v1;
 
 pub use super::disk::{Disk, RealDisk, read_plain_text, read_text, save_atomically, sweep, sweep_beside};
@@ -28,14 +31,14 @@ pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_sh
 pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
-pub(crate) use reading::read_recovery;
-pub use reading::{read_materials, read_part, read_shop, write_part, write_shop};
-pub(crate) use recovery_v1::write_recovery;
+pub(crate) use reading::{is_of_older_format, read_recovery};
+pub use reading::{read_materials, read_part, read_shop, read_system, write_part, write_shop, write_system};
+pub(crate) use recovery_v2::write_recovery;
 pub(crate) use springback_text::with_springback;
 
 use std::path::PathBuf;
 
-/// The extension of part and shop files.
+/// The extension of system and shop files.
 pub const EXTENSION: &str = "ron";
 
 /// The user's own shop file, which need not exist: `shop.ron` in the configuration folder. `None` where

@@ -1,8 +1,9 @@
-//! Part files of version 1, apart from the live [`Part`].
+//! Part files of version 1, apart from the live [`Part`]. They are read and no longer written: a part is the system
+//! of a single tube.
 
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::text::{harmless, harmless_lines};
-use elbowroom_bending::{ExtraStock, Nodes, Part, ToolingChoice};
+use elbowroom_bending::{ExtraStock, Nodes, Part, System, ToolingChoice};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Refusal};
 use serde::{Deserialize, Serialize};
@@ -17,16 +18,17 @@ use super::tube_v1::TubeV1;
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-part/1";
 
-/// Reads a part of version 1.
-pub(crate) fn read(text: &str, file: &str) -> Result<Part, FileProblem> {
-    parse::<PartV1>(text, file).map(Part::from)
+/// Reads a part of version 1, as the system of a single tube.
+pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
+    parse::<PartV1>(text, file).map(|part| System::of(Part::from(part)))
 }
 
 /// A part as it stands in a file of version 1.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct PartV1 {
-    format: String,
+    #[serde(rename = "format")]
+    _format: String,
     name: String,
     #[serde(default)]
     note: String,
@@ -38,14 +40,13 @@ pub(crate) struct PartV1 {
     #[serde(default)]
     stock: StockV1,
     path: PathV1,
-    /// Left out where nothing was measured.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default)]
     pieces: Vec<PieceV1>,
 }
 
-#[derive(Default, Serialize, Deserialize)]
+#[derive(Clone, Copy, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-enum UnitsV1 {
+pub(super) enum UnitsV1 {
     #[default]
     Millimetre,
     Centimetre,
@@ -54,12 +55,11 @@ enum UnitsV1 {
     Foot,
 }
 
-#[derive(Clone, Default, Serialize, Deserialize)]
+#[derive(Clone, Default, Deserialize)]
 #[serde(deny_unknown_fields, default, try_from = "ToolingFields")]
 struct ToolingV1 {
     die: Option<String>,
     clamp_mm: Option<Millimetres>,
-    #[serde(skip_serializing_if = "Option::is_none")]
     seam_start_deg: Option<Degrees>,
 }
 
@@ -73,7 +73,7 @@ struct ToolingFields {
 
 #[derive(Clone, Copy, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default, try_from = "StockFields")]
-struct StockV1 {
+pub(super) struct StockV1 {
     lead_mm: Millimetres,
     tail_mm: Millimetres,
 }
@@ -89,12 +89,18 @@ impl TryFrom<ToolingFields> for ToolingV1 {
     type Error = Refusal;
 
     fn try_from(fields: ToolingFields) -> Result<Self, Refusal> {
-        match fields.clamp_mm {
-            Some(clamp) if clamp.0 <= 0.0 => {
-                Err(Refusal::new("the length of the clamp", format!("{} mm", clamp.0), "more than 0 mm"))
-            }
-            clamp_mm => Ok(Self { die: fields.die, clamp_mm, seam_start_deg: fields.seam_start_deg }),
+        guard_clamp(fields.clamp_mm)?;
+        Ok(Self { die: fields.die, clamp_mm: fields.clamp_mm, seam_start_deg: fields.seam_start_deg })
+    }
+}
+
+/// Passes the length of a clamp that there can be.
+pub(super) fn guard_clamp(clamp: Option<Millimetres>) -> Result<(), Refusal> {
+    match clamp {
+        Some(clamp) if clamp.0 <= 0.0 => {
+            Err(Refusal::new("the length of the clamp", format!("{} mm", clamp.0), "more than 0 mm"))
         }
+        _ => Ok(()),
     }
 }
 
@@ -134,40 +140,44 @@ impl From<PartV1> for Part {
             path: file.path.0,
             pieces,
             nodes: Nodes::default(),
-            stock: ExtraStock { lead: file.stock.lead_mm.into(), tail: file.stock.tail_mm.into() },
-            units: match file.units {
-                UnitsV1::Millimetre => LengthUnit::Millimetre,
-                UnitsV1::Centimetre => LengthUnit::Centimetre,
-                UnitsV1::Metre => LengthUnit::Metre,
-                UnitsV1::Inch => LengthUnit::Inch,
-                UnitsV1::Foot => LengthUnit::Foot,
-            },
+            stock: file.stock.into(),
+            units: file.units.into(),
         }
     }
 }
 
-impl From<&Part> for PartV1 {
-    fn from(part: &Part) -> Self {
-        Self {
-            format: STAMP.to_owned(),
-            name: part.name.clone(),
-            note: part.note.clone(),
-            units: match part.units {
-                LengthUnit::Millimetre => UnitsV1::Millimetre,
-                LengthUnit::Centimetre => UnitsV1::Centimetre,
-                LengthUnit::Metre => UnitsV1::Metre,
-                LengthUnit::Inch => UnitsV1::Inch,
-                LengthUnit::Foot => UnitsV1::Foot,
-            },
-            tube: TubeV1(part.tube.clone()),
-            tooling: ToolingV1 {
-                die: part.tooling.die.clone(),
-                clamp_mm: part.tooling.clamp.map(Into::into),
-                seam_start_deg: part.tooling.seam_start.map(Degrees),
-            },
-            stock: StockV1 { lead_mm: part.stock.lead.into(), tail_mm: part.stock.tail.into() },
-            path: PathV1(part.path.clone()),
-            pieces: part.pieces.iter().cloned().map(PieceV1).collect(),
+impl From<StockV1> for ExtraStock {
+    fn from(stock: StockV1) -> Self {
+        Self { lead: stock.lead_mm.into(), tail: stock.tail_mm.into() }
+    }
+}
+
+impl From<ExtraStock> for StockV1 {
+    fn from(stock: ExtraStock) -> Self {
+        Self { lead_mm: stock.lead.into(), tail_mm: stock.tail.into() }
+    }
+}
+
+impl From<UnitsV1> for LengthUnit {
+    fn from(units: UnitsV1) -> Self {
+        match units {
+            UnitsV1::Millimetre => Self::Millimetre,
+            UnitsV1::Centimetre => Self::Centimetre,
+            UnitsV1::Metre => Self::Metre,
+            UnitsV1::Inch => Self::Inch,
+            UnitsV1::Foot => Self::Foot,
+        }
+    }
+}
+
+impl From<LengthUnit> for UnitsV1 {
+    fn from(unit: LengthUnit) -> Self {
+        match unit {
+            LengthUnit::Millimetre => Self::Millimetre,
+            LengthUnit::Centimetre => Self::Centimetre,
+            LengthUnit::Metre => Self::Metre,
+            LengthUnit::Inch => Self::Inch,
+            LengthUnit::Foot => Self::Foot,
         }
     }
 }

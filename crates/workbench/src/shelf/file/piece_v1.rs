@@ -1,4 +1,4 @@
-//! Measured pieces as they stand in part files of version 1.
+//! Measured pieces, ends and hands as they stand in part and system files of version 1.
 
 use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
@@ -34,16 +34,17 @@ struct PieceFields {
     measured: MeasuredFields,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-enum EndV1 {
+pub(super) enum EndV1 {
+    #[default]
     Start,
     Finish,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-enum HandV1 {
+pub(super) enum HandV1 {
     Left,
     Right,
 }
@@ -74,6 +75,42 @@ struct RowFields {
     angle_deg: Degrees,
 }
 
+impl From<EndV1> for End {
+    fn from(end: EndV1) -> Self {
+        match end {
+            EndV1::Start => Self::Start,
+            EndV1::Finish => Self::Finish,
+        }
+    }
+}
+
+impl From<End> for EndV1 {
+    fn from(end: End) -> Self {
+        match end {
+            End::Start => Self::Start,
+            End::Finish => Self::Finish,
+        }
+    }
+}
+
+impl From<HandV1> for Hand {
+    fn from(hand: HandV1) -> Self {
+        match hand {
+            HandV1::Left => Self::Left,
+            HandV1::Right => Self::Right,
+        }
+    }
+}
+
+impl From<Hand> for HandV1 {
+    fn from(hand: Hand) -> Self {
+        match hand {
+            Hand::Left => Self::Left,
+            Hand::Right => Self::Right,
+        }
+    }
+}
+
 impl TryFrom<PieceFields> for PieceV1 {
     type Error = Refusal;
 
@@ -90,14 +127,8 @@ impl TryFrom<PieceFields> for PieceV1 {
             angle: row.angle_deg.0,
         };
         let piece = Piece {
-            from: match fields.from {
-                EndV1::Start => End::Start,
-                EndV1::Finish => End::Finish,
-            },
-            hand: match fields.hand {
-                HandV1::Left => Hand::Left,
-                HandV1::Right => Hand::Right,
-            },
+            from: fields.from.into(),
+            hand: fields.hand.into(),
             tube: fields.tube.0,
             blank: fields.blank_mm.into(),
             lead_trim: fields.lead_trim_mm.into(),
@@ -121,14 +152,8 @@ impl TryFrom<PieceFields> for PieceV1 {
 impl From<PieceV1> for PieceFields {
     fn from(PieceV1(piece): PieceV1) -> Self {
         Self {
-            from: match piece.from {
-                End::Start => EndV1::Start,
-                End::Finish => EndV1::Finish,
-            },
-            hand: match piece.hand {
-                Hand::Left => HandV1::Left,
-                Hand::Right => HandV1::Right,
-            },
+            from: piece.from.into(),
+            hand: piece.hand.into(),
             tube: TubeV1(piece.tube),
             blank_mm: piece.blank.into(),
             lead_trim_mm: piece.lead_trim.into(),

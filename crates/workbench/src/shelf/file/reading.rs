@@ -1,26 +1,51 @@
 //! Native files read and written by the kind that they are.
 
 use elbowroom_bending::material::Material;
-use elbowroom_bending::{Part, Shop};
+use elbowroom_bending::{Part, Shop, System};
 
 use super::format::print;
 use super::problem::FileProblem;
-use super::recovery_v1::Recovered;
-use super::{kinds, part_v1, shop_v1};
+use super::recovery_v2::Recovered;
+use super::{kinds, shop_v1, system_v1};
 
-/// Reads a part. `file` is what the person calls the file; it stands in the errors.
+/// Reads a system; a part is one of a single tube. `file` is what the person calls the file; it stands in the errors.
 ///
 /// # Errors
 /// Says on which line what is wrong and what would be right.
-pub fn read_part(text: &str, file: &str) -> Result<Part, FileProblem> {
-    kinds::PART.read(text, file)
+pub fn read_system(text: &str, file: &str) -> Result<System, FileProblem> {
+    kinds::SYSTEM.read(text, file)
 }
 
-/// Writes a part, to be read back to the bit by [`read_part`].
-pub fn write_part(part: &Part) -> String {
+/// Whether a text is in an older format than systems are written in, so that saving changes what can read it.
+pub(crate) fn is_of_older_format(text: &str) -> bool {
+    kinds::SYSTEM.is_older(text)
+}
+
+/// Writes a system, to be read back to the bit by [`read_system`].
+pub fn write_system(system: &System) -> String {
     const HEAD: &str =
-        "An Elbowroom part: a bent tube from its lead end to its tail. Lengths in mm, angles in degrees.";
-    print(HEAD, &part_v1::PartV1::from(part))
+        "An Elbowroom system: bent tubes, each from its lead end to its tail. Lengths in mm, angles in degrees.";
+    print(HEAD, &system_v1::SystemV1::from(system), 5)
+}
+
+/// Reads the part of a file that holds a single tube.
+///
+/// # Errors
+/// Says on which line what is wrong and what would be right; refuses a file of several tubes.
+pub fn read_part(text: &str, file: &str) -> Result<Part, FileProblem> {
+    let system = read_system(text, file)?;
+    match system.tubes() {
+        [tube] => Ok(Part::clone(&tube.part)),
+        tubes => {
+            let what = format!("it holds {} tubes: {}", tubes.len(), system.names_told());
+            Err(FileProblem::whole(file, what, "a file of a single tube is wanted here"))
+        }
+    }
+}
+
+/// Writes a part as the system of a single tube, to be read back to the bit by [`read_part`].
+pub fn write_part(part: &Part) -> String {
+    write_system(&System::of(part.clone()))
 }
 
 /// Reads a shop. `file` is what the person calls the file; it stands in the errors.
@@ -34,7 +59,7 @@ pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
 /// Writes a shop, to be read back to the bit by [`read_shop`].
 pub fn write_shop(shop: &Shop) -> String {
     const HEAD: &str = "An Elbowroom shop: machine, tubes, die sets and clamps. Lengths in mm, angles in degrees.";
-    print(HEAD, &shop_v1::ShopV1::from(shop))
+    print(HEAD, &shop_v1::ShopV1::from(shop), 3)
 }
 
 /// Reads a library of materials. `file` is what the person calls the file; it stands in the errors.
@@ -45,7 +70,7 @@ pub fn read_materials(text: &str, file: &str) -> Result<Vec<Material>, FileProbl
     kinds::MATERIALS.read(text, file)
 }
 
-/// Reads a recovery file: the part, and its own file.
+/// Reads a recovery file: the system, and its own file.
 ///
 /// # Errors
 /// Says on which line what is wrong.

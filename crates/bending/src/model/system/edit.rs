@@ -1,0 +1,225 @@
+//! Every change to a system, as a value, and what it changed.
+
+use std::sync::Arc;
+
+use elbowroom_geometry::{Length, Point3, Vector3};
+
+use super::{System, SystemRefusal, SystemTube, TubeId};
+use crate::model::text::harmless;
+use crate::{Edit, Part, Path};
+
+/// A change to a system. Its tubes go by their ids.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SystemEdit {
+    /// Gives the whole another name.
+    Rename(String),
+    /// Changes one tube.
+    ChangeTube(TubeId, Edit),
+    /// Takes in a further tube, which is worked on from then on. Where its name is taken it gets a number behind it.
+    AddTube(Arc<Part>),
+    /// Takes in a copy of a tube, laid beside it, which is worked on from then on.
+    DuplicateTube(TubeId),
+    /// Takes a tube out. Where it was worked on, the next one is.
+    RemoveTube(TubeId),
+    /// Leaves a tube out of the scene.
+    HideTube(TubeId),
+    /// Shows it again.
+    ShowTube(TubeId),
+    /// Turns to another tube: it is worked on from then on, and shown.
+    Activate(TubeId),
+}
+
+/// What is other than it was.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SystemEvent {
+    /// The name of the whole.
+    Renamed,
+    /// This tube came in.
+    Added(TubeId),
+    /// This tube is gone.
+    Removed(TubeId),
+    /// What is drawn of this tube, its name or anything else of its part.
+    Changed(TubeId),
+    /// Whether this tube is hidden.
+    Shown(TubeId),
+    /// This tube is worked on now.
+    Activated(TubeId),
+}
+
+impl SystemEvent {
+    /// Everything that is other in one system than in another, an earlier state of it.
+    pub fn between(before: &System, after: &System) -> Vec<Self> {
+        let mut events = Vec::new();
+        if before.name != after.name {
+            events.push(Self::Renamed);
+        }
+        events
+            .extend(before.tubes.iter().map(|tube| tube.id).filter(|id| after.tube(*id).is_none()).map(Self::Removed));
+        for tube in &after.tubes {
+            match before.tube(tube.id) {
+                None => events.push(Self::Added(tube.id)),
+                Some(was) => {
+                    if !Arc::ptr_eq(&was.part, &tube.part) {
+                        events.push(Self::Changed(tube.id));
+                    }
+                    if was.hidden != tube.hidden {
+                        events.push(Self::Shown(tube.id));
+                    }
+                }
+            }
+        }
+        if before.active != after.active {
+            events.push(Self::Activated(after.active));
+        }
+        events
+    }
+}
+
+impl SystemEdit {
+    /// The system with this change made. Tubes that it leaves alone stay the very same.
+    ///
+    /// # Errors
+    /// Says why the change cannot be made; the system given stays as it was.
+    pub fn applied_to(&self, system: &System) -> Result<System, SystemRefusal> {
+        let mut system = system.clone();
+        match self {
+            Self::Rename(name) => system.name = harmless(name).into_owned(),
+            Self::ChangeTube(id, edit) => change(&mut system, *id, edit)?,
+            Self::AddTube(part) => {
+                let end = system.tubes.len();
+                add(&mut system, end, Arc::clone(part))?;
+            }
+            Self::DuplicateTube(id) => {
+                let copy = beside(&found(&system, *id)?.part)?;
+                let behind = system.place(*id).map_or(system.tubes.len(), |place| place + 1);
+                add(&mut system, behind, copy.into())?;
+            }
+            Self::RemoveTube(id) => remove(&mut system, *id)?,
+            Self::HideTube(id) => {
+                let tube = found(&system, *id)?;
+                if tube.id == system.active {
+                    return Err(SystemRefusal::WorkedOn(tube.name().to_owned()));
+                }
+                set_hidden(&mut system, *id, true);
+            }
+            Self::ShowTube(id) => {
+                found(&system, *id)?;
+                set_hidden(&mut system, *id, false);
+            }
+            Self::Activate(id) => {
+                found(&system, *id)?;
+                set_hidden(&mut system, *id, false);
+                system.active = *id;
+            }
+        }
+        Ok(system)
+    }
+
+    /// What undo and redo call this change, such as `remove tube “Tail”`.
+    pub fn label(&self, system: &System) -> String {
+        let name = |id: TubeId| system.tube(id).map_or("", SystemTube::name);
+        match self {
+            Self::Rename(_) => "rename the system".to_owned(),
+            Self::ChangeTube(id, edit) => system.tube(*id).map(|tube| edit.label(&tube.part)).unwrap_or_default(),
+            Self::AddTube(_) => "add a tube".to_owned(),
+            Self::DuplicateTube(id) => format!("copy tube \u{201c}{}\u{201d}", name(*id)),
+            Self::RemoveTube(id) => format!("remove tube \u{201c}{}\u{201d}", name(*id)),
+            Self::HideTube(id) => format!("hide tube \u{201c}{}\u{201d}", name(*id)),
+            Self::ShowTube(id) => format!("show tube \u{201c}{}\u{201d}", name(*id)),
+            Self::Activate(id) => format!("turn to tube \u{201c}{}\u{201d}", name(*id)),
+        }
+    }
+}
+
+fn found(system: &System, id: TubeId) -> Result<&SystemTube, SystemRefusal> {
+    system.tube(id).ok_or_else(|| SystemRefusal::NoSuchTube { id, has: system.names_told() })
+}
+
+fn change(system: &mut System, id: TubeId, edit: &Edit) -> Result<(), SystemRefusal> {
+    let before = Arc::clone(&found(system, id)?.part);
+    let part = edit.applied_to(&before)?;
+    let taken = |other: &SystemTube| other.id != id && other.name() == part.name;
+    if part.name != before.name && system.tubes.iter().any(taken) {
+        return Err(SystemRefusal::NameTaken(part.name));
+    }
+    let units = part.units;
+    if part != *before
+        && let Some(place) = system.place(id)
+    {
+        system.tubes[place].part = Arc::new(part);
+    }
+    // There is one unit for the whole.
+    if units != system.units {
+        system.show_units(units);
+    }
+    Ok(())
+}
+
+fn add(system: &mut System, place: usize, mut part: Arc<Part>) -> Result<(), SystemRefusal> {
+    if system.tubes.len() >= System::MOST_TUBES {
+        let most = System::MOST_TUBES;
+        let was = (most + 1).to_string();
+        return Err(elbowroom_geometry::Refusal::new("the number of tubes", was, format!("{most} or fewer")).into());
+    }
+    let name = system.free_name(&part.name);
+    if name != part.name || part.units != system.units {
+        let part = Arc::make_mut(&mut part);
+        part.name = name;
+        part.units = system.units;
+    }
+    let id = TubeId(system.next);
+    system.next = system.next.saturating_add(1);
+    system.tubes.insert(place, SystemTube { id, hidden: false, part });
+    system.active = id;
+    Ok(())
+}
+
+fn remove(system: &mut System, id: TubeId) -> Result<(), SystemRefusal> {
+    let tube = found(system, id)?;
+    if system.tubes.len() == 1 {
+        return Err(SystemRefusal::LastTube(tube.name().to_owned()));
+    }
+    let Some(place) = system.place(id) else { return Ok(()) };
+    system.tubes.remove(place);
+    if system.active == id {
+        // The one behind it, else the one before; one that is seen before one that is hidden.
+        let order = || (place..system.tubes.len()).chain((0..place).rev());
+        let next = order().find(|&place| !system.tubes[place].hidden).or_else(|| order().next()).unwrap_or(0);
+        system.tubes[next].hidden = false;
+        system.active = system.tubes[next].id;
+    }
+    Ok(())
+}
+
+fn set_hidden(system: &mut System, id: TubeId, hidden: bool) {
+    if let Some(place) = system.place(id) {
+        system.tubes[place].hidden = hidden;
+    }
+}
+
+/// How far beside a tube its copy is laid, as a multiple of the outside diameter: so far that both are seen.
+const BESIDE_DIAMETERS: f64 = 2.0;
+
+impl Part {
+    /// Where the drawing starts.
+    pub fn start(&self) -> Point3<f64> {
+        match &self.path {
+            Path::Vertices(path) => path.points().first().copied().unwrap_or_else(Point3::origin),
+            Path::Bends(path) => path.start().origin,
+        }
+    }
+
+    /// The part laid elsewhere: its start where another tube starts, and beside it.
+    ///
+    /// # Errors
+    /// Where it would lie beyond what coordinates reach.
+    pub fn beside(&self, other: &Self) -> Result<Self, SystemRefusal> {
+        let apart: Length = (self.tube.od + other.tube.od) * (BESIDE_DIAMETERS / 2.0);
+        let to = other.start() + Vector3::new(0.0, apart.mm(), 0.0);
+        Ok(Edit::SetStart(to).applied_to(self)?)
+    }
+}
+
+fn beside(part: &Part) -> Result<Part, SystemRefusal> {
+    part.beside(part)
+}

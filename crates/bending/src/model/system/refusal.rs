@@ -1,0 +1,47 @@
+//! Why a change to a system cannot be made.
+
+use elbowroom_geometry::Refusal;
+use elbowroom_geometry::units::LengthUnit;
+use thiserror::Error;
+
+use super::TubeId;
+use crate::EditRefusal;
+
+/// Why a system stays as it was.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum SystemRefusal {
+    /// The change to one of its tubes cannot be made.
+    #[error(transparent)]
+    Edit(#[from] EditRefusal),
+    /// The system would break a rule of its own.
+    #[error(transparent)]
+    Rule(#[from] Refusal),
+    /// There is no such tube.
+    #[error("there is no tube of the id {}; the system has {has}", .id.number())]
+    NoSuchTube {
+        /// The id that was named.
+        id: TubeId,
+        /// What there is, such as `“Downpipe” and “Tail”`.
+        has: String,
+    },
+    /// Another tube has that name.
+    #[error("another tube is called \u{201c}{0}\u{201d} already; give this one a name of its own")]
+    NameTaken(String),
+    /// The last tube was to be removed.
+    #[error("\u{201c}{0}\u{201d} is the only tube there is; start a new file instead of removing it")]
+    LastTube(String),
+    /// The tube that is worked on was to be hidden.
+    #[error("\u{201c}{0}\u{201d} is the tube you are working on; turn to another tube before you hide it")]
+    WorkedOn(String),
+}
+
+impl SystemRefusal {
+    /// The refusal with its lengths in the unit that a person reads.
+    pub fn said(&self, unit: LengthUnit) -> String {
+        match self {
+            Self::Edit(refusal) => refusal.said(unit),
+            Self::Rule(refusal) => refusal.said(unit),
+            other => other.to_string(),
+        }
+    }
+}
