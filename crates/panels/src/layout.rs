@@ -44,6 +44,11 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
     egui::Panel::top("bar").frame(plain.inner_margin(Margin::symmetric(8, 4))).show(root, |ui| {
         commands.extend(all(Place::Bar, ui, workbench, state));
     });
+    if any(Place::Notice, workbench) {
+        egui::Panel::top("notice").frame(plain.inner_margin(Margin::symmetric(8, 6))).show(root, |ui| {
+            commands.extend(all(Place::Notice, ui, workbench, state));
+        });
+    }
     let strip = STRIP.min(window.height() * 0.4);
     let frame = plain.inner_margin(Margin::symmetric(8, 4));
     egui::Panel::bottom("strip").exact_size(strip).frame(frame).show(root, |ui| {
@@ -67,7 +72,7 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
             commands.extend(all(Place::Column, ui, workbench, state));
         });
     });
-    if REGISTRY.iter().any(|panel| panel.place == Place::Drawer && (panel.shown)(workbench.screen())) {
+    if any(Place::Drawer, workbench) {
         let usual = DRAWER.min(widest);
         let drawer = egui::Panel::left("drawer").default_size(usual).size_range(usual.min(220.0)..=widest).frame(frame);
         drawer.show(root, |ui| {
@@ -83,6 +88,10 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
     // Last, so that whatever has the keyboard in a panel has taken its keys already.
     commands.extend(shortcuts(context, workbench));
     Shown { commands, scene, scene_hovered: scene_hovered(context, scene), text_focused: context.text_edit_focused() }
+}
+
+fn any(place: Place, workbench: &Workbench) -> bool {
+    REGISTRY.iter().any(|panel| panel.place == place && (panel.shown)(workbench.screen()))
 }
 
 fn all(place: Place, ui: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Vec<Command> {

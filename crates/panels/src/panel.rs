@@ -4,7 +4,7 @@ use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
     PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, message, program,
-    question, rows, sheets, springback, strip, tooling, verdict, why,
+    question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -12,6 +12,8 @@ use crate::{
 pub enum Place {
     /// The slim bar on top.
     Bar,
+    /// Below the bar, over the full width; there only while something is shown there.
+    Notice,
     /// The head of the right column, which stays where it is while the rest is scrolled.
     ColumnHead,
     /// The right column, in the order of the registry.
@@ -56,11 +58,25 @@ pub static REGISTRY: &[Panel] = &[
         snapshot: |workbench| bar::Model::of(workbench).to_string(),
     },
     Panel {
+        name: "troubles",
+        place: Place::Notice,
+        shown: |screen| !screen.troubles.is_empty(),
+        show: |ui, workbench, _| troubles::ui(ui, &troubles::Model::of(workbench)),
+        snapshot: |workbench| troubles::Model::of(workbench).to_string(),
+    },
+    Panel {
         name: "verdict",
         place: Place::ColumnHead,
         shown: always,
         show: |ui, workbench, _| verdict::ui(ui, &verdict::Model::of(workbench)),
         snapshot: |workbench| verdict::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "shop in use",
+        place: Place::ColumnHead,
+        shown: always,
+        show: |ui, workbench, _| shop_in_use::ui(ui, &shop_in_use::Model::of(workbench)),
+        snapshot: |workbench| shop_in_use::Model::of(workbench).to_string(),
     },
     Panel {
         name: "sheets",

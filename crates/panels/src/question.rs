@@ -51,9 +51,10 @@ impl Model {
                 ),
                 answers: vec![
                     answer("Take it back", Command::TakeBackRecovery),
+                    answer("Later", Command::AnswerCancel),
                     answer("Throw it away", Command::DiscardRecovery),
                 ],
-                on_escape: None,
+                on_escape: Some(Command::AnswerCancel),
             },
         })
     }

@@ -6,9 +6,11 @@ mod support;
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use elbowroom_bending::Edit;
 use elbowroom_panels::{message, question};
-use elbowroom_workbench::{Command, MessageKind};
+use elbowroom_workbench::{Command, Home, MessageKind, Workbench};
 use question::Answer;
+use support::{Desk, window};
 
 fn unsaved() -> question::Model {
     let answer = |text, command| Answer { text, command };
@@ -74,13 +76,26 @@ fn enter_means_the_safest_answer_and_escape_goes_back() {
 }
 
 #[test]
-fn work_left_by_a_crash_is_not_thrown_away_by_escape() {
-    let mut model = unsaved();
-    model.on_escape = None;
-    let mut harness = asked(model);
+fn work_left_by_a_crash_is_left_for_later_by_escape() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = Home::at(folder.path());
+    let mut workbench = Workbench::at_home(home.clone());
+    workbench.perform(Command::Edit(Edit::Rename("lost".into())));
+    drop(workbench);
+    let mut desk = Desk::new(Workbench::at_home(home));
+    desk.performs = true;
+    let mut harness = window(desk, 1280.0, 800.0);
+    assert!(harness.query_by_label_contains("Take back the work on").is_some());
     harness.key_press(Key::Escape);
-    harness.run_steps(2);
-    assert_eq!(harness.state(), &[]);
+    harness.run_steps(4);
+    let workbench = &harness.state().workbench;
+    assert_eq!((&workbench.screen().question, workbench.recovery_waits()), (&None, true));
+    harness.get_by_label("Look at it").click();
+    harness.run_steps(4);
+    assert!(harness.query_by_label_contains("Take back the work on").is_some());
+    harness.get_by_label("Later").click();
+    harness.run_steps(4);
+    assert!(harness.state().workbench.recovery_waits());
 }
 
 #[test]

@@ -6,7 +6,7 @@ use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{Edit, Fault, ShopEdit};
 
-use crate::{SelectMode, Sheet, Target, Theme};
+use crate::{About, Deal, SelectMode, Sheet, Target, Theme};
 
 /// A direction to look from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -134,6 +134,8 @@ pub enum Command {
     SetScale(f32),
     /// Puts away the message that is shown.
     DismissMessage,
+    /// Deals with something that went wrong and stays on the screen.
+    Deal(About, Deal),
     /// Puts away the hints of the first start.
     DismissHints,
     /// Closes the program; asks first where work is unsaved.

@@ -10,9 +10,7 @@ impl Workbench {
     /// Does what was asked. Refusals become messages on the screen; nothing is lost. What would lose
     /// unsaved work asks first.
     pub fn perform(&mut self, command: Command) {
-        if let Some(trouble) = self.keeper.as_ref().and_then(|keeper| keeper.take_trouble()) {
-            self.refuse(trouble);
-        }
+        self.hear();
         if !leaves_waiting(&command) {
             self.waiting = None;
         }
@@ -90,6 +88,7 @@ impl Workbench {
                 None => self.refuse("The interface scale must be a number from 0.8 to 2.0."),
             },
             Command::DismissMessage => self.screen.message = None,
+            Command::Deal(about, deal) => self.deal(&about, deal),
             Command::DismissHints => {
                 self.screen.hints_shown = false;
                 self.settings.hints_seen = true;
@@ -102,7 +101,7 @@ impl Workbench {
                 Some(Question::Recovery { .. }) => self.discard_recovery(),
                 None => {}
             },
-            Command::AnswerCancel => self.screen.question = None,
+            Command::AnswerCancel => self.leave_question(),
         }
     }
 
@@ -156,13 +155,13 @@ impl Workbench {
 
     /// Puts away what lies on top: question, preview, list, help, manual, message of refusal, selection.
     fn escape(&mut self) {
-        let screen = &mut self.screen;
-        if screen.question.take().is_some() {
-            return;
+        if self.screen.question.is_some() {
+            return self.leave_question();
         }
         if self.preview.is_some() {
             return self.drop_preview();
         }
+        let screen = &mut self.screen;
         if screen.command_list_open {
             screen.command_list_open = false;
         } else if screen.help_open {
@@ -173,6 +172,13 @@ impl Workbench {
             self.selection.clear();
         } else {
             screen.message = None;
+        }
+    }
+
+    /// Leaves a question unanswered. Work that waits goes on waiting, and says so.
+    fn leave_question(&mut self) {
+        if let Some(Question::Recovery { .. }) = self.screen.question.take() {
+            self.say_that_work_waits();
         }
     }
 

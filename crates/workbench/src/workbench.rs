@@ -31,6 +31,9 @@ pub enum Request {
     Quit,
 }
 
+/// Wakes whoever draws the workbench, from any thread: something has happened that is to be heard.
+pub type Waker = Arc<dyn Fn() + Send + Sync>;
+
 /// The open part with its shop, history, selection and screen.
 pub struct Workbench {
     pub(crate) committed: Arc<Part>,
@@ -63,6 +66,7 @@ pub struct Workbench {
     pub(crate) settings: Settings,
     pub(crate) home: Option<Home>,
     pub(crate) offers: VecDeque<Offer>,
+    pub(crate) waker: Option<Waker>,
     // The keeper goes before the hold: it still writes what waits, and the hold then looks what there is.
     pub(crate) keeper: Option<Keeper>,
     pub(crate) hold: Option<Hold>,
@@ -100,6 +104,7 @@ impl Workbench {
             settings: Settings::default(),
             home: None,
             offers: VecDeque::new(),
+            waker: None,
             keeper: None,
             hold: None,
         }
@@ -109,6 +114,16 @@ impl Workbench {
     #[must_use]
     pub fn with_importers(mut self, importers: Vec<Importer>) -> Self {
         self.importers = importers;
+        self
+    }
+
+    /// Wakes whoever draws by this, whenever there is something to [hear](Self::hear).
+    #[must_use]
+    pub fn waking(mut self, waker: Waker) -> Self {
+        if let Some(keeper) = &self.keeper {
+            keeper.wake_with(&waker);
+        }
+        self.waker = Some(waker);
         self
     }
 

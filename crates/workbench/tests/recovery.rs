@@ -117,9 +117,9 @@ fn a_damaged_recovery_file_is_told_and_left_alone() {
     let text = fs::read_to_string(&file).unwrap();
     fs::write(&file, &text[..text.len() / 2]).unwrap();
     let workbench = start(folder.path());
-    let message = workbench.screen().message.clone().unwrap();
-    assert!(message.text.contains("Work left behind cannot be read: "), "{}", message.text);
-    assert!(message.text.contains("the file ends too early"), "{}", message.text);
+    let said = workbench.troubles()[0].text.clone();
+    assert!(said.contains("Work that a crash left behind cannot be read: "), "{said}");
+    assert!(said.contains("the file ends too early"), "{said}");
     drop(workbench);
     assert_eq!(fs::read_to_string(&file).unwrap(), text[..text.len() / 2]);
 }

@@ -91,6 +91,7 @@ fn write_workbench(text: &mut String, workbench: &Workbench) {
         "message {}",
         screen.message.as_ref().map_or("-", |message| message.text.as_str()).replace('\n', " ")
     );
+    let _ = writeln!(text, "troubles {}", screen.troubles.len());
     let _ = writeln!(
         text,
         "question {}",

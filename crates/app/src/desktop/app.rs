@@ -28,7 +28,8 @@ pub fn build(file: Option<PathBuf>, started: Instant) -> App {
     app.insert_resource(timing::Started(started));
     app.insert_resource(redraw::sleep_between_events());
     app.add_plugins((redraw::plugin, timing::plugin));
-    app.insert_resource(Desk(opening::workbench(file)));
+    let waker = redraw::waker(&app);
+    app.insert_resource(Desk(opening::workbench(file, waker)));
     add_systems(&mut app);
     app.add_plugins((ViewportPlugin, account::plugin));
     app
@@ -74,7 +75,7 @@ fn add_systems(app: &mut App) {
         .add_systems(
             Update,
             (
-                panels::freshen_area.before(Step::Input),
+                (requests::hear, panels::freshen_area).chain().before(Step::Input),
                 (requests::wish_for_dropped_files, requests::wish_to_close, requests::wish_for_answered_file)
                     .chain()
                     .after(Step::Input)

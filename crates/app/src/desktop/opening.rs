@@ -2,16 +2,20 @@
 
 use std::path::PathBuf;
 
-use elbowroom_workbench::{Command, Home, Workbench};
+use elbowroom_workbench::{Command, Home, Waker, Workbench};
 
 use super::import::importers;
 
-/// The user's own workbench, with `file` open on it where one is given.
+/// The user's own workbench, with `file` open on it where one is given. It wakes the window by `waker` when
+/// there is something to hear.
 ///
 /// Where the platform names no folder for settings and recovery, the one for temporary files serves.
-pub fn workbench(file: Option<PathBuf>) -> Workbench {
+pub fn workbench(file: Option<PathBuf>, waker: Option<Waker>) -> Workbench {
     let home = Home::of_user().unwrap_or_else(|| Home::at(std::env::temp_dir().join("elbowroom")));
     let mut workbench = Workbench::at_home(home).with_importers(importers());
+    if let Some(waker) = waker {
+        workbench = workbench.waking(waker);
+    }
     if let Some(file) = file {
         workbench.perform(Command::Open(file));
     }

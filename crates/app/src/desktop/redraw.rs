@@ -1,7 +1,7 @@
 //! When a frame is drawn: only where something changed, so that an idle window costs nothing.
 
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 
 use bevy::prelude::*;
@@ -10,6 +10,7 @@ use bevy::render::{Render, RenderApp, RenderSystems};
 use bevy::window::RequestRedraw;
 use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
 use elbowroom_viewport::Desk;
+use elbowroom_workbench::Waker;
 
 /// Nothing is due by itself; this only bounds a sleep that some system might otherwise overlook.
 const LONGEST_SLEEP: Duration = Duration::from_secs(3600);
@@ -34,6 +35,17 @@ struct Wake(bevy::winit::EventLoopProxy<WinitUserEvent>);
 pub fn sleep_between_events() -> WinitSettings {
     let mode = UpdateMode::reactive_low_power(LONGEST_SLEEP);
     WinitSettings { focused_mode: mode, unfocused_mode: mode }
+}
+
+/// Wakes the window from any thread; `None` where there is no window.
+pub fn waker(app: &App) -> Option<Waker> {
+    let window = (**app.world().get_resource::<EventLoopProxyWrapper>()?).clone();
+    // The proxy may be used by one thread at a time.
+    let window = Mutex::new(window);
+    Some(Arc::new(move || {
+        // The loop is gone where this fails, and there is nobody to wake.
+        let _ = window.lock().unwrap_or_else(PoisonError::into_inner).send_event(WinitUserEvent::WakeUp);
+    }))
 }
 
 /// Draws again while pipelines are still being prepared, and once more after each change.

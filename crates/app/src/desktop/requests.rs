@@ -35,6 +35,14 @@ pub fn wish_for_answered_file(mut dialogs: ResMut<Dialogs>, mut wishes: ResMut<W
     }
 }
 
+/// Hears what the workbench's own threads have to say, and shows it.
+pub fn hear(mut desk: ResMut<Desk>, mut redraw: MessageWriter<RequestRedraw>) {
+    if desk.bypass_change_detection().0.hear() {
+        desk.set_changed();
+        redraw.write(RequestRedraw);
+    }
+}
+
 /// Performs what was wished, in order.
 pub fn perform_wishes(mut desk: ResMut<Desk>, mut wishes: ResMut<Wishes>) {
     for command in std::mem::take(&mut wishes.bypass_change_detection().0) {

@@ -14,7 +14,7 @@ use crate::widgets::paint_mark;
 /// What the verdict shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Model {
-    /// The worst severity; `None` for sound tube.
+    /// The worst severity; `None` for sound tube on the shop that was asked for.
     pub severity: Option<Severity>,
     /// The sentence.
     pub text: String,
@@ -26,11 +26,19 @@ impl Model {
     /// The verdict on the part that is shown.
     pub fn of(workbench: &Workbench) -> Self {
         let solved = workbench.solved();
-        Self {
-            severity: solved.verdict.severity,
-            text: solved.verdict.text.clone(),
-            leads_somewhere: !solved.findings.is_empty(),
-        }
+        let (severity, text) = (solved.verdict.severity, solved.verdict.text.clone());
+        // A verdict on a shop that nobody asked for must not be taken for one on the shop that was.
+        let (severity, text) = match workbench.shop_missed() {
+            Some(_) => {
+                let shop = &workbench.shop().name;
+                (
+                    severity.max(Some(Severity::Caution)),
+                    format!("Not on your shop, but on \u{201c}{shop}\u{201d}: {text}"),
+                )
+            }
+            None => (severity, text),
+        };
+        Self { severity, text, leads_somewhere: !solved.findings.is_empty() }
     }
 }
 

@@ -3,3 +3,4 @@
 pub(crate) mod palette;
 pub(crate) mod screen;
 pub(crate) mod selection;
+pub(crate) mod trouble;

@@ -2,6 +2,8 @@
 
 use elbowroom_bending::Fault;
 
+use crate::desk::trouble::Trouble;
+
 /// The colours of the whole interface.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Theme {
@@ -118,6 +120,8 @@ pub struct Screen {
     pub hints_shown: bool,
     /// The message that is shown.
     pub message: Option<Message>,
+    /// What went wrong and has not been dealt with.
+    pub troubles: Vec<Trouble>,
     /// The question that waits for an answer.
     pub question: Option<Question>,
 }
@@ -134,6 +138,7 @@ impl Default for Screen {
             manual: None,
             hints_shown: false,
             message: None,
+            troubles: Vec::new(),
             question: None,
         }
     }

@@ -1,8 +1,8 @@
 //! A workbench with a disk: settings, the user's own shop, and recovery of work after a crash.
 
+use std::fs;
 use std::path::Path;
 use std::sync::Arc;
-use std::{fs, io};
 
 use elbowroom_bending::{Seam, Shop, Tube};
 use elbowroom_geometry::Length;
@@ -13,10 +13,8 @@ use crate::shelf::documents::new_part;
 use crate::shelf::file::{
     BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_plain_text, read_shop, save_atomically, sweep, sweep_beside,
 };
-use crate::shelf::keeper::{Keeper, Pace, Places};
-use crate::shelf::recovery::{self, Hold};
-use crate::shelf::settings::Settings;
-use crate::{Home, Question, Workbench};
+use crate::shelf::troubles::{is_nothing_there, read_shop_file};
+use crate::{About, Home, Question, Workbench};
 
 /// The demo part that the program opens with.
 const FIRST_DEMO: &str = "sump-sweep";
@@ -26,40 +24,23 @@ impl Workbench {
     /// one, with a demo part on the bench; and offers the work that a crash left behind. What is broken
     /// there is told on the screen and left as it is.
     pub fn at_home(home: Home) -> Self {
-        let mut troubles = Vec::new();
         sweep_beside(&home.own_shop());
         sweep(home.recovery());
-        let settings = Settings::read(&home.settings()).unwrap_or_else(|problem| {
-            troubles.push(format!("{problem}; the usual settings are used"));
-            Settings::default()
-        });
-        let (shop, shop_file) = match read_shop_file(&home.own_shop()) {
-            Ok(Some(shop)) => (shop, Some(home.own_shop())),
-            Ok(None) => (built_in_shop(), None),
-            Err(problem) => {
-                troubles.push(format!("{problem}; the built-in shop is used"));
-                (built_in_shop(), None)
-            }
+        let (shop, shop_file, missed) = match read_shop_file(&home.own_shop()) {
+            Ok(Some(shop)) => (shop, Some(home.own_shop()), None),
+            Ok(None) => (built_in_shop(), None, None),
+            Err(problem) => (built_in_shop(), None, Some(problem)),
         };
-        let (offers, problems) = recovery::offers(home.recovery());
-        troubles.extend(problems.into_iter().map(|problem| format!("work left behind cannot be read: {problem}")));
-        let hold = Hold::take(home.recovery()).map_err(|error| unkept(&mut troubles, &error)).ok();
-        let places = Places { work: hold.as_ref().map(|hold| hold.work().to_owned()), settings: home.settings() };
-        let keeper = Keeper::start(places, Pace::USUAL).map_err(|error| unkept(&mut troubles, &error)).ok();
-
         let mut workbench = Self::new(first_part(&shop), shop);
-        settings.dress(&mut workbench.screen);
-        workbench.settings = settings;
         workbench.shop_file = shop_file;
-        workbench.home = Some(home);
-        workbench.offers = offers.into();
-        workbench.keeper = keeper;
-        workbench.hold = hold;
-        workbench.ask_about_recovery();
-        if !troubles.is_empty() {
-            let sentences: Vec<_> = troubles.iter().map(|trouble| sentence(trouble)).collect();
-            workbench.refuse(sentences.join("\n"));
+        if let Some(problem) = missed {
+            workbench.miss_shop(&home.own_shop(), &problem);
         }
+        workbench.home = Some(home.clone());
+        workbench.read_settings(&home);
+        workbench.look_for_work(home.recovery());
+        workbench.begin_to_keep();
+        workbench.ask_about_recovery();
         workbench
     }
 
@@ -68,7 +49,9 @@ impl Workbench {
         self.settings.theme = self.screen.theme;
         self.settings.scale = self.screen.scale;
         self.settings.bench_open = self.screen.bench_open;
-        if let Some(keeper) = &self.keeper {
+        // Settings that could not be read are not written over without a word.
+        let unread = self.screen.troubles.iter().any(|trouble| trouble.about == About::Settings);
+        if let Some(keeper) = self.keeper.as_ref().filter(|_| !unread) {
             keeper.settings(self.settings.text());
         }
     }
@@ -82,13 +65,13 @@ impl Workbench {
                 self.shop_file = Some(path.to_owned());
                 self.done(format!("The shop is now \u{201c}{name}\u{201d}, from {}.", path.display()));
             }
-            Err(problem) => self.refuse(format!("The shop stays as it is. {}", sentence(&problem.to_string()))),
+            Err(problem) => self.miss_shop(path, &problem),
         }
     }
 
     /// Goes back to the user's own shop, or the built-in one where there is none.
     pub(crate) fn use_own_shop(&mut self) {
-        let own = self.home.as_ref().map(Home::own_shop).filter(|own| own.exists());
+        let own = self.home.as_ref().map(Home::own_shop).filter(|own| !is_nothing_there(own));
         match own {
             Some(own) => self.use_shop(&own),
             None => {
@@ -132,6 +115,7 @@ impl Workbench {
 
     fn take_shop(&mut self, shop: Shop) {
         self.drop_preview();
+        self.lower_shops();
         self.history.forget_shops();
         self.put_shop(Arc::new(shop));
     }
@@ -143,12 +127,13 @@ impl Workbench {
         let Some(offer) = self.offers.pop_front() else {
             return self.refuse("There is no work to take back.");
         };
+        self.say_that_work_waits();
         self.safe = None;
         self.file.clone_from(&offer.file);
         self.take_up(Arc::new(offer.part.clone()));
         let Some(keeper) = &self.keeper else { return };
         keeper.flush();
-        let outcome = match keeper.take_trouble() {
+        let outcome = match keeper.kept().work {
             Some(trouble) => Err(trouble),
             None => offer.remove().map_err(|error| format!("the recovery file stays: {error}")),
         };
@@ -170,25 +155,27 @@ impl Workbench {
         self.ask_about_recovery();
     }
 
-    fn ask_about_recovery(&mut self) {
+    pub(crate) fn ask_about_recovery(&mut self) {
+        self.lower(&About::WorkWaits);
         self.screen.question = self
             .offers
             .front()
             .map(|offer| Question::Recovery { name: offer.part.name.clone(), age: offer.age.clone() });
     }
-}
 
-/// Notes that there will be no recovery of this session's work.
-fn unkept(troubles: &mut Vec<String>, error: &io::Error) {
-    troubles.push(format!("no recovery copy of your work can be kept: {error}"));
-}
-
-/// The shop in a file; `None` where there is no such file.
-fn read_shop_file(path: &Path) -> Result<Option<Shop>, crate::shelf::file::FileProblem> {
-    if !path.exists() {
-        return Ok(None);
+    /// Says that work which a crash left behind waits, where there is any.
+    pub(crate) fn say_that_work_waits(&mut self) {
+        let text = self.offers.front().map(|offer| {
+            format!(
+                "work on \u{201c}{}\u{201d} that was not saved, of {}, waits to be taken back",
+                offer.part.name, offer.age
+            )
+        });
+        match text {
+            Some(text) => self.raise(About::WorkWaits, &text),
+            None => self.lower(&About::WorkWaits),
+        }
     }
-    read_shop(&read_plain_text(path)?, &path.display().to_string()).map(Some)
 }
 
 /// The part on the bench at the start: a demo part, or a new one where none can be read.

@@ -3,13 +3,15 @@
 
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 use std::{fs, io};
 
 use elbowroom_bending::{Part, System};
 
+use crate::Waker;
+use crate::shelf::disk::reason;
 use crate::shelf::file::{FileProblem, save_atomically, write_recovery};
 
 /// How long the thread waits: for a pause in the changes, but never longer than so.
@@ -19,17 +21,21 @@ pub(crate) struct Pace {
     pub pause: Duration,
     /// From the first change that is not written, this long at most.
     pub longest: Duration,
+    /// What could not be written is tried again after so long.
+    pub again: Duration,
 }
 
 impl Pace {
     /// Work is on the disk within 2 s of a change: a second and a half, and time to write it.
-    pub const USUAL: Self = Self { pause: Duration::from_millis(400), longest: Duration::from_millis(1500) };
+    pub const USUAL: Self =
+        Self { pause: Duration::from_millis(400), longest: Duration::from_millis(1500), again: Duration::from_secs(5) };
 }
 
 enum Note {
     Work(Arc<Part>, Option<PathBuf>),
     NoWork,
     Settings(String),
+    Again,
     Flush(Sender<()>),
 }
 
@@ -45,7 +51,45 @@ pub(crate) struct Places {
 pub(crate) struct Keeper {
     notes: Option<Sender<Note>>,
     thread: Option<JoinHandle<()>>,
-    trouble: Arc<Mutex<Option<String>>>,
+    told: Arc<Told>,
+}
+
+/// What cannot be written at present, and why; `None` where all is well.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Kept {
+    /// The work.
+    pub work: Option<String>,
+    /// The settings.
+    pub settings: Option<String>,
+}
+
+/// What the thread tells.
+#[derive(Default)]
+struct Told {
+    kept: Mutex<(Kept, bool)>,
+    waker: Mutex<Option<Waker>>,
+}
+
+impl Told {
+    fn kept(&self) -> MutexGuard<'_, (Kept, bool)> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Tells how things stand, and wakes whoever is to hear of it where that is new.
+    fn tell(&self, change: impl FnOnce(&mut Kept)) {
+        let mut told = self.kept();
+        let before = told.0.clone();
+        change(&mut told.0);
+        if told.0 == before {
+            return;
+        }
+        told.1 = true;
+        drop(told);
+        let waker = self.waker.lock().unwrap_or_else(PoisonError::into_inner).clone();
+        if let Some(waker) = waker {
+            waker();
+        }
+    }
 }
 
 impl Keeper {
@@ -55,10 +99,10 @@ impl Keeper {
     /// Where the system gives no thread.
     pub fn start(places: Places, pace: Pace) -> io::Result<Self> {
         let (notes, received) = channel();
-        let trouble = Arc::default();
-        let desk = Desk { places, trouble: Arc::clone(&trouble), work: None, settings: None };
+        let told = Arc::default();
+        let desk = Desk { places, told: Arc::clone(&told), work: None, settings: None, failed: false };
         let thread = std::thread::Builder::new().name("keeper".into()).spawn(move || desk.run(&received, pace))?;
-        Ok(Self { notes: Some(notes), thread: Some(thread), trouble })
+        Ok(Self { notes: Some(notes), thread: Some(thread), told })
     }
 
     /// There is unsaved work: this part, whose own file is that.
@@ -84,17 +128,33 @@ impl Keeper {
         let _ = wait.recv();
     }
 
-    /// What went wrong since this was last asked.
-    pub fn take_trouble(&self) -> Option<String> {
-        self.trouble.lock().unwrap_or_else(PoisonError::into_inner).take()
+    /// What could not be written is to be tried again now.
+    pub fn try_again(&self) {
+        self.send(Note::Again);
+    }
+
+    /// What cannot be written at present.
+    pub fn kept(&self) -> Kept {
+        self.told.kept().0.clone()
+    }
+
+    /// The same, where it has changed since this was last asked.
+    pub fn heard(&self) -> Option<Kept> {
+        let mut told = self.told.kept();
+        std::mem::take(&mut told.1).then(|| told.0.clone())
+    }
+
+    /// Wakes somebody by this whenever there is something new to hear.
+    pub fn wake_with(&self, waker: &Waker) {
+        *self.told.waker.lock().unwrap_or_else(PoisonError::into_inner) = Some(Arc::clone(waker));
     }
 
     fn send(&self, note: Note) {
         if let Some(notes) = &self.notes
             && notes.send(note).is_err()
         {
-            let text = "The recovery copy is no longer written; save your work.".to_owned();
-            *self.trouble.lock().unwrap_or_else(PoisonError::into_inner) = Some(text);
+            let text = "what writes it has ended; save your work and start the program again".to_owned();
+            self.told.tell(|kept| kept.work = Some(text));
         }
     }
 }
@@ -112,9 +172,11 @@ impl Drop for Keeper {
 /// What the thread holds: its places, and what waits to be written.
 struct Desk {
     places: Places,
-    trouble: Arc<Mutex<Option<String>>>,
+    told: Arc<Told>,
     work: Option<(Arc<Part>, Option<PathBuf>)>,
     settings: Option<String>,
+    /// Whether what was tried last could not be written.
+    failed: bool,
 }
 
 impl Desk {
@@ -138,11 +200,13 @@ impl Desk {
                     // Whoever asked may have gone; what matters is written.
                     let _ = written.send(());
                 }
-                Err(RecvTimeoutError::Timeout) => self.write(),
+                Ok(Note::Again) | Err(RecvTimeoutError::Timeout) => self.write(),
                 Err(RecvTimeoutError::Disconnected) => return self.write(),
             }
             if self.work.is_none() && self.settings.is_none() {
                 (latest, due) = (None, None);
+            } else if std::mem::take(&mut self.failed) {
+                (latest, due) = (None, Some(Instant::now() + pace.again));
             } else {
                 let now = Instant::now();
                 let latest = *latest.get_or_insert(now + pace.longest);
@@ -151,38 +215,47 @@ impl Desk {
         }
     }
 
+    /// Writes what waits. What cannot be written goes on waiting.
     fn write(&mut self) {
-        if let (Some((part, file)), Some(place)) = (self.work.take(), &self.places.work) {
-            let saved = save_atomically(place, &write_recovery(&System::of(part), file.as_ref()));
-            self.report(saved);
-        }
-        if let Some(text) = self.settings.take() {
-            let folder = self.places.settings.parent().map_or(Ok(()), fs::create_dir_all);
-            let saved = match folder {
-                Ok(()) => save_atomically(&self.places.settings, &text),
-                Err(error) => {
-                    Err(FileProblem::whole(self.places.settings.display().to_string(), error.to_string(), ""))
+        if let Some((part, file)) = &self.work {
+            let text = || write_recovery(&System::of(Arc::clone(part)), file.as_ref());
+            match self.places.work.as_ref().map(|place| save_atomically(place, &text())) {
+                // Where there is no place there is nothing to wait for; that has been told.
+                None => self.work = None,
+                Some(outcome) => {
+                    let problem = outcome.err().map(|problem| problem.to_string());
+                    (self.work, self.failed) = (self.work.take().filter(|_| problem.is_some()), problem.is_some());
+                    self.told.tell(|kept| kept.work = problem);
                 }
-            };
-            self.report(saved);
+            }
         }
+        if let Some(text) = &self.settings {
+            let problem = self.write_settings(text).err().map(|problem| problem.to_string());
+            self.failed |= problem.is_some();
+            self.settings = self.settings.take().filter(|_| problem.is_some());
+            self.told.tell(|kept| kept.settings = problem);
+        }
+    }
+
+    fn write_settings(&self, text: &str) -> Result<(), FileProblem> {
+        let place = &self.places.settings;
+        place.parent().map_or(Ok(()), fs::create_dir_all).map_err(|error| {
+            let what = format!("its folder cannot be made: {}", reason(&error));
+            FileProblem::whole(place.display().to_string(), what, "")
+        })?;
+        save_atomically(place, text)
     }
 
     fn clear(&self) {
         let Some(place) = &self.places.work else { return };
-        match fs::remove_file(place) {
+        let problem = match fs::remove_file(place) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => {
-                let what = format!("it could not be removed: {error}");
-                self.report(Err(FileProblem::whole(place.display().to_string(), what, "")));
+                let what = format!("it could not be removed: {}", reason(&error));
+                Some(FileProblem::whole(place.display().to_string(), what, "").to_string())
             }
-            _ => {}
-        }
-    }
-
-    fn report(&self, outcome: Result<(), FileProblem>) {
-        if let Err(problem) = outcome {
-            *self.trouble.lock().unwrap_or_else(PoisonError::into_inner) = Some(problem.to_string());
-        }
+            _ => None,
+        };
+        self.told.tell(|kept| kept.work = problem);
     }
 }
 
@@ -219,7 +292,7 @@ mod tests {
     #[test]
     fn work_is_written_in_a_pause() {
         let folder = tempfile::tempdir().unwrap();
-        let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER });
+        let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
         let part = part();
         keeper.keep(&part, Some(&PathBuf::from("tube.ron")));
         assert!(appears(&work));
@@ -230,7 +303,7 @@ mod tests {
     #[test]
     fn work_is_written_amid_changes_without_a_pause() {
         let folder = tempfile::tempdir().unwrap();
-        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: SOON });
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: SOON, again: FOREVER });
         keeper.keep(&part(), None);
         assert!(appears(&work));
         fs::remove_file(&work).unwrap();
@@ -242,12 +315,13 @@ mod tests {
     fn the_usual_pace_is_within_two_seconds() {
         assert!(Pace::USUAL.pause <= Pace::USUAL.longest);
         assert!(Pace::USUAL.longest <= Duration::from_millis(1500));
+        assert!(Pace::USUAL.again <= Duration::from_secs(10));
     }
 
     #[test]
     fn what_waits_is_written_at_the_end_and_what_is_safe_is_removed() {
         let folder = tempfile::tempdir().unwrap();
-        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER });
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER, again: FOREVER });
         keeper.keep(&part(), None);
         keeper.flush();
         assert!(work.exists());
@@ -259,14 +333,56 @@ mod tests {
         assert!(work.exists());
     }
 
+    /// Waits until something is told, as long as a broken machine may take.
+    fn told(keeper: &Keeper) -> Kept {
+        (0..20_000)
+            .find_map(|_| {
+                std::thread::sleep(Duration::from_millis(1));
+                keeper.heard()
+            })
+            .unwrap()
+    }
+
     #[test]
-    fn trouble_is_told_once() {
+    fn what_cannot_be_written_is_told_once_wakes_and_is_tried_again_until_it_can() {
         let folder = tempfile::tempdir().unwrap();
-        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER });
-        fs::create_dir(work).unwrap();
-        keeper.keep(&part(), None);
-        keeper.flush();
-        assert!(keeper.take_trouble().unwrap().contains("there is a folder of that name"));
-        assert_eq!(keeper.take_trouble(), None);
+        let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: SOON });
+        let woken = Arc::new(std::sync::atomic::AtomicUsize::new(0));
+        let count = Arc::clone(&woken);
+        let waker: Waker = Arc::new(move || {
+            count.fetch_add(1, std::sync::atomic::Ordering::SeqCst);
+        });
+        keeper.wake_with(&waker);
+        fs::create_dir(&work).unwrap();
+        let part = part();
+        keeper.keep(&part, None);
+        assert!(told(&keeper).work.unwrap().contains("there is a folder of that name"));
+        std::thread::sleep(5 * SOON);
+        assert_eq!(keeper.heard(), None, "it is told once");
+        assert_eq!(woken.load(std::sync::atomic::Ordering::SeqCst), 1);
+        fs::remove_dir(&work).unwrap();
+        assert_eq!(told(&keeper), Kept::default(), "and told when it is over");
+        assert_eq!(woken.load(std::sync::atomic::Ordering::SeqCst), 2);
+        let (back, _) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
+        assert_eq!(back, System::of(part), "the work was not dropped");
+    }
+
+    #[test]
+    fn what_could_not_be_written_is_tried_again_at_a_word_and_at_the_end() {
+        for at_the_end in [false, true] {
+            let folder = tempfile::tempdir().unwrap();
+            let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
+            fs::create_dir(&work).unwrap();
+            keeper.keep(&part(), None);
+            assert!(told(&keeper).work.is_some());
+            fs::remove_dir(&work).unwrap();
+            if at_the_end {
+                drop(keeper);
+                assert!(work.is_file());
+            } else {
+                keeper.try_again();
+                assert!(appears(&work));
+            }
+        }
     }
 }

@@ -10,3 +10,4 @@ pub mod measured_table;
 pub(crate) mod recovery;
 pub(crate) mod settings;
 pub(crate) mod shop_editing;
+pub(crate) mod troubles;

@@ -31,6 +31,7 @@ pub(crate) struct Offer {
     pub file: Option<PathBuf>,
     /// How long ago it was written, in words.
     pub age: String,
+    written: SystemTime,
 }
 
 impl Hold {
@@ -73,27 +74,40 @@ impl Offer {
     }
 }
 
+/// Work that could not be read: its file, and why.
+pub(crate) type Unread = (PathBuf, FileProblem);
+
 /// All work in a folder that no running program holds, the latest first, and what could not be read.
-pub(crate) fn offers(folder: &Path) -> (Vec<Offer>, Vec<FileProblem>) {
-    let (mut found, mut problems) = (Vec::new(), Vec::new());
-    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-    for path in entries.map(|entry| entry.path()) {
+///
+/// # Errors
+/// Where the folder is there and cannot be read.
+pub(crate) fn offers(folder: &Path) -> io::Result<(Vec<Offer>, Vec<Unread>)> {
+    let mut problems = Vec::new();
+    let mut found: Vec<Offer> = Vec::new();
+    let entries = match fs::read_dir(folder) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok((found, problems)),
+        entries => entries?,
+    };
+    for path in entries.flatten().map(|entry| entry.path()) {
         match path.extension().and_then(|extension| extension.to_str()) {
             Some("ron") => match offer(&path) {
                 Ok(offer) => found.extend(offer),
-                Err(problem) => problems.push(problem),
+                Err(problem) => problems.push((path, problem)),
             },
             Some("lock") => sweep(&path),
             _ => {}
         }
     }
     // Files written within one tick of the system's clock say the same; the name tells which began later.
-    found.sort_by(|(a, one), (b, other)| (b, &other.hold.work).cmp(&(a, &one.hold.work)));
-    (found.into_iter().map(|(_, offer)| offer).collect(), problems)
+    found.sort_by(|a, b| (b.written, &b.hold.work).cmp(&(a.written, &a.hold.work)));
+    Ok((found, problems))
 }
 
 /// The work of one recovery file; `None` while a program holds it.
-fn offer(work: &Path) -> Result<Option<(SystemTime, Offer)>, FileProblem> {
+///
+/// # Errors
+/// Says why it cannot be read.
+pub(crate) fn offer(work: &Path) -> Result<Option<Offer>, FileProblem> {
     let lock = work.with_extension("lock");
     let opened = OpenOptions::new().write(true).create(true).truncate(false).open(&lock);
     let held = opened.map_err(|error| FileProblem::whole(lock.display().to_string(), error.to_string(), ""))?;
@@ -108,7 +122,8 @@ fn offer(work: &Path) -> Result<Option<(SystemTime, Offer)>, FileProblem> {
     let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };
-    Ok(Some((written, Offer { hold, part: Part::clone(&system.active_tube().part), file, age })))
+    let part = Part::clone(&system.active_tube().part);
+    Ok(Some(Offer { hold, part, file, age, written }))
 }
 
 /// Removes an old lock that holds nothing.

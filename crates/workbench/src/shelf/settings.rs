@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use crate::shelf::file::{FileProblem, parse, print, read_plain_text};
+use crate::shelf::troubles::is_nothing_there;
 use crate::{Screen, Theme};
 
 /// How many recent files are remembered.
@@ -62,7 +63,7 @@ impl Settings {
     /// # Errors
     /// Says what is wrong with the file.
     pub fn read(path: &Path) -> Result<Self, FileProblem> {
-        if !path.exists() {
+        if is_nothing_there(path) {
             return Ok(Self::default());
         }
         let stored: Stored = parse(&read_plain_text(path)?, &path.display().to_string())?;

@@ -11,4 +11,5 @@ mod write;
 pub use litter::{sweep, sweep_beside};
 pub use read::{read_plain_text, read_text};
 pub use steps::{Disk, RealDisk};
+pub(crate) use words::reason;
 pub use write::save_atomically;
