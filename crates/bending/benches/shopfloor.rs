@@ -6,7 +6,7 @@ use elbowroom_bending::plan::plan;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::seam::{SeamBend, SeamLay};
 use elbowroom_bending::setup::Setup;
-use elbowroom_bending::specimen::{part, row, shop};
+use elbowroom_bending::specimen::{bent, part, row, shop};
 use elbowroom_bending::{End, Hand, Part, solve};
 use elbowroom_geometry::Angle;
 
@@ -26,9 +26,9 @@ fn system(bends: usize, straight_mm: f64) -> Part {
 /// Program, seam and setup list, from the finish.
 #[divan::bench(args = [12, 200, 1000])]
 fn program(bencher: Bencher, bends: usize) {
-    let (part, shop) = (system(bends, 160.0), shop());
+    let (part, shop) = (bent(&system(bends, 160.0), End::Finish, Hand::Right), shop());
     bencher.bench(|| {
-        let plan = plan(black_box(&part), black_box(&shop), End::Finish, Hand::Right).expect("every bend has a die");
+        let plan = plan(black_box(&part), black_box(&shop)).expect("every bend has a die");
         Setup::of(&plan, &shop)
     });
 }
@@ -45,7 +45,7 @@ fn every_tooling(bencher: Bencher, bends: usize) {
 fn what_the_drawing_would_have_to_be(bencher: Bencher, bends: usize) {
     let (part, shop) = (system(bends, 90.0), shop());
     let solved = solve(&part, &shop);
-    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved), End::Start));
+    bencher.bench(|| requirements(black_box(&part), black_box(&shop), black_box(&solved)));
 }
 
 /// The best start of a seam along rotations that come back again and again.

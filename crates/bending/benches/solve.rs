@@ -3,7 +3,7 @@
 use divan::{Bencher, black_box};
 use elbowroom_bending::checks::{REGISTRY, Subject};
 use elbowroom_bending::specimen::{part, row, shop};
-use elbowroom_bending::{End, Part, Shop, solve};
+use elbowroom_bending::{Part, Shop, solve};
 use elbowroom_geometry::Length;
 
 fn main() {
@@ -68,7 +68,7 @@ fn self_meeting(bencher: Bencher, bends: usize) {
 fn checks(bencher: Bencher, bends: usize, is_run: impl Fn(&str) -> bool + Sync) {
     let (part, shop) = (system(bends, 160.0), wide_shop());
     let solved = solve(&part, &shop);
-    let subject = Subject { part: &part, shop: &shop, solved: &solved, from: End::Start };
+    let subject = Subject { part: &part, shop: &shop, solved: &solved };
     bencher.bench(|| {
         let mut findings = Vec::new();
         for check in REGISTRY.iter().filter(|check| is_run(check.fault)) {

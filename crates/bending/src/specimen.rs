@@ -8,7 +8,7 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 use crate::forming::process::{Limits, SpringbackRecord};
 use crate::forming::springback::{SpringbackLine, TrialBend};
 use crate::material::{Certainty, Figure, Material};
-use crate::{Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, ToolingChoice, Tube};
+use crate::{Basis, Clamp, DieSet, End, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, ToolingChoice, Tube};
 
 /// Outside diameter of the specimen tube, mm.
 pub const OD_MM: f64 = 50.8;
@@ -150,6 +150,13 @@ pub fn part_along(path: Path) -> Part {
 pub fn part(rows: Vec<BendRow>, tail_mm: f64) -> Result<Part, Refusal> {
     let path = BendPath::new(Frame::world(), rows, Length::from_mm(tail_mm))?;
     Ok(part_along(Path::Bends(path)))
+}
+
+/// A part as it is bent from an end and to a side.
+pub fn bent(part: &Part, from: End, hand: Hand) -> Part {
+    let mut part = part.clone();
+    (part.tooling.from, part.tooling.hand) = (from, Some(hand));
+    part
 }
 
 /// A trial bend by its angles alone, degrees.

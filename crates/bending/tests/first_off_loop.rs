@@ -47,7 +47,7 @@ fn part(rows: &[Row]) -> Part {
 }
 
 fn planned(rows: &[Row], from: End) -> Plan {
-    plan(&part(rows), &specimen::shop(), from, Hand::Right).unwrap()
+    plan(&specimen::bent(&part(rows), from, Hand::Right), &specimen::shop()).unwrap()
 }
 
 fn usual() -> Plan {
@@ -247,11 +247,11 @@ proptest! {
     fn swapping_ends_keeps_pieces_true(rows in rows(), errors in prop::collection::vec(error(), 9)) {
         let mut part = part(&rows);
         let shop = specimen::shop();
-        let lead = plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        let lead = plan(&part, &shop).unwrap();
         let real = Real::straying(errors);
         part.pieces.push(Piece::bent_by(&lead, &lead.program, 0, measured(&lead, &lead.program, &real)));
         let swapped = Edit::SwapEnds.applied_to(&part).unwrap();
-        let tail = plan(&swapped, &shop, End::Finish, Hand::Right).unwrap();
+        let tail = plan(&specimen::bent(&swapped, End::Finish, Hand::Right), &shop).unwrap();
         let (before, after) = (job_of(&lead, &part.pieces), job_of(&tail, &swapped.pieces));
         prop_assert_eq!(&after.rests_on, &[0]);
         for (before, after) in before.next.steps.iter().zip(&after.next.steps) {
@@ -274,7 +274,7 @@ proptest! {
         let mut edited = rows.clone();
         edited[1].0 += longer;
         edited[1].1 += turn;
-        let new = plan(&part(&edited), &shop, End::Start, Hand::Right).unwrap();
+        let new = plan(&part(&edited), &shop).unwrap();
         let job = job_of(&new, std::slice::from_ref(&piece));
         prop_assert_eq!(&job.rests_on, &[0]);
         let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
@@ -294,7 +294,7 @@ fn springback_learned_since_is_not_counted_twice() {
     let learned = SpringbackLine { a: theory.a + off.a, b: theory.b + off.b };
     let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
     let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
-    let new = plan(&old.part, &shop, End::Start, Hand::Right).unwrap();
+    let new = plan(&old.part, &shop).unwrap();
     let known = Real::straying(steady());
     let job = job_of(&new, std::slice::from_ref(&piece));
     // What is left to take out is what the machine strays beside its springback.
@@ -468,7 +468,7 @@ fn doubt_of(plan: &Plan, measurement: Measurement) -> MeasurementDoubt {
 #[test]
 fn wrong_measurements_are_told() {
     for from in [End::Start, End::Finish] {
-        let plan = plan(&usual().part, &specimen::shop(), from, Hand::Right).unwrap();
+        let plan = plan(&specimen::bent(&usual().part, from, Hand::Right), &specimen::shop()).unwrap();
         let off = MachineError { feed: Length::from_mm(1.0), ..MachineError::default() };
         let right = points(&plan, &plan.program, &Real::straying(vec![off]));
         let told = |points: &[Point3<f64>]| doubt_of(&plan, Measurement::Points(points.to_vec()));
@@ -554,8 +554,9 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
         assert!(job.rests_on.is_empty() && job.next == plan.program);
         (job.pieces[0].found.is_some(), job.pieces[0].aside.clone().unwrap())
     };
-    let replanned =
-        |part: &Part, from, hand| elbowroom_bending::plan::plan(part, &specimen::shop(), from, hand).unwrap();
+    let replanned = |part: &Part, from, hand| {
+        elbowroom_bending::plan::plan(&specimen::bent(part, from, hand), &specimen::shop()).unwrap()
+    };
     // It is judged against the drawing all the same.
     assert_eq!(aside(&replanned(&plan.part, End::Finish, Hand::Right)), (true, Aside::From(End::Start)));
     assert_eq!(aside(&replanned(&plan.part, End::Start, Hand::Left)), (true, Aside::Hand(Hand::Right)));

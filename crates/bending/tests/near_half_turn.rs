@@ -184,7 +184,7 @@ fn no_everyday_u_asks_for_a_straight_that_is_not_there() {
             die.largest_angle = Angle::from_degrees(190.0);
         }
         shop.springback.push(specimen::own_line(&shop.die_sets[0], 1.0, 0.025));
-        let plan = plan::plan(&part, &shop, elbowroom_bending::End::Start, Hand::Right).unwrap();
+        let plan = plan::plan(&part, &shop).unwrap();
         let step = &plan.program.steps[0];
         let growth = (step.free_clr - Length::from_mm(specimen::CLR_MM)).mm();
         assert!(step.feed.mm() >= 300.0 - 4.0 * growth, "{degrees}°: {}", step.feed.mm());

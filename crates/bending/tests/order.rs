@@ -4,12 +4,12 @@
 use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::specimen::{self, row};
-use elbowroom_bending::{Edit, End, Part, Solved, solve};
+use elbowroom_bending::{Edit, End, Hand, Part, Severity, Solved, solve};
 use elbowroom_geometry::Angle;
 use proptest::prelude::*;
 
 fn from_finish(part: &Part) -> Part {
-    Edit::BendFrom(End::Finish).applied_to(part).unwrap()
+    specimen::bent(part, End::Finish, Hand::Right)
 }
 
 fn swapped(part: &Part) -> Part {
@@ -26,8 +26,9 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
     let (mine, turned): (Solved, Solved) = (solve(&from_finish(part), &shop), solve(&swapped(part), &shop));
     let (length_mm, bends) = (turned.developed_length_mm, turned.bends.len());
     prop_assert!(mine.straights_mm.iter().rev().zip(&turned.straights_mm).all(|(a, b)| near(*a, *b)));
-    prop_assert_eq!([mine.tail_trim_mm, mine.lead_trim_mm], [turned.lead_trim_mm, turned.tail_trim_mm]);
-    prop_assert_eq!(mine.cut.map(|cut| cut.blank_mm), turned.cut.map(|cut| cut.blank_mm));
+    prop_assert!(near(mine.tail_trim_mm, turned.lead_trim_mm) && near(mine.lead_trim_mm, turned.tail_trim_mm));
+    let blank_mm = |solved: &Solved| solved.cut.map_or(0.0, |cut| cut.blank_mm);
+    prop_assert!(mine.cut.is_some() == turned.cut.is_some() && near(blank_mm(&mine), blank_mm(&turned)));
     for (index, (drawn, made)) in mine.bends.iter().zip(turned.bends.iter().rev()).enumerate() {
         prop_assert!(near(drawn.ends_at_mm(), length_mm - made.starts_at_mm));
         prop_assert!(near(drawn.angle_rad, made.angle_rad) && near(drawn.straight_ahead_mm, made.straight_ahead_mm));
@@ -36,7 +37,7 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
         prop_assert_eq!(drawn.clamp.is_some(), made.clamp.is_some());
         if let (Some(drawn), Some(made)) = (drawn.clamp, made.clamp) {
             prop_assert!(near(drawn.from_mm, length_mm - made.to_mm) && near(drawn.to_mm, length_mm - made.from_mm));
-            prop_assert_eq!(drawn.bite_mm, made.bite_mm);
+            prop_assert!(near(drawn.bite_mm, made.bite_mm));
         }
         let seam = |bend: &elbowroom_bending::SolvedBend| bend.formed.and_then(|formed| formed.seam_at_rad);
         if let (Some(drawn), Some(made)) = (seam(drawn), seam(made)) {
@@ -47,6 +48,10 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
         let place = |bend: Option<usize>| bend.map(|bend| if turn { bends - 1 - bend } else { bend });
         let mut faults: Vec<_> =
             solved.findings.iter().map(|one| (one.fault, one.severity, place(one.place.bend))).collect();
+        for (fault, _, bend) in &mut faults {
+            // Where two stretches meet at a tangent point, it is one of two neighbours.
+            *bend = bend.filter(|_| *fault != "tube-meets-itself");
+        }
         faults.sort();
         faults
     };
@@ -55,20 +60,50 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
     Ok(())
 }
 
-proptest! {
-    #[test]
-    fn from_the_finish_is_the_drawing_turned_round(
-        rows in prop::collection::vec(
-            (prop_oneof![Just(0.0), Just(60.0), Just(125.0), 0.0..400.0f64],
-             prop_oneof![Just(0.0), Just(30.0), Just(45.0), Just(90.0), Just(180.0), -180.0..180.0f64],
-             prop_oneof![Just(0.0), Just(30.0), Just(45.0), Just(90.0), Just(180.0), 0.5..185.0f64]), 0..6),
-        tail in prop_oneof![Just(0.0), Just(125.0), 0.0..400.0f64],
-        pinned in proptest::option::of(prop_oneof![Just(0.0), Just(90.0), -180.0..180.0f64])
-    ) {
+/// A drawing that people draw: bends and straights of everyday figures among odd ones.
+fn a_drawing() -> impl Strategy<Value = Part> {
+    let straight = prop_oneof![Just(0.0), Just(60.0), Just(125.0), 0.0..400.0f64];
+    let rotation = prop_oneof![Just(0.0), Just(30.0), Just(45.0), Just(90.0), Just(180.0), -180.0..180.0f64];
+    let angle = prop_oneof![Just(0.0), Just(30.0), Just(45.0), Just(90.0), Just(180.0), 0.5..185.0f64];
+    let tail = prop_oneof![Just(0.0), Just(125.0), 0.0..400.0f64];
+    let pinned = proptest::option::of(prop_oneof![Just(0.0), Just(90.0), -180.0..180.0f64]);
+    (prop::collection::vec((straight, rotation, angle), 0..6), tail, pinned).prop_map(|(rows, tail, pinned)| {
         let rows = rows.into_iter().map(|(straight, rotation, angle)| row(straight, rotation, angle)).collect();
         let mut part = specimen::part(rows, tail).unwrap();
         part.tooling.seam_start = pinned.map(Angle::from_degrees);
+        part
+    })
+}
+
+proptest! {
+    #[test]
+    fn from_the_finish_is_the_drawing_turned_round(part in a_drawing()) {
         agree(&part)?;
+    }
+
+    #[test]
+    fn a_drawing_turned_round_and_bent_from_its_other_end_is_the_same_work(part in a_drawing()) {
+        let shop = specimen::shop();
+        let (one, other) = (plan(&part, &shop), plan(&from_finish(&swapped(&part)), &shop));
+        prop_assert_eq!(one.is_ok(), other.is_ok());
+        let (Ok(one), Ok(other)) = (one, other) else { return Ok(()) };
+        let bends = one.solved.bends.len();
+        let (mine, its) = (&one.program, &other.program);
+        prop_assert!(near(mine.blank.mm(), its.blank.mm()) && near(mine.tail.mm(), its.tail.mm()));
+        prop_assert!(near(mine.lead_trim.mm(), its.lead_trim.mm()) && near(mine.tail_trim.mm(), its.tail_trim.mm()));
+        prop_assert_eq!(mine.steps.len(), its.steps.len());
+        let same_turn = |a: Angle, b: Angle| ((a - b).radians() / 2.0).sin().abs() < 1e-9;
+        for (step, (mine, its)) in mine.steps.iter().zip(&its.steps).enumerate() {
+            prop_assert!(near(mine.feed.mm(), its.feed.mm()) && near(mine.mark.mm(), its.mark.mm()), "step {step}");
+            prop_assert!(same_turn(mine.rotation, its.rotation) && same_turn(mine.set_angle, its.set_angle));
+            prop_assert!(near(mine.free_clr.mm(), its.free_clr.mm()) && near(mine.take_up.mm(), its.take_up.mm()));
+            prop_assert_eq!(one.drawn_bend(step), other.drawn_bend(step).map(|bend| bends - 1 - bend));
+        }
+        if let (Some(mine), Some(its)) = (&one.seam, &other.seam) {
+            prop_assert!(mine.at_bends.iter().zip(&its.at_bends).all(|(a, b)| same_turn(*a, *b)), "{mine:?} {its:?}");
+            prop_assert!(near(mine.worst, its.worst) && same_turn(mine.start, its.start));
+        }
+        prop_assert_eq!(one.solved.verdict.severity, other.solved.verdict.severity);
     }
 }
 
@@ -79,7 +114,7 @@ fn a_tooling_row_from_the_finish_keeps_the_drawing_and_gives_the_program_it_prom
     for tooling in compare(&part, &shop).rows.iter().filter(|one| one.changed_clr.is_none()) {
         let taken = tooling.edit.applied_to(&part).unwrap();
         assert_eq!((&taken.path, taken.tooling.from), (&part.path, tooling.from), "only swapping ends swaps");
-        let program = plan(&taken, &shop, taken.tooling.from, taken.tooling.hand_in(&shop)).unwrap().program;
+        let program = plan(&taken, &shop).unwrap().program;
         let wanted = if tooling.from == End::Finish { 90.0 } else { 10.0 };
         assert!((program.steps[0].free_angle.degrees() - wanted).abs() < 1e-6);
         assert!(
@@ -101,4 +136,58 @@ fn swapping_ends_keeps_a_pinned_seam_where_it_is_on_the_tube() {
     // Bend 1 at 10, bend 2 at 80; from the other side that is -80 at what is then the first.
     assert!(near(pinned(&swapped(&part)), -80.0), "{}", pinned(&swapped(&part)));
     assert!(near(pinned(&swapped(&swapped(&part))), 10.0));
+}
+
+#[test]
+fn what_is_said_from_the_finish_names_the_drawing() {
+    // Bends 1 to 4. From the finish the clamp of bend 2 lies on the 60 mm before bend 3.
+    let rows = vec![row(300.0, 0.0, 45.0), row(300.0, 40.0, 60.0), row(60.0, 20.0, 90.0), row(300.0, 0.0, 30.0)];
+    let (part, shop) = (from_finish(&specimen::part(rows, 400.0).unwrap()), specimen::shop());
+    let solved = solve(&part, &shop);
+    let found = solved.findings.iter().find(|finding| finding.fault == "straight-too-short").unwrap();
+    assert_eq!((found.severity, found.place.bend, found.place.straight), (Severity::Stop, Some(1), Some(2)));
+    assert!(found.text.starts_with("Bend 2: the straight between bends 2 and 3 is 60.0 mm"), "{}", found.text);
+    assert!(found.verdict.ends_with("is needed between bends 2 and 3."), "{}", found.verdict);
+    assert!(found.cures[0].risk.starts_with("Everything beyond bend 3 moves"), "{}", found.cures[0].risk);
+    // The place is the straight of the drawing, and the cure lengthens just that.
+    assert!(near(found.place.to_mm, solved.bends[2].starts_at_mm));
+    assert!(near(found.place.from_mm, solved.bends[1].ends_at_mm()));
+    let cured = solve(&found.cures[0].edit.applied_to(&part).unwrap(), &shop);
+    for (index, (now, was)) in cured.straights_mm.iter().zip(&solved.straights_mm).enumerate() {
+        assert_eq!((now - was).abs() > 1e-6, index == 2, "straight {}", index + 1);
+    }
+    assert!(found.cures[0].label.contains(&format!("{:.1}", cured.straights_mm[2])), "{}", found.cures[0].label);
+}
+
+#[test]
+fn ends_are_named_by_the_drawing_too() {
+    let part = specimen::part(vec![row(300.0, 0.0, 45.0), row(300.0, 0.0, 60.0)], 85.0).unwrap();
+    let solved = solve(&from_finish(&part), &specimen::shop());
+    let lead = solved.findings.iter().find(|finding| finding.fault == "lead-too-short-to-clamp").unwrap();
+    assert!(lead.text.starts_with("Bend 2: the leg at the finish is 85.0 mm"), "{}", lead.text);
+    assert!(lead.text.contains("cut off after bending 85.0 mm after bend 2"), "{}", lead.text);
+    assert!(solved.verdict.text.contains("at the lead end (the finish)"), "{}", solved.verdict.text);
+}
+
+proptest! {
+    #[test]
+    fn the_bend_a_text_begins_with_is_the_one_it_marks(
+        straights in prop::collection::vec(-10.0..140.0f64, 5),
+        rotations in prop::collection::vec(-180.0..180.0f64, 5),
+        angles in prop::collection::vec(5.0..185.0f64, 5),
+        tail in 0.0..400.0f64
+    ) {
+        let rows = (0..5).map(|index| row(straights[index], rotations[index], angles[index])).collect();
+        let part = specimen::part(rows, tail).unwrap();
+        for from in [End::Start, End::Finish] {
+            for finding in solve(&specimen::bent(&part, from, Hand::Right), &specimen::shop()).findings {
+                let number = finding.text.strip_prefix("Bend ").and_then(|rest| rest.split([':', ' ']).next());
+                let Some(number) = number.and_then(|digits| digits.parse::<usize>().ok()) else { continue };
+                if finding.text.contains(" overlap ") {
+                    continue;
+                }
+                prop_assert_eq!(Some(number - 1), finding.place.bend, "{}", finding.text);
+            }
+        }
+    }
 }

@@ -5,7 +5,7 @@ use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::setup::{Setup, UNSURE_MARK};
 use elbowroom_bending::specimen::{OD_MM, part, row_at, shop};
-use elbowroom_bending::{Cure, Edit, End, Finding, Hand, Part, Solved, solve};
+use elbowroom_bending::{Cure, Edit, Finding, Part, Solved, solve};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, parse_length};
 use proptest::prelude::*;
@@ -139,7 +139,7 @@ fn setup_and_tooling_follow_the_unit() {
     let rows = vec![row_at(300.0, 0.0, 90.0, 76.2), row_at(160.0, 40.0, 60.0, 101.6)];
     let part = in_unit(&part(rows, 40.0).unwrap(), LengthUnit::Inch);
     let shop = shop();
-    let setup = Setup::of(&plan(&part, &shop, End::Start, Hand::Right).unwrap(), &shop);
+    let setup = Setup::of(&plan(&part, &shop).unwrap(), &shop);
     let values = setup.items.iter().map(|item| item.value.as_str());
     for text in values.chain(setup.cautions.iter().map(|caution| caution.text.as_str())) {
         assert!(!text.split(' ').any(|word| word.starts_with("mm")), "{text}");

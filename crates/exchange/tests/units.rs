@@ -24,10 +24,10 @@ fn texts(part: &Part) -> Vec<String> {
     let context = TextContext { shop: &shop, shop_from: "test" };
     let mut texts = vec![
         to_text(part, &solved, context),
-        compare_to_text(part, &compare(part, &shop), &requirements(part, &shop, &solved, End::Start), context),
+        compare_to_text(part, &compare(part, &shop), &requirements(part, &shop, &solved), context),
     ];
     for from in [End::Start, End::Finish] {
-        let plan = plan(part, &shop, from, Hand::Right).unwrap();
+        let plan = plan(&elbowroom_bending::specimen::bent(part, from, Hand::Right), &shop).unwrap();
         texts.push(program_to_text(&plan, &Setup::of(&plan, &shop), context));
     }
     texts
@@ -73,11 +73,11 @@ fn json_and_tables_hold_the_same_figures_in_every_unit() {
     let reports = |unit| {
         let (part, shop) = (busy(unit), shop());
         let solved = solve(&part, &shop);
-        let plan = plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        let plan = plan(&part, &shop).unwrap();
         let json = [
             to_json(&part, &solved).unwrap(),
             program_to_json(&plan, &Setup::of(&plan, &shop)).unwrap(),
-            compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved, End::Start)).unwrap(),
+            compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved)).unwrap(),
         ];
         let json: Vec<Value> = json.iter().map(|text| figures(serde_json::from_str(text).unwrap())).collect();
         (json, program_to_csv(&plan).unwrap())

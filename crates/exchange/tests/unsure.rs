@@ -5,7 +5,7 @@ use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
-use elbowroom_bending::specimen::{part, proved, row, shop};
+use elbowroom_bending::specimen::{bent, part, proved, row, shop};
 use elbowroom_bending::{End, Hand, Part, Shop, solve};
 use elbowroom_exchange::report::{
     TextContext, compare_to_json, compare_to_text, program_to_json, program_to_text, to_json, to_text,
@@ -20,15 +20,15 @@ fn busy() -> Part {
 
 /// The three reports of a part as JSON and as text: check, program, compare.
 fn reports(shop: &Shop, from: End) -> [(Value, String); 3] {
-    let part = busy();
+    let (drawn, part) = (busy(), bent(&busy(), from, Hand::Right));
     let context = TextContext { shop, shop_from: "test" };
-    let solved = solve(&part, shop);
+    let (solved, turned) = (solve(&drawn, shop), solve(&part, shop));
     let read = |text: String| serde_json::from_str(&text).unwrap();
-    let plan = plan(&part, shop, from, Hand::Right).unwrap();
+    let plan = plan(&part, shop).unwrap();
     let setup = Setup::of(&plan, shop);
-    let (compared, required) = (compare(&part, shop), requirements(&part, shop, &solved, from));
+    let (compared, required) = (compare(&part, shop), requirements(&part, shop, &turned));
     [
-        (read(to_json(&part, &solved).unwrap()), to_text(&part, &solved, context)),
+        (read(to_json(&drawn, &solved).unwrap()), to_text(&drawn, &solved, context)),
         (read(program_to_json(&plan, &setup).unwrap()), program_to_text(&plan, &setup, context)),
         (read(compare_to_json(&compared, &required).unwrap()), compare_to_text(&part, &compared, &required, context)),
     ]

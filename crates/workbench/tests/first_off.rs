@@ -21,7 +21,7 @@ fn workbench() -> Workbench {
 
 /// The vertices of the part as it should come off the machine.
 fn vertices(workbench: &Workbench) -> Vec<Point3<f64>> {
-    let plan = plan(workbench.part(), workbench.shop(), End::Start, Hand::Right).unwrap();
+    let plan = plan(workbench.part(), workbench.shop()).unwrap();
     plan.program.as_bent.to_vertex_form().unwrap().points().to_vec()
 }
 

@@ -13,7 +13,7 @@ pub fn run(arguments: &Compare) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let part = subject::part(&arguments.subject, &shop.shop)?;
     let comparison = compare(&part, &shop.shop);
-    let required = requirements(&part, &shop.shop, &solve(&part, &shop.shop), part.tooling.from);
+    let required = requirements(&part, &shop.shop, &solve(&part, &shop.shop));
     let text = match arguments.format {
         ReportFormat::Text => {
             let context = TextContext { shop: &shop.shop, shop_from: &shop.from };

@@ -30,8 +30,8 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
         )
         .into());
     }
-    let plan = plan(&part, &shop.shop, part.tooling.from, part.tooling.hand_in(&shop.shop))
-        .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
+    let plan =
+        plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let usual = Tolerance::usual(plan.program.steps.len(), part.tube.od);
     let tolerance = Tolerance {
         angle: arguments.angle_tolerance.unwrap_or(usual.angle),

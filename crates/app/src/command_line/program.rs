@@ -13,8 +13,8 @@ use super::{Failure, Outcome, complain, output, shop, subject};
 pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let part = subject::part(&arguments.subject, &shop.shop)?;
-    let plan = plan(&part, &shop.shop, part.tooling.from, part.tooling.hand_in(&shop.shop))
-        .map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
+    let plan =
+        plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let setup = Setup::of(&plan, &shop.shop);
     let text = match arguments.format {
         ProgramFormat::Text => program_to_text(&plan, &setup, TextContext { shop: &shop.shop, shop_from: &shop.from }),

@@ -3,6 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::cures::lengthen;
+use super::ends::Leg;
 use super::words::with_cures;
 use super::{About, Check, SAME_MM, Subject};
 use crate::{Cure, Edit, End, Finding, Place, Severity, Unit};
@@ -41,47 +42,37 @@ Cure and its risk
 
 fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let solved = subject.solved;
-    let Some(last) = solved.bends.iter().rposition(|bend| bend.is_bent()) else { return };
-    let mut before = None;
-    for (index, made) in solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
+    let Some(last) = solved.in_order().next_back() else { return };
+    let mut before: Option<usize> = None;
+    for index in solved.in_order() {
+        let made = &solved.bends[index];
         let straight_mm = made.straight_ahead_mm;
         if straight_mm < -SAME_MM {
             let needs_mm = made.clamp.filter(|_| before.is_some()).map(|clamp| clamp.needs_straight_mm);
             let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
             let what = match before {
                 Some(before) => {
-                    let (first, second) = if subject.is_turned() { (index, before) } else { (before, index) };
+                    let (first, second) = (index.min(before), index.max(before));
                     format!("{} and {} overlap", subject.capital_bend(first), subject.bend(second))
                 }
-                None => past(subject, index, End::Start),
+                None => past(subject, index, solved.from),
             };
-            let place = Place {
-                from_mm: made.starts_at_mm,
-                to_mm: made.starts_at_mm - straight_mm,
-                bend: Some(index),
-                straight: Some(index),
-            };
+            let place = subject.place_ahead(index);
             findings.push(finding(subject, place, straight_mm, &what, lengthen(subject, index, to_mm)));
         }
         before = Some(index);
     }
-    let tail_mm = solved.developed_length_mm - solved.bends[last].ends_at_mm();
-    if tail_mm < -SAME_MM {
-        let place = Place {
-            from_mm: solved.developed_length_mm,
-            to_mm: solved.bends[last].ends_at_mm(),
-            bend: Some(last),
-            straight: Some(solved.bends.len()),
-        };
-        let what = past(subject, last, End::Finish);
-        let last_mm = solved.straights_mm.last().copied().unwrap_or(0.0);
-        let to_mm = subject.round_mm(square_mm(subject) - tail_mm + last_mm);
+    let Some([_, tail]) = Leg::both(subject) else { return };
+    if tail.length_mm < -SAME_MM {
+        let what = past(subject, last, tail.end);
+        let straight = tail.straight(solved);
+        let to_mm = subject.round_mm(square_mm(subject) - tail.length_mm + solved.straights_mm[straight]);
         let cure = Cure {
-            label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
-            edit: Edit::SetStraight(solved.nodes.finish(), Length::from_mm(to_mm)),
-            risk: subject.moves_out(End::Finish).into(),
+            label: format!("Lengthen {} to {}", subject.leg(tail.end), subject.length(to_mm)),
+            edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(to_mm)),
+            risk: subject.moves_out(tail.end).into(),
         };
-        findings.push(finding(subject, place, tail_mm, &what, cure));
+        findings.push(finding(subject, Place { straight: Some(straight), ..tail.place }, tail.length_mm, &what, cure));
     }
 }
 
@@ -92,11 +83,11 @@ fn square_mm(subject: &Subject) -> f64 {
 
 /// A bend that leaves no leg at an end.
 fn past(subject: &Subject, index: usize, end: End) -> String {
-    let does = match (subject.from, end) {
+    let does = match (subject.from(), end) {
         (End::Start, End::Start) => "begins before the lead end",
         (End::Start, End::Finish) => "runs past the tail end",
-        (End::Finish, End::Start) => "runs past the finish",
-        (End::Finish, End::Finish) => "begins before the start",
+        (End::Finish, End::Start) => "begins before the start",
+        (End::Finish, End::Finish) => "runs past the finish",
     };
     format!("{} {does}", subject.capital_bend(index))
 }

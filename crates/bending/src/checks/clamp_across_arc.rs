@@ -143,43 +143,56 @@ fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, di
 struct Covered {
     /// Start of the stretch, mm along the tube.
     from_mm: f64,
-    /// End of the stretch: the end of the last arc before the bend.
+    /// Its end, mm along the tube.
     to_mm: f64,
-    /// How far it goes back over the last arc, radians; `None` where it covers the whole of it.
+    /// How far it goes over the arc made before the bend, radians; `None` where it covers the whole of it.
     last_rad: Option<f64>,
     /// That arc.
     last: Name,
-    /// The furthest of the arcs before it that it covers, if any.
+    /// The furthest of the arcs beyond it that it covers, if any.
     furthest: Option<Name>,
-    /// Whether the part is the drawing turned round.
-    is_turned: bool,
+    /// Whether the finish of the drawing is bent first.
+    is_from_finish: bool,
 }
 
 impl Covered {
-    /// Walks the arcs from the one just before the bend towards the lead end.
+    /// Walks the arcs from the one made just before the bend towards the end that is bent first.
     fn by(subject: &Subject, before: usize, clamp: &ClampOnTube) -> Self {
-        let bends = &subject.solved.bends;
-        let last = &bends[before];
-        let start_mm = clamp.from_mm;
-        let into_mm = (last.ends_at_mm() - start_mm).min(last.arc_mm).max(0.0);
-        let mut from_mm = last.starts_at_mm.max(start_mm).min(last.ends_at_mm());
-        let mut furthest = None;
-        for (index, arc) in bends[..before].iter().enumerate().rev() {
-            if arc.ends_at_mm() <= start_mm {
+        let solved = subject.solved;
+        // Everything as far from the bend as it lies along the tube, whichever way that is.
+        let way = solved.from.ahead();
+        let [far_mm, _] = solved.from.first_before([clamp.from_mm, clamp.to_mm]);
+        let beyond_far_mm = |at_mm: f64| (at_mm - far_mm) * way;
+        let ends_mm = |index: usize| {
+            let arc = &solved.bends[index];
+            // The end towards the bend, and the one away from it.
+            let [away_mm, near_mm] = solved.from.first_before([arc.starts_at_mm, arc.ends_at_mm()]);
+            (near_mm, away_mm)
+        };
+        let arc = &solved.bends[before];
+        let (near_mm, away_mm) = ends_mm(before);
+        let under_mm = (-beyond_far_mm(near_mm)).min(arc.arc_mm).max(0.0);
+        let mut reaches_mm = if beyond_far_mm(away_mm) > 0.0 { near_mm + way * under_mm } else { away_mm };
+        let (mut furthest, mut next) = (None, subject.bend_before(before));
+        while let Some(index) = next {
+            let (near_mm, away_mm) = ends_mm(index);
+            if beyond_far_mm(near_mm) >= 0.0 {
                 break;
             }
-            if arc.is_bent() {
-                from_mm = arc.starts_at_mm.max(start_mm).min(from_mm);
-                furthest = Some(index);
+            let to_mm = if beyond_far_mm(away_mm) > 0.0 { far_mm } else { away_mm };
+            if (to_mm - reaches_mm) * way > 0.0 {
+                reaches_mm = to_mm;
             }
+            furthest = Some(index);
+            next = subject.bend_before(index);
         }
         Self {
-            from_mm,
-            to_mm: last.ends_at_mm(),
-            last_rad: (start_mm > last.starts_at_mm + SAME_MM).then(|| last.angle_rad * into_mm / last.arc_mm),
+            from_mm: near_mm.min(reaches_mm),
+            to_mm: near_mm.max(reaches_mm),
+            last_rad: (beyond_far_mm(away_mm) > SAME_MM).then(|| arc.angle_rad * under_mm / arc.arc_mm),
             last: subject.bend(before),
             furthest: furthest.map(|index| subject.bend(index)),
-            is_turned: subject.is_turned(),
+            is_from_finish: subject.is_from_finish(),
         }
     }
 }
@@ -189,13 +202,13 @@ impl fmt::Display for Covered {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.last_rad {
             Some(last_rad) => {
-                let which = if self.is_turned { "" } else { "the last " };
+                let which = if self.is_from_finish { "" } else { "the last " };
                 write!(out, "{which}{} of {}", degrees(last_rad), self.last)?;
             }
             None => write!(out, "the whole of {}", self.last)?,
         }
         match &self.furthest {
-            Some(furthest) if self.is_turned => write!(out, " and on to {furthest}"),
+            Some(furthest) if self.is_from_finish => write!(out, " and on to {furthest}"),
             Some(furthest) => write!(out, " and back to {furthest}"),
             None => Ok(()),
         }

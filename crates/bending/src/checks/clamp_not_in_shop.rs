@@ -74,7 +74,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Caution,
-            place: Place { from_mm: clamp.from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) },
+            place: Place {
+                from_mm: clamp.from_mm,
+                to_mm: clamp.to_mm,
+                bend: Some(index),
+                straight: Some(subject.solved.clamped_straight(index)),
+            },
             also: Vec::new(),
             measured: clamp.length_mm,
             limit: nearest.map_or(0.0, |one| one.length.mm()),

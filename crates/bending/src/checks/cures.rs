@@ -11,14 +11,15 @@ use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
 pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
     let solved = subject.solved;
     let missing_mm = to_mm - solved.bends[index].straight_ahead_mm;
-    let target_mm = subject.round_mm(solved.straights_mm[index] + missing_mm);
+    let straight = solved.clamped_straight(index);
+    let target_mm = subject.round_mm(solved.straights_mm[straight] + missing_mm);
     Cure {
         label: format!("Lengthen the straight to {}", subject.length(target_mm)),
-        edit: Edit::SetStraight(solved.nodes.straight(index), Length::from_mm(target_mm)),
+        edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(target_mm)),
         risk: format!(
             "Everything {} moves along by {}.",
             subject.beyond(index),
-            subject.length(target_mm - solved.straights_mm[index])
+            subject.length(target_mm - solved.straights_mm[straight])
         )
         .into(),
     }

@@ -4,23 +4,21 @@ use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, Shown};
 
 use super::{SAME_MM, Subject};
-use crate::layout::trims::{EndNeeds, needs};
-use crate::{Cure, Edit, End, Place};
+use crate::layout::trims::{EndNeeds, Ends};
+use crate::{Cure, Edit, End, Place, Solved};
 
 /// An end of the tube with the leg between it and the nearest bend.
 pub(crate) struct Leg {
-    /// Which end.
+    /// Which end of the drawing.
     pub end: End,
     /// The bend it belongs to.
     pub bend: usize,
-    /// Its number on the drawing.
+    /// Its number.
     pub number: usize,
     /// The end in words.
     pub name: &'static str,
     /// The leg in words.
     pub leg: &'static str,
-    /// Whether the part is the drawing turned round.
-    is_turned: bool,
     /// Its length, mm, extra stock not counted.
     pub length_mm: f64,
     /// What it lacks.
@@ -31,51 +29,51 @@ pub(crate) struct Leg {
     pub place: Place,
     /// The unit that the part shows.
     unit: LengthUnit,
+    /// Whether the finish of the drawing is bent first.
+    is_from_finish: bool,
 }
 
 impl Leg {
-    /// Both legs, the lead one first; none where nothing is bent.
+    /// Both legs, that which is bent first before the other; none where nothing is bent.
     pub fn both(subject: &Subject) -> Option<[Self; 2]> {
         let (solved, part) = (subject.solved, subject.part);
-        let [lead, tail] = needs(part, subject.shop, &solved.bends, solved.developed_length_mm)?;
+        let length_mm = solved.developed_length_mm;
+        let [at_start, at_finish] =
+            Ends { part, shop: subject.shop, bends: &solved.bends, developed_length_mm: length_mm }.needs()?;
         let first = solved.bends.iter().position(|bend| bend.is_bent())?;
         let last = solved.bends.iter().rposition(|bend| bend.is_bent())?;
-        let starts_mm = solved.bends[first].starts_at_mm;
-        let ends_mm = solved.bends[last].ends_at_mm();
-        let place = |from_mm: f64, to_mm: f64, bend, straight| Place {
-            from_mm: from_mm.min(to_mm),
-            to_mm: to_mm.max(from_mm),
-            bend: Some(bend),
-            straight: Some(straight),
+        let straight = |end: End, bend: usize| match end {
+            _ if end == solved.from => solved.clamped_straight(bend),
+            End::Start => 0,
+            End::Finish => solved.bends.len(),
         };
-        Some([
-            Self {
-                end: End::Start,
-                bend: first,
-                number: subject.number(first),
-                name: subject.end(End::Start),
-                leg: subject.leg(End::Start),
-                is_turned: subject.is_turned(),
-                length_mm: starts_mm,
-                needs: lead,
-                stock_mm: part.stock.lead.mm(),
-                place: place(0.0, starts_mm, first, first),
-                unit: part.units,
+        let leg = |end: End, bend: usize, (from_mm, to_mm): (f64, f64), needs, stock: Length| Self {
+            end,
+            bend,
+            number: subject.number(bend),
+            name: subject.end(end),
+            leg: subject.leg(end),
+            length_mm: to_mm - from_mm,
+            needs,
+            stock_mm: stock.mm(),
+            place: Place {
+                from_mm: from_mm.min(to_mm),
+                to_mm: to_mm.max(from_mm),
+                bend: Some(bend),
+                straight: Some(straight(end, bend)),
             },
-            Self {
-                end: End::Finish,
-                bend: last,
-                number: subject.number(last),
-                name: subject.end(End::Finish),
-                leg: subject.leg(End::Finish),
-                is_turned: subject.is_turned(),
-                length_mm: solved.developed_length_mm - ends_mm,
-                needs: tail,
-                stock_mm: part.stock.tail.mm(),
-                place: place(ends_mm, solved.developed_length_mm, last, solved.bends.len()),
-                unit: part.units,
-            },
-        ])
+            unit: part.units,
+            is_from_finish: subject.is_from_finish(),
+        };
+        Some(subject.from().first_before([
+            leg(End::Start, first, (0.0, solved.bends[first].starts_at_mm), at_start, part.stock.lead),
+            leg(End::Finish, last, (solved.bends[last].ends_at_mm(), length_mm), at_finish, part.stock.tail),
+        ]))
+    }
+
+    /// The straight of the drawing that ends there.
+    pub fn straight(&self, solved: &Solved) -> usize {
+        if self.end == End::Start { 0 } else { solved.bends.len() }
     }
 
     /// Whether so much extra stock is wanted and not yet put on.
@@ -85,11 +83,11 @@ impl Leg {
 
     /// Where the trim cut goes.
     pub fn cut(&self) -> String {
-        let side = match (self.end, self.is_turned) {
+        let side = match (self.end, self.is_from_finish) {
             (End::Start, false) => "ahead of",
             (End::Finish, false) => "behind",
-            (End::Start, true) => "after",
-            (End::Finish, true) => "before",
+            (End::Start, true) => "before",
+            (End::Finish, true) => "after",
         };
         format!("{} {side} bend {}", self.unit.shown(self.length_mm), self.number)
     }

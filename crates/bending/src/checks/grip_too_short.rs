@@ -6,7 +6,7 @@ use super::cures::{lengthen, longer_clamp};
 use super::words::{Marked, degrees, with_cures};
 use super::{About, Check, SAME_MM, Subject};
 use crate::layout::grip;
-use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, SolvedBend, Unit};
+use crate::{ClampOnTube, Cure, DieSet, End, Finding, Place, Severity, SolvedBend, Unit};
 
 /// The check.
 pub(super) const CHECK: Check = Check {
@@ -68,9 +68,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     }
 }
 
-fn gripped_place(index: usize, clamp: &ClampOnTube) -> Place {
-    let from_mm = clamp.to_mm - clamp.gripped_mm;
-    Place { from_mm, to_mm: clamp.to_mm, bend: Some(index), straight: Some(index) }
+fn gripped_place(subject: &Subject, index: usize, clamp: &ClampOnTube) -> Place {
+    let [from_mm, to_mm] = match subject.from() {
+        End::Start => [clamp.to_mm - clamp.gripped_mm, clamp.to_mm],
+        End::Finish => [clamp.from_mm, clamp.from_mm + clamp.gripped_mm],
+    };
+    Place { from_mm, to_mm, bend: Some(index), straight: Some(subject.solved.clamped_straight(index)) }
 }
 
 fn short(
@@ -85,7 +88,8 @@ fn short(
     let severity =
         if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };
     // Where nothing is gripped at all the bend itself is what there is to mark.
-    let place = if clamp.gripped_mm > SAME_MM { gripped_place(index, clamp) } else { subject.arc_place(index) };
+    let place =
+        if clamp.gripped_mm > SAME_MM { gripped_place(subject, index, clamp) } else { subject.arc_place(index) };
     // Where no clamp has proved to hold the angle, more of one is no cure.
     let longer = if is_proved { longer_clamp(subject, index, clamp, needed_mm) } else { None };
     let mut cures: Vec<Cure> = longer.into_iter().collect();
@@ -136,7 +140,7 @@ fn unproved(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnT
     Finding {
         fault: CHECK.fault,
         severity: Severity::Caution,
-        place: gripped_place(index, clamp),
+        place: gripped_place(subject, index, clamp),
         also: Vec::new(),
         measured: made.angle_rad.to_degrees(),
         limit: largest.degrees(),

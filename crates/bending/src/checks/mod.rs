@@ -26,14 +26,12 @@ mod words;
 
 pub(crate) use words::Marked;
 
-pub(crate) use words::push_lower_first;
-
 use std::f64::consts::PI;
 
 use elbowroom_geometry::units::Shown;
 
 use crate::layout::clamp::Seat;
-use crate::{DieSet, End, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
+use crate::{DieSet, Fault, Finding, Part, Place, Shop, Solved, SolvedBend};
 
 /// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten
 /// metres and far below anything a shop can measure.
@@ -48,15 +46,13 @@ pub(crate) const SAME_SHARE: f64 = 1e-9;
 /// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
 #[derive(Clone, Copy)]
 pub struct Subject<'a> {
-    /// The part in the order of bending.
+    /// The part.
     pub part: &'a Part,
     /// The shop it is to be made in.
     pub shop: &'a Shop,
-    /// The solution, without findings.
+    /// The solution, without findings. Bends, straights, places and cures are those of the drawing, whichever end is
+    /// bent first.
     pub solved: &'a Solved,
-    /// The end of the drawing that is bent first: where it is the tail, the part is the drawing turned round.
-    /// Everything counts in the order of bending; texts name bends, straights and ends as drawn.
-    pub from: End,
 }
 
 impl<'a> Subject<'a> {
@@ -81,9 +77,9 @@ impl<'a> Subject<'a> {
         bend.die.and_then(|die| self.shop.die_sets.get(die))
     }
 
-    /// The last bend before `index` that turns the tube.
+    /// The bend that is made before bend `index`.
     pub(crate) fn bend_before(&self, index: usize) -> Option<usize> {
-        self.solved.bends[..index].iter().rposition(SolvedBend::is_bent)
+        self.solved.bend_before(index)
     }
 
     /// Whether bend `index` stands for a vertex at which the drawing turns straight back. In vertex form
@@ -99,17 +95,15 @@ impl<'a> Subject<'a> {
         Place { from_mm: bend.starts_at_mm, to_mm: bend.ends_at_mm(), bend: Some(index), straight: None }
     }
 
+    /// The straight ahead of bend `index` as a place, or the stretch on which it overlaps the bend made before it.
+    pub(crate) fn place_ahead(&self, index: usize) -> Place {
+        let (from_mm, to_mm) = self.solved.ahead_mm(index);
+        Place { from_mm, to_mm, bend: Some(index), straight: Some(self.solved.clamped_straight(index)) }
+    }
+
     /// Bend `index` as a seat for clamps other than the chosen one.
     pub(crate) fn seat(&self, index: usize) -> Seat<'a> {
-        let bend = &self.solved.bends[index];
-        Seat {
-            rows: self.solved.form.path.rows(),
-            bend: index,
-            leads: self.bend_before(index).is_none(),
-            straight_mm: bend.straight_ahead_mm,
-            starts_at_mm: bend.starts_at_mm,
-            lead_trim_mm: self.solved.lead_trim_mm,
-        }
+        self.solved.seat(index)
     }
 }
 

@@ -1,8 +1,7 @@
-//! Bends, straights and ends as the drawing names them, whichever end is bent first.
+//! Bends, straights and ends as a person with the drawing in hand calls them.
 //!
-//! A part that is bent from its finish is solved turned round, so that everything counts in the order of
-//! bending. A person has the drawing in hand: texts speak of its bends, and say "between bends 2 and 3" where
-//! "before bend 3" would mean the other side of it.
+//! Where the drawing is bent from its finish, "before bend 3" would mean the other side of it than on the machine:
+//! texts then say "between bends 2 and 3".
 
 use std::fmt;
 
@@ -47,20 +46,22 @@ impl fmt::Display for Name {
 }
 
 impl Subject<'_> {
-    /// Whether the part is the drawing turned round.
-    pub(crate) fn is_turned(&self) -> bool {
-        self.from == End::Finish
+    /// The end that is bent first.
+    pub(crate) fn from(&self) -> End {
+        self.solved.from
     }
 
-    /// The number of a bend on the drawing, from 1.
+    /// Whether the finish of the drawing is bent first.
+    pub(crate) fn is_from_finish(&self) -> bool {
+        self.from() == End::Finish
+    }
+
+    /// The number of a bend, from 1.
     pub(crate) fn number(&self, index: usize) -> usize {
-        match self.from {
-            End::Start => index + 1,
-            End::Finish => self.solved.bends.len().saturating_sub(index),
-        }
+        index + 1
     }
 
-    /// A bend by its number on the drawing.
+    /// A bend by its number.
     pub(crate) fn bend(&self, index: usize) -> Name {
         Name::of("bend ", self.number(index))
     }
@@ -70,26 +71,10 @@ impl Subject<'_> {
         Name::of("Bend ", self.number(index))
     }
 
-    /// The number of a vertex on the drawing, from 1, out of so many.
-    pub(crate) fn vertex(&self, index: usize, vertices: usize) -> usize {
-        match self.from {
-            End::Start => index + 1,
-            End::Finish => vertices.saturating_sub(index),
-        }
-    }
-
-    /// A length along the tube, mm from the tip of the drawing.
-    pub(crate) fn along_mm(&self, at_mm: f64) -> f64 {
-        match self.from {
-            End::Start => at_mm,
-            End::Finish => self.solved.developed_length_mm - at_mm,
-        }
-    }
-
     /// Where the straight lies on which the clamp of a bend closes: `before bend 3`, or `between bends 3
     /// and 4` where the drawing is bent from its finish.
     pub(crate) fn ahead(&self, index: usize) -> Name {
-        match (self.from, self.bend_before(index)) {
+        match (self.from(), self.bend_before(index)) {
             (End::Start, _) => Name::of("before bend ", self.number(index)),
             (End::Finish, Some(before)) => Name::between("between bends ", self.number(index), self.number(before)),
             (End::Finish, None) => Name::of("after bend ", self.number(index)),
@@ -98,7 +83,7 @@ impl Subject<'_> {
 
     /// The same in a sentence that has named the bend already: `the straight before it`.
     pub(crate) fn straight_ahead(&self, index: usize) -> Name {
-        match (self.from, self.bend_before(index)) {
+        match (self.from(), self.bend_before(index)) {
             (End::Start, _) => Name::words("the straight before it"),
             (End::Finish, Some(before)) => {
                 Name::between("the straight between bends ", self.number(index), self.number(before))
@@ -110,70 +95,70 @@ impl Subject<'_> {
     /// The part of the tube that moves when the straight ahead of a bend changes, as the drawing is held at
     /// its start: `beyond bend 3`.
     pub(crate) fn beyond(&self, index: usize) -> Name {
-        match (self.from, self.bend_before(index)) {
+        match (self.from(), self.bend_before(index)) {
             (End::Start, _) => Name::of("beyond bend ", self.number(index)),
             (End::Finish, Some(before)) => Name::of("beyond bend ", self.number(before)),
             (End::Finish, None) => Name::words("at the finish"),
         }
     }
 
-    /// A straight by its place.
+    /// A straight.
     pub(crate) fn straight(&self, index: usize) -> Name {
         let bends = self.solved.bends.len();
-        match self.from {
-            End::Start if bends > 0 && index == bends => Name::of("the tail after bend ", index),
-            End::Start => Name::of("the straight before bend ", index + 1),
-            End::Finish if index == 0 => Name::of("the tail after bend ", bends),
-            End::Finish if index >= bends => Name::of("the straight before bend ", 1),
-            End::Finish => Name::between("the straight between bends ", bends - index, bends - index + 1),
+        match self.from() {
+            _ if bends > 0 && index >= bends => Name::of("the tail after bend ", bends),
+            End::Finish if index > 0 => Name::between("the straight between bends ", index, index + 1),
+            _ => Name::of("the straight before bend ", index + 1),
         }
     }
 
-    /// The bend or straight in which a length along the tube lies, given as the last bend that can be
+    /// The bend or straight in which a length along the tube lies, given as the last of the bends made that can be
     /// meant: arcs before straights, so that a tangent point belongs to its bend.
-    pub(crate) fn element_at(&self, at_mm: f64, last_bend: usize) -> Name {
-        for index in (0..=last_bend).rev() {
+    pub(crate) fn element_at(&self, at_mm: f64, last_made: usize) -> Name {
+        let mut next = Some(last_made);
+        while let Some(index) = next {
             let arc = &self.solved.bends[index];
-            if !arc.is_bent() {
-                continue;
+            let [before_mm, behind_mm] = self.from().first_before([arc.starts_at_mm - at_mm, at_mm - arc.ends_at_mm()]);
+            if arc.is_bent() && behind_mm > SAME_MM {
+                // It lies on the straight that comes to the machine after this arc.
+                let [after, _] = self.from().first_before([index + 1, index]);
+                return self.straight(after);
             }
-            if at_mm > arc.ends_at_mm() + SAME_MM {
-                return self.straight(index + 1);
-            }
-            if at_mm >= arc.starts_at_mm - SAME_MM {
+            if arc.is_bent() && before_mm <= SAME_MM {
                 return self.bend(index);
             }
+            next = self.bend_before(index);
         }
-        Name::words(self.leg(End::Start))
+        Name::words(self.leg(self.from()))
     }
 
-    /// An end in the order of bending, with its name on the drawing where that is the other one.
-    pub(crate) const fn end(&self, end: End) -> &'static str {
-        match (self.from, end) {
+    /// An end of the drawing, with what it is at the machine where that is the other one.
+    pub(crate) fn end(&self, end: End) -> &'static str {
+        match (self.from(), end) {
             (End::Start, End::Start) => "lead end",
             (End::Start, End::Finish) => "tail",
-            (End::Finish, End::Start) => "lead end (the finish)",
-            (End::Finish, End::Finish) => "tail (the start)",
+            (End::Finish, End::Finish) => "lead end (the finish)",
+            (End::Finish, End::Start) => "tail (the start)",
         }
     }
 
-    /// The leg at an end.
-    pub(crate) const fn leg(&self, end: End) -> &'static str {
-        match (self.from, end) {
+    /// The leg at an end of the drawing.
+    pub(crate) fn leg(&self, end: End) -> &'static str {
+        match (self.from(), end) {
             (End::Start, End::Start) => "the lead leg",
             (End::Start, End::Finish) => "the tail",
-            (End::Finish, End::Start) => "the leg at the finish",
-            (End::Finish, End::Finish) => "the leg at the start",
+            (End::Finish, End::Finish) => "the leg at the finish",
+            (End::Finish, End::Start) => "the leg at the start",
         }
     }
 
-    /// What a longer leg does.
-    pub(crate) const fn moves_out(&self, end: End) -> &'static str {
-        match (self.from, end) {
+    /// What a longer leg at an end of the drawing does.
+    pub(crate) fn moves_out(&self, end: End) -> &'static str {
+        match (self.from(), end) {
             (End::Start, End::Start) => "The lead end moves out.",
             (End::Start, End::Finish) => "The tail end moves out.",
-            (End::Finish, End::Start) => "The finish moves out.",
-            (End::Finish, End::Finish) => "The start moves out.",
+            (End::Finish, End::Finish) => "The finish moves out.",
+            (End::Finish, End::Start) => "The start moves out.",
         }
     }
 }

@@ -99,7 +99,7 @@ fn leave_to_shop(subject: &Subject, index: usize) -> Option<Cure> {
 }
 
 fn unknown(subject: &Subject, name: &str) -> Option<Finding> {
-    let index = subject.solved.bends.iter().position(|bend| bend.is_bent())?;
+    let index = subject.solved.in_order().next()?;
     let names: Vec<&str> = subject.shop.die_sets.iter().map(|die| die.name.as_str()).collect();
     let has = if names.is_empty() { "it has none".into() } else { format!("it has {}", names.join(", ")) };
     let what = format!("The shop has no die set called \u{201c}{name}\u{201d}; {has}.");
@@ -156,10 +156,10 @@ const NAMED_RADII: usize = 4;
 fn several_radii(subject: &Subject) -> Option<Finding> {
     let bends = &subject.solved.bends;
     let is_counted = |index: usize| bends[index].is_bent() && !subject.is_fold_back(index);
-    let first_mm = bends[(0..bends.len()).find(|&index| is_counted(index))?].clr_mm;
+    let mut in_order = subject.solved.in_order().filter(|&index| is_counted(index));
+    let first_mm = bends[in_order.next()?].clr_mm;
     let same_mm = DieSet::SAME_SIZE.mm();
-    let other =
-        (0..bends.len()).find(|&index| is_counted(index) && (bends[index].clr_mm - first_mm).abs() > same_mm)?;
+    let other = in_order.find(|&index| (bends[index].clr_mm - first_mm).abs() > same_mm)?;
     let mut radii: Vec<f64> =
         (0..bends.len()).filter(|&index| is_counted(index)).map(|index| bends[index].clr_mm).collect();
     radii.sort_by(f64::total_cmp);

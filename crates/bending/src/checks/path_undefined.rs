@@ -100,16 +100,7 @@ fn straight_to(subject: &Subject, vertex: usize) -> Place {
     }
 }
 
-/// How many vertices the path has; 0 where it is held in bend form.
-fn vertices(subject: &Subject) -> usize {
-    match &subject.part.path {
-        Path::Vertices(path) => path.points().len(),
-        Path::Bends(_) => 0,
-    }
-}
-
 fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
-    let vertices = vertices(subject);
     let mut distance_mm = 0.0;
     let mut cures = Vec::new();
     if let Path::Vertices(path) = &subject.part.path {
@@ -117,14 +108,13 @@ fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
         distance_mm = points.get(first).zip(points.get(second)).map_or(0.0, |(a, b)| (a - b).norm());
         if points.len() > 2 {
             cures.push(Cure {
-                label: format!("Remove vertex {}", subject.vertex(second, vertices)),
+                label: format!("Remove vertex {}", second + 1),
                 edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(second)]),
                 risk: "".into(),
             });
         }
     }
-    let (one, other) = (subject.vertex(first, vertices), subject.vertex(second, vertices));
-    let (one, other) = (one.min(other), one.max(other));
+    let (one, other) = (first.min(second) + 1, first.max(second) + 1);
     let what = format!("Vertices {one} and {other} lie in one place, so there is no leg between them");
     finding(straight_to(subject, first), distance_mm, 0.0, Unit::Millimetre, what, cures)
 }
@@ -134,7 +124,7 @@ fn fold_back(subject: &Subject, vertex: usize) -> Finding {
     if let Some(next) = place.bend.and_then(|bend| subject.solved.centreline.straight(bend + 1)) {
         place.to_mm = place.to_mm.max(next.to_mm());
     }
-    let number = subject.vertex(vertex, vertices(subject));
+    let number = vertex + 1;
     let cures = vec![Cure {
         label: format!("Remove vertex {number}"),
         edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(vertex)]),

@@ -5,7 +5,7 @@ use elbowroom_geometry::Angle;
 use super::words::{Marked, degrees, percent, with_cures};
 use super::{About, Check, SAME_RAD, Subject};
 use crate::forming::ground::Ground;
-use crate::layout::formed::seam_bends;
+use crate::layout::formed::best_seam;
 use crate::seam::SeamLay;
 use crate::{Cure, Edit, Finding, Severity, Unit};
 
@@ -57,9 +57,10 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let Some(seam) = &solved.seam else { return };
     let is_counted = |index: &usize| solved.bends[*index].formed.is_some();
     let nearest = |lay: &SeamLay| {
-        let counted = (0..solved.bends.len()).filter(is_counted);
+        let counted = solved.in_order().filter(is_counted);
         let away = counted.filter_map(|index| lay.from_outside(index).map(|away| (index, away)));
-        away.min_by(|a, b| a.1.radians().total_cmp(&b.1.radians()))
+        // Of several alike the one that is made first.
+        away.reduce(|best, next| if next.1.radians() < best.1.radians() - SAME_RAD { next } else { best })
     };
     let Some((index, away)) = nearest(seam) else { return };
     let limit = limits.seam_from_outside;
@@ -69,7 +70,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     let mut cures = Vec::new();
     let is_pinned = subject.part.tooling.seam_start.is_some();
     if is_pinned {
-        let best = SeamLay::best(&seam_bends(subject.part, solved.form.path.rows()));
+        let best = best_seam(subject.part, &solved.rows_in_order());
         if nearest(&best).is_some_and(|(_, best_away)| best_away.radians() > away.radians() + SAME_RAD) {
             cures.push(leave_to_best(subject, best.start));
         }

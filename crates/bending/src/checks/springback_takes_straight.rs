@@ -1,11 +1,12 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
 use super::cures::lengthen;
+use super::ends::Leg;
 use super::words::{Marked, degrees, with_cures};
 use super::{About, Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
 use crate::layout::released::ReleasedTube;
-use crate::{ClampOnTube, Cure, Edit, End, Finding, Place, Released, Severity, SolvedBend, Unit};
+use crate::{ClampOnTube, Cure, Edit, Finding, Place, Released, Severity, SolvedBend, Unit};
 use elbowroom_geometry::Length;
 
 /// The check.
@@ -148,12 +149,7 @@ impl Lost {
         Finding {
             fault: CHECK.fault,
             severity,
-            place: Place {
-                from_mm: made.starts_at_mm - drawn_mm.max(0.0),
-                to_mm: made.starts_at_mm,
-                bend: Some(index),
-                straight: Some(index),
-            },
+            place: subject.place_ahead(index),
             also: Vec::new(),
             measured: left_mm,
             limit: needed_mm,
@@ -188,31 +184,27 @@ fn said(released: &Released) -> String {
 /// The last bend, grown past the tail end.
 fn past_the_tail(subject: &Subject) -> Option<Finding> {
     let solved = subject.solved;
-    let last = solved.bends.iter().rposition(|bend| bend.is_bent())?;
+    let last = solved.in_order().next_back()?;
     let made = &solved.bends[last];
     let released = made.formed?.released?;
-    let drawn_mm = solved.developed_length_mm - made.ends_at_mm();
+    let [_, tail] = Leg::both(subject)?;
+    let drawn_mm = tail.length_mm;
     let left_mm = drawn_mm - released.takes_mm;
     if drawn_mm < -SAME_MM || left_mm >= -SAME_MM {
         return None;
     }
     let severity = released.basis.grave(Severity::Stop);
-    let tail = solved.bends.len();
-    let to_mm = subject.round_mm(solved.straights_mm.last()? - left_mm);
+    let straight = tail.straight(solved);
+    let to_mm = subject.round_mm(solved.straights_mm[straight] - left_mm);
     let cures = vec![Cure {
-        label: format!("Lengthen {} to {}", subject.leg(End::Finish), subject.length(to_mm)),
-        edit: Edit::SetStraight(solved.nodes.finish(), Length::from_mm(to_mm)),
-        risk: subject.moves_out(End::Finish).into(),
+        label: format!("Lengthen {} to {}", tail.leg, subject.length(to_mm)),
+        edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(to_mm)),
+        risk: subject.moves_out(tail.end).into(),
     }];
     Some(Finding {
         fault: CHECK.fault,
         severity,
-        place: Place {
-            from_mm: made.ends_at_mm(),
-            to_mm: solved.developed_length_mm.max(made.ends_at_mm()),
-            bend: Some(last),
-            straight: Some(tail),
-        },
+        place: Place { straight: Some(straight), ..tail.place },
         also: Vec::new(),
         measured: left_mm,
         limit: 0.0,
@@ -224,13 +216,13 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
                 "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).",
                 subject.number(last),
                 subject.length(released.takes_mm).resting_on(released.basis),
-                subject.leg(End::Finish),
+                tail.leg,
                 subject.length(-left_mm).resting_on(released.basis),
                 said(&released)
             ),
             &cures,
         ),
-        verdict: verdict(severity, &format!("springback leaves nothing of {}", subject.leg(End::Finish))),
+        verdict: verdict(severity, &format!("springback leaves nothing of {}", tail.leg)),
         cures,
     })
 }

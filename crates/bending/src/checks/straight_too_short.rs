@@ -4,7 +4,7 @@ use super::cures::{lengthen, shorter_clamp};
 use super::words::{Marked, with_cures};
 use super::{About, Check, SAME_MM, Subject};
 use crate::forming::ground::Ground;
-use crate::{Finding, Place, Severity, Unit};
+use crate::{Finding, Severity, Unit};
 
 /// The check.
 pub(super) const CHECK: Check = Check {
@@ -69,13 +69,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         findings.push(Finding {
             fault: CHECK.fault,
             severity: Severity::Stop,
-            place: Place {
-                // A negative straight is the stretch on which two arcs overlap.
-                from_mm: made.starts_at_mm - straight_mm.max(0.0),
-                to_mm: made.starts_at_mm - straight_mm.min(0.0),
-                bend: Some(index),
-                straight: Some(index),
-            },
+            place: subject.place_ahead(index),
             also: Vec::new(),
             measured: straight_mm,
             limit: needs_mm,

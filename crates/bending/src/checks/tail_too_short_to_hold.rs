@@ -51,7 +51,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     }
     let hold_mm = subject.shop.machine.tail_hold.mm();
     let ground = Ground::from(subject.shop.machine.basis);
-    let behind = if subject.is_turned() { tail.leg } else { "the tail behind it" };
+    let behind = if subject.is_from_finish() { tail.leg } else { "the tail behind it" };
     let cures = vec![tail.add_stock(wanted_mm)];
     findings.push(Finding {
         fault: CHECK.fault,

@@ -77,8 +77,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             text: format!(
                 "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
                  {} tube needs its own diameter.",
-                subject.length(subject.along_mm(meeting.first_mm)),
-                subject.length(subject.along_mm(meeting.second_mm)),
+                subject.length(meeting.first_mm),
+                subject.length(meeting.second_mm),
                 subject.length(meeting.distance_mm),
                 subject.length(od_mm)
             ),

@@ -101,7 +101,7 @@ impl ProgramSheet {
             }),
             verdict: plan.solved.verdict.clone(),
             used_up: used_up(plan),
-            findings: plan.findings(),
+            findings: plan.findings().to_vec(),
             setup: setup.items,
             cautions: setup.cautions,
         }
@@ -263,7 +263,7 @@ mod tests {
 
     fn sheet(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> ProgramSheet {
         let shop = specimen::shop();
-        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, from, Hand::Left).unwrap();
+        let plan = plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), from, Hand::Left), &shop).unwrap();
         ProgramSheet::of(&plan, Setup::of(&plan, &shop))
     }
 

@@ -76,7 +76,7 @@ mod tests {
     fn cells_read_back_to_the_same_numbers() {
         let part =
             specimen::part(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(201.3, 33.3, 45.0)], 400.0).unwrap();
-        let plan = plan(&part, &specimen::shop(), End::Finish, Hand::Right).unwrap();
+        let plan = plan(&specimen::bent(&part, End::Finish, Hand::Right), &specimen::shop()).unwrap();
         let rows = rows(&plan);
         for (row, step) in rows.iter().zip(&plan.program.steps) {
             assert_eq!(row[2].parse::<f64>().unwrap(), step.feed.mm());

@@ -3,9 +3,8 @@
 use elbowroom_geometry::{Angle, BendRow, Length};
 
 use crate::checks::{SAME_MM, Subject};
-use crate::judge::solve_bent_from;
-use crate::layout::as_drawn;
 use crate::layout::clamp::Seat;
+use crate::layout::order::InOrder;
 use crate::{Basis, DieSet, End, Part, Shop, Solved};
 
 /// How far the bend before may turn for the clamp to manage on the present straight.
@@ -94,50 +93,34 @@ impl Requirement {
     }
 }
 
-/// What a drawing asks for when it is bent from an end. `solved` is the drawing solved as it is; from its finish the part
-/// is turned round and solved once more. Grows with the number of bends.
-pub fn requirements(part: &Part, shop: &Shop, solved: &Solved, from: End) -> Requirements {
-    match from {
-        End::Start if solved.from == End::Start => in_order(Subject { part, shop, solved, from }),
-        End::Start => in_order(Subject { part, shop, solved: &solve_bent_from(part, shop, from), from }),
-        End::Finish => {
-            let part = part.bent_from(from);
-            let solved = solve_bent_from(&part, shop, from);
-            in_order(Subject { part: &part, shop, solved: &solved, from })
-        }
-    }
-}
-
-/// The same for what lies in the order of bending.
-fn in_order(subject: Subject) -> Requirements {
-    let Subject { part, shop, solved, from } = subject;
-    let drawn = |index: usize| as_drawn::bend(index, solved.bends.len(), from);
+/// What a drawing asks for as it is bent. Grows with the number of bends.
+pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
+    let subject = Subject { part, shop, solved };
     let mut rows = solved.form.path.rows().to_vec();
     let mut bends = Vec::new();
     let mut without_die = Vec::new();
-    let mut before = None;
-    for (index, bend) in solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
-        let last = before.replace(index);
+    for index in solved.in_order() {
+        let bend = &solved.bends[index];
+        let before = solved.bend_before(index);
         let (Some(die), Some(clamp)) = (subject.die_of(bend), bend.clamp) else {
-            without_die.push(drawn(index));
+            without_die.push(index);
             continue;
         };
         let length = Length::from_mm(clamp.length_mm);
-        let mut turns = |limit: Length| match last {
-            Some(last) if clamp.overlap_mm > 0.0 => {
-                let seat = Seat { leads: false, ..subject.seat(index) };
-                angle_before(&mut rows, &seat, last, length, die, limit)
+        let mut turns = |limit: Length| match before {
+            Some(before) if clamp.overlap_mm > 0.0 => {
+                angle_before(&mut rows, &subject.seat(index), before, length, die, limit)
             }
             _ => AngleBefore::Any,
         };
         bends.push(Requirement {
-            bend: drawn(index),
+            bend: index,
             die: die.name.clone(),
             clamp_mm: clamp.length_mm,
             straight_mm: bend.straight_ahead_mm,
             closes_from_mm: clamp.needs_straight_mm,
             mark_free_from_mm: clamp.mark_free_straight_mm,
-            before: last.map(drawn),
+            before,
             before_closes: turns(die.largest_bite),
             before_mark_free: turns(die.mark_free_bite),
             bite_basis: die.basis,
@@ -148,7 +131,8 @@ fn in_order(subject: Subject) -> Requirements {
             largest_basis: if die.largest_angle < shop.machine.largest_angle { die.basis } else { shop.machine.basis },
         });
     }
-    Requirements { from, bends, without_die, radii: radii(part, shop) }
+    without_die.sort_unstable();
+    Requirements { from: solved.from, bends, without_die, radii: radii(part, shop) }
 }
 
 fn radii(part: &Part, shop: &Shop) -> Vec<Radius> {
@@ -188,8 +172,7 @@ fn angle_before(
     }
     let mut passes = |angle: Angle| {
         rows[before].angle = angle;
-        let arc_mm = radius_mm * (angle - kept).radians();
-        let tried = Seat { rows: &*rows, starts_at_mm: seat.starts_at_mm + arc_mm, ..*seat };
+        let tried = Seat { order: InOrder { rows: &*rows, ..seat.order }, ..*seat };
         tried.lay(clamp, die).bite_mm <= limit.mm() + SAME_MM
     };
     let overlap_mm = clamp.mm() - seat.straight_mm;
@@ -217,11 +200,11 @@ mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
     use crate::specimen::{self, row};
-    use crate::{Edit, solve};
+    use crate::{Edit, Hand, solve};
     use proptest::prelude::*;
 
     fn of(part: &Part, shop: &Shop) -> Requirements {
-        requirements(part, shop, &solve(part, shop), End::Start)
+        requirements(part, shop, &solve(part, shop))
     }
 
     fn two(straight: f64, rotation: f64, before: f64) -> Part {
@@ -321,7 +304,7 @@ mod tests {
                 let at = |finding: &&crate::Finding| finding.place.bend == Some(2 - bend);
                 solved.findings.iter().filter(at).map(|finding| finding.fault).collect::<Vec<_>>()
             };
-            let required = requirements(&part, &shop, &solve(&part, &shop), End::Finish);
+            let required = of(&specimen::bent(&part, End::Finish, Hand::Right), &shop);
             let order: Vec<_> = required.bends.iter().map(|one| (one.bend, one.before)).collect();
             prop_assert_eq!(order, [(2, None), (1, Some(2)), (0, Some(1))]);
             for one in &required.bends {

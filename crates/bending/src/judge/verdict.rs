@@ -6,7 +6,7 @@ use crate::{End, Finding, Severity, Verdict};
 
 /// The verdict on findings in their total order.
 pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
-    let Some(first) = first_in_the_way(findings) else {
+    let Some(first) = first_in_the_way(subject, findings) else {
         let bent = subject.solved.bends.iter().any(|bend| bend.is_bent());
         let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
         return Verdict { severity: None, text: text.into() };
@@ -22,22 +22,27 @@ pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
 
 /// Among the worst findings the one that lies at the first bend, in the order in which checks are listed:
 /// the registry names what makes others meaningless before them.
-fn first_in_the_way(findings: &[Finding]) -> Option<&Finding> {
+fn first_in_the_way<'a>(subject: &Subject, findings: &'a [Finding]) -> Option<&'a Finding> {
     let worst = findings.first()?.severity;
+    let turn = |bend: usize| match subject.from() {
+        End::Start => bend,
+        End::Finish => subject.solved.bends.len() - 1 - bend,
+    };
     let rank = |finding: &Finding| REGISTRY.iter().position(|check| check.fault == finding.fault);
     findings
         .iter()
         .take_while(|finding| finding.severity == worst)
-        .min_by_key(|finding| (finding.place.bend.unwrap_or(usize::MAX), rank(finding)))
+        .min_by_key(|finding| (finding.place.bend.map_or(usize::MAX, turn), rank(finding)))
 }
 
 /// What is to be trimmed, if anything is.
 fn trimmed(subject: &Subject) -> Option<String> {
-    let [lead_basis, tail_basis] = subject.solved.trim_bases;
-    let ends = [
-        (subject.solved.lead_trim_mm, lead_basis, subject.end(End::Start)),
-        (subject.solved.tail_trim_mm, tail_basis, subject.end(End::Finish)),
-    ];
+    let solved = subject.solved;
+    let [start_basis, finish_basis] = solved.trim_bases;
+    let ends = solved.from.first_before([
+        (solved.lead_trim_mm, start_basis, subject.end(End::Start)),
+        (solved.tail_trim_mm, finish_basis, subject.end(End::Finish)),
+    ]);
     let trims: Vec<_> = ends
         .iter()
         .filter(|(trim_mm, ..)| *trim_mm > SAME_MM)

@@ -11,6 +11,7 @@ use elbowroom_geometry::{BendRow, Frame};
 use nalgebra::Vector2;
 
 use super::arc_offset::ArcOffset;
+use super::order::InOrder;
 
 /// A turn below this is no bend, radians. It is the figure at which vertices count as collinear.
 pub(crate) const NO_BEND_RAD: f64 = 1e-6;
@@ -53,13 +54,13 @@ enum Piece {
     Straight { from: Vector2<f64>, rate: Vector2<f64> },
 }
 
-/// Walks the tube ahead of `bend`, from the end of the arc before it towards the lead end.
+/// Walks the tube ahead of `bend`, from the end of the arc made before it towards the end that is bent first.
 ///
-/// `lead_trim_mm` of straight tube lies before the first row. A negative straight is a jump: it has no
+/// `lead_trim_mm` of straight tube lies beyond the row that is made first. A negative straight is a jump: it has no
 /// length on the tube but moves what lies beyond.
-pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &Question) -> Answer {
+pub(crate) fn walk(order: &InOrder, bend: usize, lead_trim_mm: f64, question: &Question) -> Answer {
     let mut search = Search::of(question);
-    pieces(rows, bend, lead_trim_mm, |piece, length_mm| {
+    pieces(order, bend, lead_trim_mm, |piece, length_mm| {
         search.take(piece, length_mm);
         !search.is_over()
     });
@@ -67,12 +68,15 @@ pub(crate) fn walk(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &
 }
 
 /// Visits the pieces of a walk with their lengths, all above 0, as long as `visit` wants more.
-fn pieces(rows: &[BendRow], bend: usize, lead_trim_mm: f64, mut visit: impl FnMut(&Piece, f64) -> bool) {
+fn pieces(order: &InOrder, bend: usize, lead_trim_mm: f64, mut visit: impl FnMut(&Piece, f64) -> bool) {
     let mut frame = Frame::world();
     // Only an arc looks at the roll, so rows of no angle cost next to nothing.
-    let mut roll_rad = -rows[bend].rotation.radians();
+    let mut roll_rad = -order.rotation_ahead_rad(bend);
     let mut first = true;
-    for (index, row) in rows[..bend].iter().enumerate().rev() {
+    let mut next = order.before(bend);
+    while let Some(index) = next {
+        let row = &order.rows[index];
+        next = order.before(index);
         if is_bend(row) {
             frame = frame.rolled(roll_rad);
             roll_rad = 0.0;
@@ -98,7 +102,7 @@ fn pieces(rows: &[BendRow], bend: usize, lead_trim_mm: f64, mut visit: impl FnMu
         }
         // Rows of no angle between the bend and the first arc belong to the straight the clamp lies on.
         if !first {
-            let straight_mm = row.straight.mm() + if index == 0 { lead_trim_mm } else { 0.0 };
+            let straight_mm = order.straight_ahead_mm(index) + if next.is_none() { lead_trim_mm } else { 0.0 };
             if straight_mm > 0.0 {
                 let piece = Piece::Straight { from: across(&frame.origin.coords), rate: -across(&frame.tangent) };
                 if !visit(&piece, straight_mm) {
@@ -109,7 +113,7 @@ fn pieces(rows: &[BendRow], bend: usize, lead_trim_mm: f64, mut visit: impl FnMu
                 frame = frame.advanced(-straight_mm);
             }
         }
-        roll_rad -= row.rotation.radians();
+        roll_rad -= order.rotation_ahead_rad(index);
     }
 }
 
@@ -263,11 +267,12 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::End;
 
     /// The same without leaving anything out: every piece is looked at as closely as any.
-    fn patient(rows: &[BendRow], bend: usize, lead_trim_mm: f64, question: &Question) -> (f64, [Option<f64>; 2]) {
+    fn patient(order: &InOrder, bend: usize, lead_trim_mm: f64, question: &Question) -> (f64, [Option<f64>; 2]) {
         let (mut from_mm, mut bite_mm, mut crossings_mm) = (0.0, 0.0_f64, [None; 2]);
-        pieces(rows, bend, lead_trim_mm, |piece, length_mm| {
+        pieces(order, bend, lead_trim_mm, |piece, length_mm| {
             let under_mm = (question.overlap_mm - from_mm).min(length_mm);
             if under_mm > 0.0 {
                 bite_mm = bite_mm.max(piece.furthest(under_mm).1.norm());
@@ -303,8 +308,9 @@ mod tests {
                 clr: Length::from_mm(clr),
             }).collect();
             let question = Question { overlap_mm: reach_mm * share, reach_mm, limits_mm: [free_mm, most_mm] };
-            let answer = walk(&rows, rows.len() - 1, 10.0, &question);
-            let (bite_mm, crossings_mm) = patient(&rows, rows.len() - 1, 10.0, &question);
+            let order = InOrder { rows: &rows, tail: Length::ZERO, from: End::Start };
+            let answer = walk(&order, rows.len() - 1, 10.0, &question);
+            let (bite_mm, crossings_mm) = patient(&order, rows.len() - 1, 10.0, &question);
             prop_assert!((answer.bite.norm() - bite_mm).abs() < 1e-9, "{} {bite_mm}", answer.bite.norm());
             for (found, wanted) in answer.crossings_mm.iter().zip(crossings_mm) {
                 prop_assert_eq!(found.is_some(), wanted.is_some());

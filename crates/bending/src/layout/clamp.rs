@@ -1,24 +1,27 @@
 //! The clamp of one bend, laid on the tube ahead of it.
 
-use elbowroom_geometry::{BendRow, Length};
+use elbowroom_geometry::Length;
 
 use super::ahead::{Question, walk};
+use super::order::InOrder;
 use crate::{Basis, ClampOnTube, DieSet};
 
 /// A bend whose clamp is to be laid.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Seat<'a> {
     /// Every row of the part.
-    pub rows: &'a [BendRow],
-    /// The bend, counted from 0.
+    pub order: InOrder<'a>,
+    /// The bend, counted from 0 as drawn.
     pub bend: usize,
-    /// Whether no bend lies ahead of it, so that the clamp sits on the lead leg.
+    /// Whether no bend is made before it, so that the clamp sits on the leg that leads.
     pub leads: bool,
     /// The straight ahead of it, mm.
     pub straight_mm: f64,
-    /// Length along the tube at which it starts, mm.
-    pub starts_at_mm: f64,
-    /// Extra blank before the lead end, mm.
+    /// Length along the tube up to which the clamp lies: the tangent point from which the bend is made, mm.
+    pub at_mm: f64,
+    /// The tube between that point and the end that is bent first, extra blank and all, mm.
+    pub tube_ahead_mm: f64,
+    /// Extra blank at that end, mm.
     pub lead_trim_mm: f64,
 }
 
@@ -26,33 +29,34 @@ impl Seat<'_> {
     /// Lays a clamp of the given length and measures what it does to the tube ahead.
     pub fn lay(&self, length: Length, die: &DieSet) -> ClampOnTube {
         let length_mm = length.mm();
+        let away_mm = |by_mm: f64| self.at_mm + self.order.from.ahead() * by_mm;
+        let far_mm = away_mm(length_mm);
         let mut clamp = ClampOnTube {
             length_mm,
             overlap_mm: 0.0,
             bite_mm: 0.0,
             bite_direction_rad: 0.0,
-            bite_at_mm: self.starts_at_mm - length_mm,
+            bite_at_mm: far_mm,
             needs_straight_mm: length_mm,
             mark_free_straight_mm: length_mm,
             // On the leg that leads the clamp's own length is what it needs.
             straight_basis: if self.leads { Basis::Shop } else { die.basis },
             gripped_mm: length_mm,
-            from_mm: self.starts_at_mm - length_mm,
-            to_mm: self.starts_at_mm,
+            from_mm: far_mm.min(self.at_mm),
+            to_mm: far_mm.max(self.at_mm),
         };
-        let tube_ahead_mm = (self.starts_at_mm + self.lead_trim_mm).max(0.0);
         if !self.leads {
             let overlap_mm = (length_mm - self.straight_mm).max(0.0);
             let limits_mm = [die.mark_free_bite.mm(), die.largest_bite.mm()];
             let question = Question { overlap_mm, reach_mm: length_mm.max(overlap_mm), limits_mm };
-            let answer = walk(self.rows, self.bend, self.lead_trim_mm, &question);
+            let answer = walk(&self.order, self.bend, self.lead_trim_mm, &question);
             let smallest = |crossing: Option<f64>| (length_mm - crossing.unwrap_or(length_mm)).max(0.0);
             clamp.mark_free_straight_mm = smallest(answer.crossings_mm[0]);
             clamp.needs_straight_mm = smallest(answer.crossings_mm[1]);
             if overlap_mm > 0.0 {
                 clamp.overlap_mm = overlap_mm;
                 clamp.bite_mm = answer.bite.norm();
-                clamp.bite_at_mm = self.starts_at_mm - self.straight_mm - answer.bite_at_mm;
+                clamp.bite_at_mm = away_mm(self.straight_mm + answer.bite_at_mm);
                 if clamp.bite_mm > 0.0 {
                     clamp.bite_direction_rad = answer.bite.y.atan2(answer.bite.x);
                 }
@@ -61,7 +65,7 @@ impl Seat<'_> {
                 clamp.gripped_mm = length_mm.min((self.straight_mm + free_mm).max(0.0));
             }
         }
-        clamp.gripped_mm = clamp.gripped_mm.min(tube_ahead_mm);
+        clamp.gripped_mm = clamp.gripped_mm.min(self.tube_ahead_mm.max(0.0));
         clamp
     }
 }

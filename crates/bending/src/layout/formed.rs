@@ -1,9 +1,10 @@
 //! What bending does to the tube: walls, stretch, springback, seam and mass of a solved part.
 
-use elbowroom_geometry::{Angle, BendRow, Length};
+use elbowroom_geometry::{Angle, Length};
 
 use super::SolvedBend;
 use super::ahead::is_bend;
+use super::order::InOrder;
 use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
 use crate::forming::growth::{Growth, LegSpacing};
 use crate::forming::mandrel;
@@ -12,7 +13,7 @@ use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 use crate::forming::wall::{WallFigure, WallRule, outer_stretch};
 use crate::material::{Certainty, mass_per_metre};
 use crate::seam::{SeamBend, SeamLay};
-use crate::{Part, Seam, Shop};
+use crate::{End, Part, Seam, Shop};
 
 /// What bending does to the tube at one bend. Every figure is an estimate; its rule goes with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -116,7 +117,8 @@ impl Formed {
 pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Option<&SeamLay>) {
     let mut known: Vec<(usize, Springback)> = Vec::new();
     let mut taken_before_mm = 0.0;
-    for (index, bend) in bends.iter_mut().enumerate() {
+    for index in part.tooling.from.in_order(bends.len()) {
+        let bend = &mut bends[index];
         if !bend.is_bent() {
             continue;
         }
@@ -164,23 +166,31 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
     })
 }
 
-/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those of
-/// the drawing.
+/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those as drawn at
+/// the start and at the finish of the drawing.
 pub(super) fn cut(
     shop: &Shop,
+    from: End,
     bends: &[SolvedBend],
     developed_length_mm: f64,
-    (lead_mm, tail_mm): (f64, f64),
+    trims_mm: [f64; 2],
 ) -> Option<Cut> {
-    let mut cut = Cut { blank_mm: 0.0, lead_trim_mm: lead_mm, tail_trim_mm: tail_mm, basis: SpringbackBasis::Shop };
-    let mut left_mm = developed_length_mm;
-    for (place, bend) in bends.iter().filter(|bend| bend.is_bent()).enumerate() {
+    let [mut lead_mm, mut tail_mm] = from.first_before(trims_mm);
+    let mut cut = Cut { blank_mm: 0.0, lead_trim_mm: 0.0, tail_trim_mm: 0.0, basis: SpringbackBasis::Shop };
+    let (mut left_mm, mut holds_mm) = (developed_length_mm, 0.0);
+    let bent = from.in_order(bends.len()).map(|index| &bends[index]).filter(|bend| bend.is_bent());
+    for (place, bend) in bent.enumerate() {
         let (released, clamp) = (bend.formed?.released?, bend.clamp?);
         if place == 0 {
-            cut.lead_trim_mm = cut.lead_trim_mm.max(clamp.length_mm - released.straight_ahead_mm);
+            lead_mm = lead_mm.max(clamp.length_mm - released.straight_ahead_mm);
         }
         cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
-        left_mm = developed_length_mm - bend.ends_at_mm() - released.takes_mm;
+        let behind_mm = match from {
+            End::Start => developed_length_mm - bend.ends_at_mm(),
+            End::Finish => bend.starts_at_mm,
+        };
+        left_mm = behind_mm - released.takes_mm;
+        holds_mm = shop.machine.tail_hold.mm();
         // The weaker of the two: theory before trials in doubt before trials before a line of the shop's own.
         cut.basis = match (cut.basis, released.basis) {
             (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
@@ -190,35 +200,56 @@ pub(super) fn cut(
             (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
             _ => SpringbackBasis::Shop,
         };
-        cut.tail_trim_mm = tail_mm.max(shop.machine.tail_hold.mm() - left_mm);
     }
-    cut.blank_mm += left_mm + cut.lead_trim_mm + cut.tail_trim_mm;
+    tail_mm = tail_mm.max(holds_mm - left_mm);
+    cut.blank_mm += left_mm + lead_mm + tail_mm;
+    [cut.lead_trim_mm, cut.tail_trim_mm] = from.first_before([lead_mm, tail_mm]);
     Some(cut)
 }
 
 /// The rows as the seam sees them: one for each, those that turn nothing without stretch. Clock 0° is the
-/// outside of the first row that turns the tube, so what is rotated before it counts for nothing.
-pub(crate) fn seam_bends(part: &Part, rows: &[BendRow]) -> Vec<SeamBend> {
+/// outside of the first row that turns the tube, so what is rotated before it counts for nothing. In the order in which
+/// the rows come to the machine.
+fn seam_bends(part: &Part, order: &InOrder) -> Vec<SeamBend> {
     let mut is_bent_before = false;
-    rows.iter()
-        .map(|row| {
-            let rotation = if is_bent_before { row.rotation } else { Angle::ZERO };
-            let is_bent = is_bend(row) && row.clr.mm() > 0.0;
-            is_bent_before |= is_bent;
-            SeamBend { rotation, stretch: if is_bent { outer_stretch(part.tube.od, row.clr) } else { 0.0 } }
-        })
-        .collect()
+    let of_row = |index: usize| {
+        let row = &order.rows[index];
+        let rotation = if is_bent_before { order.rotation_ahead_rad(index) } else { 0.0 };
+        let is_bent = is_bend(row) && row.clr.mm() > 0.0;
+        is_bent_before |= is_bent;
+        let stretch = if is_bent { outer_stretch(part.tube.od, row.clr) } else { 0.0 };
+        SeamBend { rotation: Angle::from_radians(rotation), stretch }
+    };
+    order.from.in_order(order.rows.len()).map(of_row).collect()
 }
 
-/// The seam along the rows; `None` for tube without one, and where nothing is bent.
-pub(super) fn seam(part: &Part, rows: &[BendRow]) -> Option<SeamLay> {
-    if part.tube.seam == Seam::Seamless || !rows.iter().any(is_bend) {
+/// The seam where it is strained least. It is looked for in the order of bending, so that of several equally good places
+/// on the tube it is one and the same, whichever way the drawing runs.
+pub(crate) fn best_seam(part: &Part, order: &InOrder) -> SeamLay {
+    let best = SeamLay::best(&seam_bends(part, order));
+    match order.from {
+        End::Start => best,
+        End::Finish => {
+            // The tube does not twist, and the drawing looks along it from the other side.
+            let last = order.rows.iter().position(is_bend).unwrap_or(0);
+            let start = best.at_bends.get(order.rows.len() - 1 - last).map_or(Angle::ZERO, |at| -*at);
+            pinned_seam(part, order, start)
+        }
+    }
+}
+
+fn pinned_seam(part: &Part, order: &InOrder, start: Angle) -> SeamLay {
+    SeamLay::from_start(start, &seam_bends(part, &InOrder { from: End::Start, ..*order }))
+}
+
+/// The seam along the drawing; `None` for tube without one, and where nothing is bent.
+pub(super) fn seam(part: &Part, order: &InOrder) -> Option<SeamLay> {
+    if part.tube.seam == Seam::Seamless || !order.rows.iter().any(is_bend) {
         return None;
     }
-    let bends = seam_bends(part, rows);
     Some(match part.tooling.seam_start {
-        Some(start) => SeamLay::from_start(start, &bends),
-        None => SeamLay::best(&bends),
+        Some(start) => pinned_seam(part, order, start),
+        None => best_seam(part, order),
     })
 }
 
@@ -240,7 +271,7 @@ mod tests {
     use super::*;
     use crate::forming::process::SpringbackRecord;
     use crate::specimen::{self, row};
-    use crate::{End, Hand, plan, solve};
+    use crate::{plan, solve};
     use approx::assert_abs_diff_eq;
 
     fn part() -> Part {
@@ -252,7 +283,7 @@ mod tests {
     fn what_is_solved_is_what_is_planned() {
         let (part, shop) = (part(), specimen::shop());
         let solved = solve(&part, &shop);
-        let plan = plan::plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        let plan = plan::plan(&part, &shop).unwrap();
         for (step, &bend) in plan.program.steps.iter().zip(&plan.bend_of_step) {
             let released = solved.bends[bend].formed.unwrap().released.unwrap();
             assert_abs_diff_eq!(released.set_angle_rad, step.set_angle.radians(), epsilon = 1e-12);
@@ -293,7 +324,7 @@ mod tests {
             uncracked: false,
         });
         let solved = solve(&part, &shop);
-        let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop, End::Start, Hand::Right).unwrap());
+        let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop).unwrap());
         assert_eq!(cut.basis, SpringbackBasis::Shop);
         assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);

@@ -2,11 +2,11 @@
 
 pub(crate) mod ahead;
 mod arc_offset;
-pub(crate) mod as_drawn;
 pub(crate) mod clamp;
 pub(crate) mod formed;
 pub mod forward;
 pub(crate) mod grip;
+pub(crate) mod order;
 pub mod plan;
 pub mod program;
 pub(crate) mod released;
@@ -20,6 +20,7 @@ use crate::seam::SeamLay;
 use crate::{Basis, End, Finding, Hand, Numbering, Part, Severity, Shop, Verdict};
 use clamp::Seat;
 pub use formed::{Cut, Formed, Mass, Released};
+use order::InOrder;
 
 /// The clamp of one bend as it lies on the tube ahead of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,6 +88,14 @@ impl SolvedBend {
         self.starts_at_mm + self.arc_mm
     }
 
+    /// Length along the tube up to which its clamp lies, where the tube is bent from an end, mm.
+    pub(crate) fn made_from_mm(&self, from: End) -> f64 {
+        match from {
+            End::Start => self.starts_at_mm,
+            End::Finish => self.ends_at_mm(),
+        }
+    }
+
     /// Whether it turns the tube at all: a row of 0° is part of the straight.
     pub fn is_bent(&self) -> bool {
         self.angle_rad >= ahead::NO_BEND_RAD
@@ -150,6 +159,43 @@ impl Solved {
         springback.filter(|ground| ground.unsure()).or_else(|| self.blank_basis()).or(springback)
     }
 
+    /// The bends that turn the tube, as drawn, in the order in which they are made.
+    pub fn in_order(&self) -> impl DoubleEndedIterator<Item = usize> {
+        self.from.in_order(self.bends.len()).filter(|&index| self.bends[index].is_bent())
+    }
+
+    /// The rows as they come to the machine.
+    pub(crate) fn rows_in_order(&self) -> InOrder<'_> {
+        InOrder { rows: self.form.path.rows(), tail: self.form.path.tail(), from: self.from }
+    }
+
+    /// The stretch of tube between bend `index` and the one made before it, or the end that is bent first, mm along the
+    /// tube from the start of the drawing; the stretch on which they overlap where there is no straight between them.
+    pub fn ahead_mm(&self, index: usize) -> (f64, f64) {
+        let bend = &self.bends[index];
+        let at_mm = bend.made_from_mm(self.from);
+        let far_mm = at_mm + self.from.ahead() * bend.straight_ahead_mm;
+        (at_mm.min(far_mm), at_mm.max(far_mm))
+    }
+
+    /// Bend `index` as a seat for a clamp.
+    pub(crate) fn seat(&self, index: usize) -> Seat<'_> {
+        let bend = &self.bends[index];
+        let [lead_trim_mm, _] = self.trims_in_order_mm();
+        let at_mm = bend.made_from_mm(self.from);
+        let [to_start_mm, to_finish_mm] = [at_mm, self.developed_length_mm - at_mm];
+        let [ahead_mm, _] = self.from.first_before([to_start_mm, to_finish_mm]);
+        Seat {
+            order: self.rows_in_order(),
+            bend: index,
+            leads: self.bend_before(index).is_none(),
+            straight_mm: bend.straight_ahead_mm,
+            at_mm,
+            tube_ahead_mm: ahead_mm + lead_trim_mm,
+            lead_trim_mm,
+        }
+    }
+
     /// The bend that is made before bend `index`, if any is.
     pub fn bend_before(&self, index: usize) -> Option<usize> {
         match self.from {
@@ -207,38 +253,45 @@ impl Solved {
     }
 }
 
-/// Everything but findings and verdict, of a part that is bent from its start.
+/// Everything but findings and verdict.
 pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let form = part.path.bend_form();
+    let from = part.tooling.from;
+    let order = InOrder { rows: form.path.rows(), tail: form.path.tail(), from };
     let centreline = Centreline::of(&form.path);
-    let mut bends = lay_bends(&form, &centreline, part, shop);
     let developed_length_mm = centreline.length_mm();
-    let (lead_trim_mm, tail_trim_mm) = trims::of(part, shop, &bends, developed_length_mm);
-    let trim_bases = trims::bases(part, shop, &bends, developed_length_mm);
+    let mut bends = lay_bends(&form, &centreline, part, shop);
+    lay_straights_ahead(&order, &mut bends);
+    let ends = trims::Ends { part, shop, bends: &bends, developed_length_mm };
+    let ([lead_trim_mm, tail_trim_mm], trim_bases) = (ends.trims_mm(), ends.bases());
+    let [ahead_trim_mm, _] = from.first_before([lead_trim_mm, tail_trim_mm]);
     let mut ahead_is_bent = false;
-    for (index, bend) in bends.iter_mut().enumerate() {
+    for index in from.in_order(bends.len()) {
+        let bend = &mut bends[index];
         if !bend.is_bent() {
             continue;
         }
+        let at_mm = bend.made_from_mm(from);
         let seat = Seat {
-            rows: form.path.rows(),
+            order,
             bend: index,
             leads: !ahead_is_bent,
             straight_mm: bend.straight_ahead_mm,
-            starts_at_mm: bend.starts_at_mm,
-            lead_trim_mm,
+            at_mm,
+            tube_ahead_mm: from.first_before([at_mm, developed_length_mm - at_mm])[0] + ahead_trim_mm,
+            lead_trim_mm: ahead_trim_mm,
         };
         let die = bend.die.and_then(|die| shop.die_sets.get(die));
         bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
         ahead_is_bent = true;
     }
-    let seam = formed::seam(part, form.path.rows());
+    let seam = formed::seam(part, &order);
     formed::form(part, shop, &mut bends, seam.as_ref());
     let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
-    let cut = formed::cut(shop, &bends, developed_length_mm, (lead_trim_mm, tail_trim_mm));
+    let cut = formed::cut(shop, from, &bends, developed_length_mm, [lead_trim_mm, tail_trim_mm]);
     let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
     Solved {
-        from: End::Start,
+        from,
         hand: part.tooling.hand_in(shop),
         straights_mm: centreline.elements().iter().step_by(2).map(|straight| straight.length_mm).collect(),
         nodes: Numbering::new(part, &form),
@@ -259,15 +312,13 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
     }
 }
 
-/// The bends with their dies, still without clamps.
+/// The bends with their dies, still without clamps and the straights ahead of them.
 fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop) -> Vec<SolvedBend> {
-    let mut carried_mm = 0.0;
     let mut last_die: Option<(Length, Option<usize>)> = None;
     let lay = |(index, row): (usize, &BendRow)| {
         let arc = &centreline.elements()[2 * index + 1];
         let angle_rad = row.angle.radians();
-        let is_bent = ahead::is_bend(row);
-        let die = if !is_bent {
+        let die = if !ahead::is_bend(row) {
             None
         } else if let Some((_, die)) = last_die.filter(|(clr, _)| *clr == row.clr) {
             die
@@ -276,8 +327,6 @@ fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop)
             last_die = Some((row.clr, die));
             die
         };
-        let straight_ahead_mm = row.straight.mm() + carried_mm;
-        carried_mm = if is_bent { 0.0 } else { straight_ahead_mm + arc.length_mm };
         SolvedBend {
             vertex: form.vertex_of_bend.get(index).copied(),
             rotation_rad: row.rotation.radians(),
@@ -286,11 +335,21 @@ fn lay_bends(form: &BendForm, centreline: &Centreline, part: &Part, shop: &Shop)
             tangent_mm: (row.angle < Angle::HALF_TURN).then(|| row.clr.mm() * (angle_rad / 2.0).tan()),
             arc_mm: arc.length_mm,
             starts_at_mm: arc.from_mm,
-            straight_ahead_mm,
+            straight_ahead_mm: 0.0,
             die,
             clamp: None,
             formed: None,
         }
     };
     form.path.rows().iter().enumerate().map(lay).collect()
+}
+
+/// The straights on which the clamps lie: rows of no angle count as straight.
+fn lay_straights_ahead(order: &InOrder, bends: &mut [SolvedBend]) {
+    let mut carried_mm = 0.0;
+    for index in order.from.in_order(bends.len()) {
+        let bend = &mut bends[index];
+        bend.straight_ahead_mm = order.straight_ahead_mm(index) + carried_mm;
+        carried_mm = if bend.is_bent() { 0.0 } else { bend.straight_ahead_mm + bend.arc_mm };
+    }
 }

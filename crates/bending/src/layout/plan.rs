@@ -7,27 +7,24 @@ use thiserror::Error;
 
 use crate::forming::ground::Ground;
 use crate::forming::process::Springback;
-use crate::forming::wall::outer_stretch;
-use crate::judge::solve_bent_from;
-use crate::layout::as_drawn;
 use crate::program::{Forming, Program, program};
-use crate::seam::{SeamBend, SeamLay};
-use crate::{End, Finding, Hand, Part, Seam, Shop, Solved};
+use crate::seam::SeamLay;
+use crate::{End, Finding, Hand, Part, Shop, Solved};
 
-/// A part planned for bending from one end.
+/// A part planned for bending, from the end and to the side that it holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
     /// The end of the drawing that is bent first.
     pub from: End,
     /// The side to which the machine bends.
     pub hand: Hand,
-    /// The part in the order of bending: turned round where the tail leads.
+    /// The part.
     pub part: Part,
-    /// That part, solved: places count in the order of bending, words name bends as drawn.
+    /// That part, solved.
     pub solved: Solved,
     /// The program.
     pub program: Program,
-    /// For each step, the bend of the turned part that it makes, counted from 0.
+    /// For each step, the bend of the drawing that it makes, counted from 0.
     pub bend_of_step: Vec<usize>,
     /// For each step, the die set by name.
     pub die_of_step: Vec<String>,
@@ -35,7 +32,7 @@ pub struct Plan {
     pub springback_of_step: Vec<Springback>,
     /// What the lead trim and the tail trim rest on, springback included.
     pub trim_bases: [Option<Ground>; 2],
-    /// The seam; `None` for tube without one.
+    /// The seam as it lies on the machine, a clock position a step; `None` for tube without one.
     pub seam: Option<SeamLay>,
 }
 
@@ -43,12 +40,12 @@ impl Plan {
     /// The bend of the drawing that a step makes, counted from 0 from the drawing's lead end whichever end
     /// is bent first. `None` beyond the last step.
     pub fn drawn_bend(&self, step: usize) -> Option<usize> {
-        self.bend_of_step.get(step).map(|&bend| as_drawn::bend(bend, self.solved.bends.len(), self.from))
+        self.bend_of_step.get(step).copied()
     }
 
-    /// What the checks find when the part is bent from this end, with places and cures on the drawing.
-    pub fn findings(&self) -> Vec<Finding> {
-        as_drawn::findings(&self.solved, self.from)
+    /// What the checks find.
+    pub fn findings(&self) -> &[Finding] {
+        &self.solved.findings
     }
 
     /// What the length of the blank rests on: springback by theory where there is any, else an unsure trim.
@@ -108,60 +105,110 @@ pub fn bends_only(path: &BendPath, is_bent: impl Fn(usize) -> bool) -> Result<(B
     Ok((BendPath::new(*path.start(), rows, path.tail() + straight)?, was))
 }
 
-/// Plans a part: program, seam and setup, bent from the end `from` on a machine of the given hand.
+/// Plans a part as it says it is bent: program, seam and setup.
 ///
 /// Trims are those of the solved part, grown where the free radius takes straight from the lead end or
 /// from the tail. A seam that the part pins is taken as it is; else the best start position is found.
 ///
 /// # Errors
 /// Says which bend has no tooling, or why the drawing makes no tube.
-pub fn plan(part: &Part, shop: &Shop, from: End, hand: Hand) -> Result<Plan, PlanRefusal> {
-    let part = part.bent_from(from);
-    let solved = solve_bent_from(&part, shop, from);
-    if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
-        return Err(PlanRefusal::NoTube(finding.text.clone()));
-    }
-    let (path, bend_of_step) = bends_only(&solved.form.path, |bend| solved.bends[bend].is_bent())?;
-    let mut known: HashMap<usize, Springback> = HashMap::new();
-    let mut forming = Vec::with_capacity(bend_of_step.len());
-    let mut die_of_step = Vec::with_capacity(bend_of_step.len());
-    let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
-    for &bend in &bend_of_step {
-        let none = || PlanRefusal::NoDie(as_drawn::bend(bend, solved.bends.len(), from));
-        let (Some(index), Some(clamp)) = (solved.bends[bend].die, solved.bends[bend].clamp) else {
-            return Err(none());
-        };
-        let die = shop.die_sets.get(index).ok_or_else(none)?;
-        let springback = known.entry(index).or_insert_with(|| shop.springback_of(die, &part.tube));
-        forming.push(Forming {
-            die_clr: die.clr,
-            line: springback.line,
-            basis: springback.basis,
-            stretch: springback.stretch,
-            clamp: Length::from_mm(clamp.length_mm),
-        });
-        die_of_step.push(die.name.clone());
-        springback_of_step.push(springback.clone());
-    }
-    let trim = |mm| Length::from_mm(mm);
-    let first = program(&path, &forming, trim(solved.lead_trim_mm), trim(solved.tail_trim_mm))?;
-    let (lead_trim, tail_trim) = trims_as_bent(&first, &solved, shop);
-    let program = program(&path, &forming, lead_trim, tail_trim)?;
-    let grown = [program.lead_trim.mm() - solved.lead_trim_mm, program.tail_trim.mm() - solved.tail_trim_mm];
-    let springback = weakest_springback(&springback_of_step);
-    let trim_bases: [Option<Ground>; 2] = std::array::from_fn(|end| {
-        let of_machine = if end == 1 { Some(shop.machine.basis.into()) } else { None };
-        // A trim that springback makes longer is no surer than the springback.
-        if grown[end] <= 0.0 {
-            solved.trim_bases[end]
-        } else if springback.is_some() {
-            springback
-        } else {
-            solved.trim_bases[end].or(of_machine).or(Some(Ground::Shop))
+pub fn plan(part: &Part, shop: &Shop) -> Result<Plan, PlanRefusal> {
+    Plan::of(part, shop, &crate::solve(part, shop))
+}
+
+impl Plan {
+    /// The plan of a part that is solved already.
+    ///
+    /// # Errors
+    /// Says which bend has no tooling, or why the drawing makes no tube.
+    pub fn of(part: &Part, shop: &Shop, solved: &Solved) -> Result<Self, PlanRefusal> {
+        if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
+            return Err(PlanRefusal::NoTube(finding.text.clone()));
         }
-    });
-    let seam = (part.tube.seam == Seam::Welded).then(|| seam_of(&part, &path));
-    Ok(Plan { from, hand, part, solved, program, bend_of_step, die_of_step, springback_of_step, trim_bases, seam })
+        let (path, bends) = bends_only(&solved.form.path, |bend| solved.bends[bend].is_bent())?;
+        let from = solved.from;
+        let in_order = |mut bends: Vec<usize>| {
+            if from == End::Finish {
+                bends.reverse();
+            }
+            bends
+        };
+        let path = if from == End::Finish { path.reversed() } else { path };
+        let bend_of_step = in_order(bends);
+        let mut known: HashMap<usize, Springback> = HashMap::new();
+        let mut forming = Vec::with_capacity(bend_of_step.len());
+        let mut die_of_step = Vec::with_capacity(bend_of_step.len());
+        let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
+        for &bend in &bend_of_step {
+            let none = || PlanRefusal::NoDie(bend);
+            let (Some(index), Some(clamp)) = (solved.bends[bend].die, solved.bends[bend].clamp) else {
+                return Err(none());
+            };
+            let die = shop.die_sets.get(index).ok_or_else(none)?;
+            let springback = known.entry(index).or_insert_with(|| shop.springback_of(die, &part.tube));
+            forming.push(Forming {
+                die_clr: die.clr,
+                line: springback.line,
+                basis: springback.basis,
+                stretch: springback.stretch,
+                clamp: Length::from_mm(clamp.length_mm),
+            });
+            die_of_step.push(die.name.clone());
+            springback_of_step.push(springback.clone());
+        }
+        let [lead, tail] = solved.trims_in_order_mm();
+        let first = program(&path, &forming, Length::from_mm(lead), Length::from_mm(tail))?;
+        let (lead_trim, tail_trim) = trims_as_bent(&first, [lead, tail], shop);
+        let program = program(&path, &forming, lead_trim, tail_trim)?;
+        let grown = [program.lead_trim.mm() - lead, program.tail_trim.mm() - tail];
+        let springback = weakest_springback(&springback_of_step);
+        let bases = solved.trim_bases_in_order();
+        let trim_bases: [Option<Ground>; 2] = std::array::from_fn(|end| {
+            let of_machine = if end == 1 { Some(shop.machine.basis.into()) } else { None };
+            // A trim that springback makes longer is no surer than the springback.
+            if grown[end] <= 0.0 {
+                bases[end]
+            } else if springback.is_some() {
+                springback
+            } else {
+                bases[end].or(of_machine).or(Some(Ground::Shop))
+            }
+        });
+        let seam = solved.seam.as_ref().map(|seam| on_machine(seam, from, &bend_of_step));
+        Ok(Self {
+            from,
+            hand: solved.hand,
+            part: part.clone(),
+            solved: solved.clone(),
+            program,
+            bend_of_step,
+            die_of_step,
+            springback_of_step,
+            trim_bases,
+            seam,
+        })
+    }
+}
+
+/// A clock position seen from the other side; half a turn stays where it is.
+fn opposed(clock: Angle) -> Angle {
+    if clock == Angle::HALF_TURN { clock } else { -clock }
+}
+
+/// The seam of a drawing as it lies on the machine, at the bends that are made, the first of them first.
+fn on_machine(seam: &SeamLay, from: End, bends: &[usize]) -> SeamLay {
+    let clock = |bend: usize| match from {
+        End::Start => seam.at_bends[bend],
+        // Seen from the other side.
+        End::Finish => opposed(seam.at_bends[bend]),
+    };
+    let at_bends: Vec<Angle> = bends.iter().map(|&bend| clock(bend)).collect();
+    SeamLay {
+        start: at_bends.first().copied().unwrap_or(Angle::ZERO),
+        worst: seam.worst,
+        worst_bend: seam.worst_bend.and_then(|worst| bends.iter().position(|&bend| bend == worst)),
+        at_bends,
+    }
 }
 
 fn weakest_springback(springback: &[Springback]) -> Option<Ground> {
@@ -172,27 +219,14 @@ fn weakest_springback(springback: &[Springback]) -> Option<Ground> {
 }
 
 /// The trims once more, with the legs as the free radius leaves them.
-fn trims_as_bent(program: &Program, solved: &Solved, shop: &Shop) -> (Length, Length) {
+fn trims_as_bent(program: &Program, [lead_mm, tail_mm]: [f64; 2], shop: &Shop) -> (Length, Length) {
     let Some(first) = program.as_bent.rows().first() else {
         return (program.lead_trim, program.tail_trim);
     };
     let clamp = program.steps[0].forming.clamp;
-    let lead = Length::from_mm(solved.lead_trim_mm).max(clamp - first.straight);
-    let tail = Length::from_mm(solved.tail_trim_mm).max(shop.machine.tail_hold - program.as_bent.tail());
+    let lead = Length::from_mm(lead_mm).max(clamp - first.straight);
+    let tail = Length::from_mm(tail_mm).max(shop.machine.tail_hold - program.as_bent.tail());
     (lead, tail)
-}
-
-/// The seam of a welded tube along a path that has only bends.
-pub fn seam_of(part: &Part, path: &BendPath) -> SeamLay {
-    let bends: Vec<SeamBend> = path
-        .rows()
-        .iter()
-        .map(|row| SeamBend { rotation: row.rotation, stretch: outer_stretch(part.tube.od, row.clr) })
-        .collect();
-    match part.tooling.seam_start {
-        Some(start) => SeamLay::from_start(start, &bends),
-        None => SeamLay::best(&bends),
-    }
 }
 
 #[cfg(test)]
@@ -213,7 +247,7 @@ mod tests {
 
     #[test]
     fn rows_that_turn_nothing_are_no_steps() {
-        let plan = plan(&part(), &specimen::shop(), End::Start, Hand::Right).unwrap();
+        let plan = plan(&part(), &specimen::shop()).unwrap();
         assert_eq!(plan.bend_of_step, [0, 2, 3]);
         assert_eq!(plan.program.steps.len(), 3);
         assert!((plan.program.steps[1].rotation.degrees() - 40.0).abs() < 1e-9);
@@ -221,7 +255,7 @@ mod tests {
 
     #[test]
     fn both_ends_take_the_same_blank_but_for_the_trims() {
-        let of = |from| plan(&part(), &specimen::shop(), from, Hand::Right).unwrap().program;
+        let of = |from| plan(&specimen::bent(&part(), from, Hand::Right), &specimen::shop()).unwrap().program;
         let (lead, tail) = (of(End::Start), of(End::Finish));
         let net = |program: &Program| (program.blank - program.lead_trim - program.tail_trim).mm();
         assert!((net(&lead) - net(&tail)).abs() < 1e-9);
@@ -238,7 +272,7 @@ mod tests {
     fn the_blank_grows_where_the_free_radius_takes_lead() {
         // A lead leg of exactly the clamp: springback takes some of it, so the blank gets it back.
         let part = specimen::part(vec![specimen::row(125.0, 0.0, 90.0)], 400.0).unwrap();
-        let plan = plan(&part, &specimen::shop(), End::Start, Hand::Right).unwrap();
+        let plan = plan(&part, &specimen::shop()).unwrap();
         let step = &plan.program.steps[0];
         assert_eq!(plan.solved.lead_trim_mm, 0.0);
         assert!((step.feed - step.forming.clamp).mm().abs() < 1e-9);
@@ -248,26 +282,29 @@ mod tests {
     #[test]
     fn a_bend_without_tooling_has_no_program() {
         let part = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 333.0)], 400.0).unwrap();
-        assert_eq!(plan(&part, &specimen::shop(), End::Start, Hand::Right), Err(PlanRefusal::NoDie(0)));
+        assert_eq!(plan(&part, &specimen::shop()), Err(PlanRefusal::NoDie(0)));
     }
 
     #[test]
     fn bends_are_named_as_drawn_from_either_end() {
         let drawn = |from| -> Vec<usize> {
-            let plan = plan(&part(), &specimen::shop(), from, Hand::Right).unwrap();
+            let plan = plan(&specimen::bent(&part(), from, Hand::Right), &specimen::shop()).unwrap();
             (0..plan.program.steps.len()).filter_map(|step| plan.drawn_bend(step)).collect()
         };
         assert_eq!(drawn(End::Start), [0, 2, 3]);
         assert_eq!(drawn(End::Finish), [3, 2, 0]);
         let rows = vec![specimen::row(300.0, 0.0, 45.0), specimen::row_at(300.0, 0.0, 45.0, 333.0)];
         let odd = specimen::part(rows, 400.0).unwrap();
-        assert_eq!(plan(&odd, &specimen::shop(), End::Finish, Hand::Right), Err(PlanRefusal::NoDie(1)));
+        assert_eq!(
+            plan(&specimen::bent(&odd, End::Finish, Hand::Right), &specimen::shop()),
+            Err(PlanRefusal::NoDie(1))
+        );
     }
 
     #[test]
     fn a_straight_that_the_free_radius_uses_up_is_told() {
         let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(0.0, 0.0, 90.0)], 400.0).unwrap();
-        let plan = plan(&part, &specimen::shop(), End::Start, Hand::Right).unwrap();
+        let plan = plan(&part, &specimen::shop()).unwrap();
         let (step, missing) = plan.used_up().unwrap();
         assert_eq!(step, 1);
         assert!(missing.mm() > 0.1);
@@ -277,7 +314,7 @@ mod tests {
     fn a_pinned_seam_stays_where_it_is() {
         let mut part = part();
         part.tooling.seam_start = Some(Angle::from_degrees(10.0));
-        let plan = plan(&part, &specimen::shop(), End::Start, Hand::Right).unwrap();
+        let plan = plan(&part, &specimen::shop()).unwrap();
         assert!((plan.seam.unwrap().start.degrees() - 10.0).abs() < 1e-12);
     }
 }

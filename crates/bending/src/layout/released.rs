@@ -3,15 +3,18 @@
 use elbowroom_geometry::{Angle, BendRow, Length};
 
 use super::clamp::Seat;
+use super::order::InOrder;
 use super::{ClampOnTube, SolvedBend};
-use crate::{DieSet, Solved};
+use crate::{DieSet, End, Solved};
 
 /// The released tube. Rows that turn nothing are part of the straights.
 pub(crate) struct ReleasedTube {
     rows: Vec<BendRow>,
     /// For each bend of the drawing its row; meaningless where it turns nothing.
     row_of_bend: Vec<usize>,
-    lead_trim_mm: f64,
+    tail: Length,
+    from: End,
+    ahead_trim_mm: f64,
 }
 
 impl ReleasedTube {
@@ -21,26 +24,32 @@ impl ReleasedTube {
         let mut tube = Self {
             rows: Vec::with_capacity(bends.len()),
             row_of_bend: Vec::with_capacity(bends.len()),
-            lead_trim_mm: solved.lead_trim_mm,
+            tail: Length::ZERO,
+            from: solved.from,
+            ahead_trim_mm: solved.trims_in_order_mm()[0],
         };
-        let (mut rotation_rad, mut taken_before_mm) = (0.0, 0.0);
-        for bend in bends {
+        let (mut rotation_rad, mut taken_before_mm, mut straight_mm) = (0.0, 0.0, 0.0);
+        for (bend, drawn_mm) in bends.iter().zip(&solved.straights_mm) {
             tube.row_of_bend.push(tube.rows.len());
             rotation_rad += bend.rotation_rad;
+            straight_mm += drawn_mm;
             if !bend.is_bent() {
+                straight_mm += bend.arc_mm;
                 continue;
             }
             let released = bend.formed.and_then(|formed| formed.released);
-            let as_drawn_mm = bend.straight_ahead_mm - taken_before_mm;
+            let takes_mm = released.map_or(0.0, |released| released.takes_mm);
             tube.rows.push(BendRow {
-                straight: Length::from_mm(released.map_or(as_drawn_mm, |released| released.straight_ahead_mm)),
+                straight: Length::from_mm(straight_mm - taken_before_mm - takes_mm),
                 rotation: Angle::from_radians(rotation_rad),
                 angle: Angle::from_radians(bend.angle_rad),
                 clr: Length::from_mm(released.map_or(bend.clr_mm, |released| released.free_clr_mm)),
             });
-            rotation_rad = 0.0;
-            taken_before_mm = released.map_or(0.0, |released| released.takes_mm);
+            (rotation_rad, straight_mm) = (0.0, 0.0);
+            taken_before_mm = takes_mm;
         }
+        let tail_mm = straight_mm + solved.straights_mm.last().copied().unwrap_or(0.0) - taken_before_mm;
+        tube.tail = Length::from_mm(tail_mm);
         tube
     }
 
@@ -48,13 +57,16 @@ impl ReleasedTube {
     /// tube are those of the drawing.
     pub fn lay(&self, index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) -> ClampOnTube {
         let row = self.row_of_bend[index];
+        let order = InOrder { rows: &self.rows, tail: self.tail, from: self.from };
         let seat = Seat {
-            rows: &self.rows,
+            order,
             bend: row,
-            leads: row == 0,
-            straight_mm: self.rows[row].straight.mm(),
-            starts_at_mm: made.starts_at_mm,
-            lead_trim_mm: self.lead_trim_mm,
+            leads: order.before(row).is_none(),
+            straight_mm: order.straight_ahead_mm(row),
+            at_mm: made.made_from_mm(self.from),
+            // How much is gripped as drawn is for another check.
+            tube_ahead_mm: f64::INFINITY,
+            lead_trim_mm: self.ahead_trim_mm,
         };
         seat.lay(Length::from_mm(clamp.length_mm), die)
     }
@@ -65,7 +77,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::specimen::{self, row};
-    use crate::{End, Hand, plan, solve};
+    use crate::{plan, solve};
 
     #[test]
     fn the_released_tube_is_the_one_the_program_makes() {
@@ -73,7 +85,7 @@ mod tests {
         let (part, shop) = (specimen::part(rows, 400.0).unwrap(), specimen::shop());
         let solved = solve(&part, &shop);
         let tube = ReleasedTube::of(&solved);
-        let plan = plan::plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        let plan = plan::plan(&part, &shop).unwrap();
         assert_eq!(tube.row_of_bend, [0, 1, 1, 2]);
         for (mine, its) in tube.rows.iter().zip(plan.program.as_bent.rows()) {
             assert!((mine.straight - its.straight).mm().abs() < 1e-9);

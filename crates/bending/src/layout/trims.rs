@@ -14,38 +14,58 @@ pub(crate) struct EndNeeds {
     pub square_mm: f64,
 }
 
-/// What the lead end and the tail ask for; `None` where nothing is bent.
-pub(crate) fn needs(part: &Part, shop: &Shop, bends: &[SolvedBend], developed_length_mm: f64) -> Option<[EndNeeds; 2]> {
-    let first = bends.iter().find(|bend| bend.is_bent())?;
-    let last = bends.iter().rfind(|bend| bend.is_bent())?;
-    let (lead_mm, tail_mm) = (first.starts_at_mm, developed_length_mm - last.ends_at_mm());
-    let square_mm = shop.machine.square_end_diameters * part.tube.od.mm();
-    let die = die_index(part, shop, Length::from_mm(first.clr_mm)).and_then(|die| shop.die_sets.get(die));
-    let clamp_mm = die.and_then(|die| clamp_length(part, die)).map_or(0.0, Length::mm);
-    Some([
-        EndNeeds { hold_mm: clamp_mm - lead_mm, square_mm: square_mm - lead_mm },
-        EndNeeds { hold_mm: shop.machine.tail_hold.mm() - tail_mm, square_mm: square_mm - tail_mm },
-    ])
+/// What the trims follow from.
+pub(crate) struct Ends<'a> {
+    /// The part.
+    pub part: &'a Part,
+    /// The shop.
+    pub shop: &'a Shop,
+    /// Its bends, laid out.
+    pub bends: &'a [SolvedBend],
+    /// Its length, mm.
+    pub developed_length_mm: f64,
 }
 
-/// What the trims rest on, the lead end's first: a figure of the machine where that is what asks for most, else
-/// `None`: a clamp that is there, or stock that was put on by hand.
-pub(crate) fn bases(part: &Part, shop: &Shop, bends: &[SolvedBend], developed_length_mm: f64) -> [Option<Ground>; 2] {
-    let Some([lead, tail]) = needs(part, shop, bends, developed_length_mm) else {
-        return [None, None];
-    };
-    let of_machine = |asked_mm: f64, rest_mm: f64| (asked_mm > rest_mm.max(0.0)).then(|| shop.machine.basis.into());
-    [
-        of_machine(lead.square_mm, part.stock.lead.mm().max(lead.hold_mm)),
-        of_machine(tail.square_mm.max(tail.hold_mm), part.stock.tail.mm()),
-    ]
-}
+impl Ends<'_> {
+    /// What the start and the finish of the drawing ask for; `None` where nothing is bent.
+    pub fn needs(&self) -> Option<[EndNeeds; 2]> {
+        let (part, shop, from) = (self.part, self.shop, self.part.tooling.from);
+        let first = self.bends.iter().find(|bend| bend.is_bent())?;
+        let last = self.bends.iter().rfind(|bend| bend.is_bent())?;
+        let legs_mm = [first.starts_at_mm, self.developed_length_mm - last.ends_at_mm()];
+        let [made_first, _] = from.first_before([first, last]);
+        let square_mm = shop.machine.square_end_diameters * part.tube.od.mm();
+        let die = die_index(part, shop, Length::from_mm(made_first.clr_mm)).and_then(|die| shop.die_sets.get(die));
+        let clamp_mm = die.and_then(|die| clamp_length(part, die)).map_or(0.0, Length::mm);
+        let holds_mm = from.first_before([clamp_mm, shop.machine.tail_hold.mm()]);
+        Some(std::array::from_fn(|end| EndNeeds {
+            hold_mm: holds_mm[end] - legs_mm[end],
+            square_mm: square_mm - legs_mm[end],
+        }))
+    }
 
-/// Lead and tail trim, mm: what is asked for, or what was put on by hand where that is more.
-pub(crate) fn of(part: &Part, shop: &Shop, bends: &[SolvedBend], developed_length_mm: f64) -> (f64, f64) {
-    let Some([lead, tail]) = needs(part, shop, bends, developed_length_mm) else {
-        return (0.0, 0.0);
-    };
-    let trim = |stock: Length, end: EndNeeds| stock.mm().max(end.hold_mm).max(end.square_mm).max(0.0);
-    (trim(part.stock.lead, lead), trim(part.stock.tail, tail))
+    /// What the trims at the start and at the finish of the drawing rest on: a figure of the machine where that is what
+    /// asks for most, else `None`: a clamp that is there, or stock that was put on by hand.
+    pub fn bases(&self) -> [Option<Ground>; 2] {
+        let Some(needs) = self.needs() else { return [None, None] };
+        let (stocks, from) = (self.stocks(), self.part.tooling.from);
+        let clamped = from.first_before([true, false]);
+        std::array::from_fn(|end| {
+            let EndNeeds { hold_mm, square_mm } = needs[end];
+            let (asked_mm, rest_mm) = if clamped[end] { (square_mm, hold_mm) } else { (square_mm.max(hold_mm), 0.0) };
+            (asked_mm > rest_mm.max(stocks[end]).max(0.0)).then(|| self.shop.machine.basis.into())
+        })
+    }
+
+    /// Trims at the start and at the finish of the drawing, mm: what is asked for, or what was put on by hand where that
+    /// is more.
+    pub fn trims_mm(&self) -> [f64; 2] {
+        let Some(needs) = self.needs() else { return [0.0, 0.0] };
+        let stocks = self.stocks();
+        std::array::from_fn(|end| stocks[end].max(needs[end].hold_mm).max(needs[end].square_mm).max(0.0))
+    }
+
+    fn stocks(&self) -> [f64; 2] {
+        [self.part.stock.lead.mm(), self.part.stock.tail.mm()]
+    }
 }

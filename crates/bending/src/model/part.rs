@@ -34,6 +34,33 @@ impl End {
             Self::Finish => [finish, start],
         }
     }
+
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Start => Self::Finish,
+            Self::Finish => Self::Start,
+        }
+    }
+
+    /// So many bends as they are drawn, counted from 0, in the order in which they are made where this end is bent
+    /// first.
+    pub fn in_order(self, bends: usize) -> impl DoubleEndedIterator<Item = usize> + ExactSizeIterator {
+        (0..bends).map(move |place| match self {
+            Self::Start => place,
+            Self::Finish => bends - 1 - place,
+        })
+    }
+
+    /// Which way along the tube the clamp lies from the bend that it holds: -1 towards the start of the drawing, 1
+    /// towards its finish.
+    pub(crate) const fn ahead(self) -> f64 {
+        match self {
+            Self::Start => -1.0,
+            Self::Finish => 1.0,
+        }
+    }
 }
 
 /// How a person has chosen to bend the part; what is left open the shop decides.

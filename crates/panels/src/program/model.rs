@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use elbowroom_bending::plan::{Plan, plan};
+use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program_sheet::{NOTHING_BENT, ProgramSheet, SheetStep};
 use elbowroom_bending::program_table::{COLUMNS, rows};
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
@@ -87,7 +87,7 @@ impl Model {
         let empty = Self::empty(workbench);
         let (part, shop) = (workbench.part(), workbench.shop());
         let sheet =
-            plan(part, shop, empty.from, empty.hand).map(|plan| Sheet::of(&plan, shop)).map_err(|why| why.to_string());
+            Plan::of(part, shop, workbench.solved()).map(|plan| Sheet::of(&plan, shop)).map_err(|why| why.to_string());
         Self { sheet: Some(sheet), ..empty }
     }
 

@@ -19,13 +19,12 @@ impl Background {
     /// Starts comparing what the workbench shows now, and wakes the window when it is done.
     pub fn start(workbench: &Workbench, context: &egui::Context) -> Self {
         let (part, shop) = (workbench.part().clone(), workbench.shop().clone());
-        let from = workbench.part().tooling.from;
         let solved = workbench.solved().clone();
         let context = context.clone();
         let (sender, result) = channel();
         std::thread::spawn(move || {
             // Where nobody waits any more there is nobody to tell.
-            let _ = sender.send(Model::made(&part, &shop, &solved, from));
+            let _ = sender.send(Model::made(&part, &shop, &solved));
             context.request_repaint();
         });
         Self { key: workbench.revision(), result: Mutex::new(result) }

@@ -110,14 +110,15 @@ impl Model {
 
     /// The comparison of a workbench, however long it takes.
     pub fn of(workbench: &Workbench) -> Self {
-        Self::made(workbench.part(), workbench.shop(), workbench.solved(), workbench.part().tooling.from)
+        Self::made(workbench.part(), workbench.shop(), workbench.solved())
     }
 
-    /// The comparison of a part that is solved as drawn, and what it would have to be when it is bent from an end.
-    pub fn made(part: &Part, shop: &Shop, solved: &Solved, from: End) -> Self {
+    /// The comparison of a solved part, and what its drawing would have to be.
+    pub fn made(part: &Part, shop: &Shop, solved: &Solved) -> Self {
+        let from = solved.from;
         let words = Words(part.units);
         let comparison = compare(part, shop);
-        let required = requirements(part, shop, solved, from);
+        let required = requirements(part, shop, solved);
         Self {
             rows: comparison.rows.into_iter().map(|tooling| row(tooling, shop, solved, words)).collect(),
             other_diameters: comparison.other_diameters,

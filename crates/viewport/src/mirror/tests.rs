@@ -293,7 +293,7 @@ fn the_ghost_comes_with_a_measurement_and_goes_with_it() {
     assert_eq!(corners(&mut app), None);
     let (mut rows, tail) = {
         let bench = &app.world().resource::<Desk>().0;
-        let design = plan(bench.part(), bench.shop(), End::Start, Hand::Right).unwrap().program.as_bent;
+        let design = plan(bench.part(), bench.shop()).unwrap().program.as_bent;
         let row = |row: &elbowroom_geometry::BendRow| MeasuredRow {
             straight: row.straight,
             rotation: row.rotation,

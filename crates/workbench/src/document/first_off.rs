@@ -7,7 +7,7 @@ use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::first_off::job::Job;
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::plan::{Plan, PlanRefusal, plan};
+use elbowroom_bending::plan::{Plan, PlanRefusal};
 use elbowroom_bending::{Edit, Part};
 use elbowroom_geometry::BendPath;
 
@@ -80,7 +80,7 @@ impl Workbench {
     }
 
     fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
-        let plan = plan(part, &self.shop, part.tooling.from, part.tooling.hand_in(&self.shop))?;
+        let plan = Plan::of(part, &self.shop, &self.solved)?;
         let job = Job::of(&plan, &part.pieces, &self.tolerance());
         Ok(Judged { plan, job })
     }

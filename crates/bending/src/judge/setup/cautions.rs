@@ -90,13 +90,12 @@ mod tests {
     use super::*;
     use crate::plan::plan;
     use crate::specimen::{self, row};
-    use crate::{End, Hand};
 
     fn text(material: &str) -> String {
         let shop = specimen::shop();
         let mut part = specimen::part(vec![row(300.0, 0.0, 90.0)], 400.0).unwrap();
         part.tube.material = material.into();
-        let cautions = of(&plan(&part, &shop, End::Start, Hand::Right).unwrap(), &shop);
+        let cautions = of(&plan(&part, &shop).unwrap(), &shop);
         cautions.iter().map(|caution| caution.text.clone()).collect::<Vec<_>>().join("\n")
     }
 

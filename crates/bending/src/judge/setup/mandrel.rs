@@ -102,16 +102,16 @@ fn material(metal: Metal) -> SetupItem {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::Tube;
     use crate::plan::plan;
     use crate::specimen::{self, row_at};
-    use crate::{End, Hand, Tube};
 
     fn items_for(od_mm: f64, wall_mm: f64, clr_mm: f64) -> Vec<SetupItem> {
         let mut shop = specimen::shop();
         shop.die_sets.push(specimen::die_set("odd", od_mm, clr_mm));
         let mut part = specimen::part(vec![row_at(300.0, 0.0, 45.0, clr_mm)], 400.0).unwrap();
         part.tube = Tube::usual(Length::from_mm(od_mm), Length::from_mm(wall_mm));
-        items(&plan(&part, &shop, End::Start, Hand::Right).unwrap(), &shop)
+        items(&plan(&part, &shop).unwrap(), &shop)
     }
 
     #[test]

@@ -303,12 +303,12 @@ fn length(plan: &Plan, length: Length) -> Shown {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
+    use crate::Part;
     use crate::plan::plan;
     use crate::specimen::{self, row, row_at};
-    use crate::{End, Part};
 
     fn setup(part: &Part, shop: &Shop) -> Setup {
-        Setup::of(&plan(part, shop, End::Start, Hand::Right).unwrap(), shop)
+        Setup::of(&plan(part, shop).unwrap(), shop)
     }
 
     fn value<'a>(setup: &'a Setup, what: &str) -> &'a SetupItem {

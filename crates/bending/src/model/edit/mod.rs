@@ -388,15 +388,3 @@ fn turn(part: &mut Part) {
     std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
     part.pieces = part.pieces.iter().map(Piece::turned_round).collect();
 }
-
-impl Part {
-    /// The part in the order in which it is bent from an end: itself, or turned round.
-    #[must_use]
-    pub fn bent_from(&self, from: End) -> Self {
-        let mut part = self.clone();
-        if from == End::Finish {
-            turn(&mut part);
-        }
-        part
-    }
-}

@@ -150,11 +150,12 @@ mod tests {
     use super::*;
     use elbowroom_bending::compare::compare;
     use elbowroom_bending::requirements::requirements;
-    use elbowroom_bending::{End, solve, specimen};
+    use elbowroom_bending::{End, Hand, solve, specimen};
 
     fn text(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> String {
         let (part, shop) = (specimen::part(rows, 400.0).unwrap(), specimen::shop());
-        let required = requirements(&part, &shop, &solve(&part, &shop), from);
+        let part = specimen::bent(&part, from, Hand::Right);
+        let required = requirements(&part, &shop, &solve(&part, &shop));
         compare_to_text(&part, &compare(&part, &shop), &required, TextContext { shop: &shop, shop_from: "test" })
     }
 

@@ -22,14 +22,14 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use elbowroom_bending::plan::plan;
-    use elbowroom_bending::{End, Hand, specimen};
+    use elbowroom_bending::specimen;
 
     #[test]
     fn a_reader_finds_every_column() {
         let mut shop = specimen::shop();
         shop.die_sets[0].name = "big, \"old\" die".into();
         let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
-        let plan = plan(&part, &shop, End::Start, Hand::Right).unwrap();
+        let plan = plan(&part, &shop).unwrap();
         let text = program_to_csv(&plan).unwrap();
         let mut reader = csv::Reader::from_reader(text.as_bytes());
         assert_eq!(reader.headers().unwrap().iter().collect::<Vec<_>>(), COLUMNS);
@@ -44,7 +44,7 @@ mod tests {
             let mut shop = specimen::shop();
             shop.die_sets[0].name = name.into();
             let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
-            let plan = plan(&part, &shop, End::Start, Hand::Right).unwrap();
+            let plan = plan(&part, &shop).unwrap();
             let text = program_to_csv(&plan).unwrap();
             let record = csv::Reader::from_reader(text.as_bytes()).records().next().unwrap().unwrap();
             assert!(

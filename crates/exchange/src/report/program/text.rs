@@ -129,7 +129,7 @@ mod tests {
 
     fn sheet(shop: &Shop, from: End, hand: Hand) -> String {
         let rows = vec![specimen::row(300.0, 0.0, 90.0), specimen::row(160.0, -40.0, 45.0)];
-        let plan = plan(&specimen::part(rows, 400.0).unwrap(), shop, from, hand).unwrap();
+        let plan = plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), from, hand), shop).unwrap();
         program_to_text(&plan, &Setup::of(&plan, shop), TextContext { shop, shop_from: "test" })
     }
 
@@ -159,7 +159,8 @@ mod tests {
         let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
         let shop = specimen::shop();
         let rows = vec![specimen::row(100.0, 0.0, 90.0), specimen::row(60.0, -40.0, 45.0)];
-        let plan = plan(&specimen::part(rows, 400.0).unwrap(), &shop, End::Finish, Hand::Right).unwrap();
+        let plan =
+            plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), End::Finish, Hand::Right), &shop).unwrap();
         let text =
             one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
         let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop));
