@@ -209,7 +209,7 @@ fn solved_parts_do_not_jump_from_half_degree_to_half_degree() {
             let part = specimen::part(vec![specimen::row(300.0, 0.0, degrees)], 400.0).unwrap();
             let solved = solve(&part, &shop);
             let released = solved.bends[0].formed.unwrap().released.unwrap();
-            let plan = plan::plan(&part, &shop, elbowroom_bending::End::Start, Hand::Right).unwrap();
+            let plan = plan::plan(&part, &shop).unwrap();
             let growth_mm = released.free_clr_mm - specimen::CLR_MM;
             assert!((0.0..=4.0 * growth_mm + 1.0).contains(&released.takes_mm), "{degrees}°: {}", released.takes_mm);
             let legs_mm = released.leg_spacing.map_or(0.0, |spacing| (spacing.bent - spacing.drawn).mm());
