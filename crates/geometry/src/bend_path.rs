@@ -1,6 +1,7 @@
 //! The bend form of a centreline: straight, rotation, angle and radius of each bend, from a start frame.
 
 use crate::refusal::{guard_bends, guard_mm};
+use crate::units::format_any;
 use crate::{Angle, Centreline, Frame, LARGEST_MM, LARGEST_ROTATION, Length, Refusal};
 
 /// One bend with the straight before it.
@@ -59,7 +60,10 @@ impl BendPath {
         let mut start = Frame::along(start.origin, start.tangent, start.normal).ok_or_else(|| {
             Refusal::new(
                 "the start direction",
-                format!("{:?}", start.tangent.as_slice()),
+                {
+                    let [x, y, z] = [start.tangent.x, start.tangent.y, start.tangent.z].map(format_any);
+                    format!("({x}, {y}, {z})")
+                },
                 "a finite vector that is not zero",
             )
         })?;
@@ -70,12 +74,12 @@ impl BendPath {
             if !(row.rotation.is_finite() && row.rotation.abs() <= LARGEST_ROTATION) {
                 return Err(Refusal::new(
                     format!("the rotation of bend {number}"),
-                    format!("{}°", row.rotation.degrees()),
+                    format!("{}°", format_any(row.rotation.degrees())),
                     "from -3600° to 3600°",
                 ));
             }
             if !(row.angle.is_finite() && row.angle >= Angle::ZERO && row.angle <= Self::LARGEST_ANGLE) {
-                let was = format!("{}°", row.angle.degrees());
+                let was = format!("{}°", format_any(row.angle.degrees()));
                 return Err(Refusal::new(format!("the angle of bend {number}"), was, "from 0° to 359°"));
             }
         }

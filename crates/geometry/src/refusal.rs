@@ -4,7 +4,7 @@ use std::fmt;
 
 use thiserror::Error;
 
-use crate::units::LengthUnit;
+use crate::units::{LengthUnit, format_any};
 use crate::{Length, MOST_BENDS};
 
 /// A number that was turned away at the door: which field, what it was, what it may be.
@@ -70,7 +70,8 @@ impl Told {
         }
         let piece = |piece: &Piece| match piece {
             Piece::Words(words) => words.clone(),
-            Piece::Length(length) => unit.shown(length.mm()).to_string(),
+            Piece::Length(length) if length.mm().abs() < 1e12 => unit.shown(length.mm()).to_string(),
+            Piece::Length(length) => format!("{} {}", format_any(length.mm() / unit.in_mm()), unit.symbol()),
         };
         self.0.iter().map(piece).collect()
     }
@@ -80,7 +81,7 @@ impl fmt::Display for Told {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.iter().try_for_each(|piece| match piece {
             Piece::Words(words) => out.write_str(words),
-            Piece::Length(length) => write!(out, "{} mm", length.mm()),
+            Piece::Length(length) => write!(out, "{} mm", format_any(length.mm())),
         })
     }
 }
@@ -130,6 +131,9 @@ mod tests {
         assert_eq!(refusal.said(LengthUnit::Millimetre), refusal.to_string());
         let inches = "the CLR of bend 2 is -1.000 in; it must be a number from 0.000 in to 3937.008 in";
         assert_eq!(refusal.said(LengthUnit::Inch), inches);
+        let far = Refusal::out_of("x", Length::from_mm(2.54e300), Length::ZERO, Length::from_mm(f64::INFINITY));
+        assert_eq!(far.to_string(), "x is 2.54e300 mm; it must be a number from 0 mm to inf mm");
+        assert!(far.said(LengthUnit::Inch).len() < 70, "{}", far.said(LengthUnit::Inch));
         let nothing = Refusal::new("the handle", "on bend 3", "one that the part has");
         assert_eq!(nothing.said(LengthUnit::Inch), nothing.to_string());
     }

@@ -1,5 +1,6 @@
 //! What each command does.
 
+use elbowroom_bending::text::harmless_lines;
 use elbowroom_bending::{Edit, Place};
 
 use crate::document::editing::Way;
@@ -122,6 +123,8 @@ impl Workbench {
     }
 
     fn say(&mut self, kind: MessageKind, text: String) {
+        // Names of files and parts are told as text, whatever they hold.
+        let text = harmless_lines(&text).into_owned();
         self.screen.message = Some(Message { kind, text });
         self.message_is_of_edit = false;
     }

@@ -24,6 +24,7 @@ use clap::error::{ContextKind, ContextValue, ErrorKind};
 use arguments::{Arguments, Task};
 use failure::Failure;
 pub use output::complain;
+use output::complain_at_length;
 
 /// What became of a task that ran to its end.
 enum Outcome {
@@ -71,7 +72,12 @@ fn refused(error: &clap::Error) -> ExitCode {
         ));
         return ExitCode::from(2);
     }
+    // What is wrong quotes what was typed; the help is all the program's own words, and may be in colour.
+    if error.use_stderr() {
+        complain_at_length(&error.to_string());
+        return ExitCode::from(2);
+    }
     // Where nobody reads there is nobody left to tell.
     let _ = error.print();
-    ExitCode::from(if error.use_stderr() { 2 } else { 0 })
+    ExitCode::SUCCESS
 }

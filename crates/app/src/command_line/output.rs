@@ -16,6 +16,12 @@ pub fn print(text: &str) -> Result<(), Failure> {
     }
 }
 
+/// Writes what the reader of the command line has to say to standard error, as it stands.
+pub fn complain_at_length(text: &str) {
+    // Where standard error is closed there is nobody left to tell.
+    let _ = write!(std::io::stderr().lock(), "{}", harmless_lines(text));
+}
+
 /// Writes one message to standard error, under the program's name.
 pub fn complain(message: &str) {
     // Where standard error is closed there is nobody left to tell.

@@ -131,14 +131,14 @@ impl Prompt {
             if path.is_file() {
                 return Outcome::Given(path);
             }
-            self.trouble = Some(format!("There is no file {}.", path.display()));
+            self.trouble = Some(format!("There is no file {}.", shown_path(&path)));
             return Outcome::Open;
         }
         if path.extension().is_none() {
             path.set_extension("ron");
         }
         if !path.parent().is_some_and(Path::is_dir) {
-            self.trouble = Some(format!("There is no folder to put {} in.", path.display()));
+            self.trouble = Some(format!("There is no folder to put {} in.", shown_path(&path)));
             return Outcome::Open;
         }
         if path.exists() && self.replace.as_ref() != Some(&path) {

@@ -125,7 +125,7 @@ impl Piece {
             if length.is_finite() && length.mm().abs() <= LARGEST_MM {
                 return Ok(());
             }
-            Err(Refusal::new(format!("{what} of piece {number}"), format!("{} mm", length.mm()), "a length in mm"))
+            Err(Refusal::new(format!("{what} of piece {number}"), length, "a length in mm"))
         };
         let angle = |what: &str, angle: Angle| {
             if angle.is_finite() {

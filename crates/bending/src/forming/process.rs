@@ -1,5 +1,6 @@
 //! How a bend is formed in a given shop: which springback line holds, and what the limits are.
 
+use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, Refusal};
 
 use super::ground::Ground;
@@ -50,7 +51,7 @@ impl SpringbackRecord {
         self.line = self.line.map(SpringbackLine::sound).transpose()?;
         if let Some(stretch) = self.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
             let may_be = "less than 50 % either way, such as 2 %";
-            return Err(Refusal::new("the stretch", format!("{} %", stretch * 100.0), may_be));
+            return Err(Refusal::new("the stretch", format!("{} %", format_any(stretch * 100.0)), may_be));
         }
         Ok(self)
     }

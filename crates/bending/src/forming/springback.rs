@@ -3,6 +3,7 @@
 //! Springback is close to linear in the angle (S05): Δ = a + b θ_set, both angles at the machine. The arc
 //! keeps its length, so the free radius is R_die θ_set / θ_free (S01).
 
+use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
@@ -137,12 +138,12 @@ impl SpringbackLine {
     /// Refuses a line by which nothing is bent: 45° and more at no angle, half of the bend and more per degree.
     pub fn sound(self) -> Result<Self, Refusal> {
         if !(self.a.is_finite() && self.a.abs() < Self::LARGEST_START) {
-            let was = format!("{}°", self.a.degrees());
+            let was = format!("{}°", format_any(self.a.degrees()));
             return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
         }
         if !(self.b.is_finite() && self.b.abs() < 0.5) {
             let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
-            return Err(Refusal::new("the springback per degree", self.b.to_string(), may_be));
+            return Err(Refusal::new("the springback per degree", format_any(self.b), may_be));
         }
         Ok(Self { a: self.a.storable(), b: self.b })
     }
@@ -290,7 +291,7 @@ impl TrialBend {
         if !within(self.set) {
             return Err(Refusal::new(
                 format!("the set angle of trial {number}"),
-                format!("{}°", self.set.degrees()),
+                format!("{}°", format_any(self.set.degrees())),
                 "more than 0° and up to 359°",
             ));
         }
@@ -298,17 +299,13 @@ impl TrialBend {
             let may_be = format!("near the set angle of {:.1}°", self.set.degrees());
             return Err(Refusal::new(
                 format!("the measured angle of trial {number}"),
-                format!("{}°", self.measured.degrees()),
+                format!("{}°", format_any(self.measured.degrees())),
                 may_be,
             ));
         }
         for (what, length) in [("measured radius", self.measured_radius), ("length drawn", self.drawn_length)] {
             if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
-                return Err(Refusal::new(
-                    format!("the {what} of trial {number}"),
-                    format!("{} mm", length.mm()),
-                    "more than 0 mm",
-                ));
+                return Err(Refusal::new(format!("the {what} of trial {number}"), length, "more than 0 mm"));
             }
         }
         Ok(())

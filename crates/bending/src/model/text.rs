@@ -1,6 +1,7 @@
 //! Text that came from a file or from another program: shown as text, whatever stands in it.
 
 use std::borrow::Cow;
+use std::path::Path;
 
 /// What stands in place of a sign that could do something.
 const IN_PLACE: char = '\u{fffd}';
@@ -13,6 +14,11 @@ pub fn harmless(text: &str) -> Cow<'_, str> {
         return Cow::Borrowed(text);
     }
     Cow::Owned(text.chars().map(|sign| if acts(sign) { IN_PLACE } else { sign }).collect())
+}
+
+/// A file's name as it is shown.
+pub fn shown_path(path: &Path) -> String {
+    harmless(&path.to_string_lossy()).into_owned()
 }
 
 /// The same for text of several lines, whose line breaks and tabs stay.

@@ -10,7 +10,8 @@ mod shown;
 
 pub use entry_error::EntryError;
 pub use print::{
-    format_angle, format_angle_exact, format_inch_fraction, format_length, format_length_exact, format_number,
+    format_angle, format_angle_exact, format_any, format_inch_fraction, format_length, format_length_exact,
+    format_number,
 };
 pub use read::{parse_angle, parse_length};
 pub use shown::Shown;

@@ -8,6 +8,12 @@ pub fn format_number(value: f64, decimals: usize) -> String {
     Shown::new(value, decimals, "").to_string()
 }
 
+/// A number as a message tells it: all its digits, and short whatever its size, such as `1e300`.
+pub fn format_any(value: f64) -> String {
+    let plain = value == 0.0 || !value.is_finite() || (1e-6..1e15).contains(&value.abs());
+    if plain { value.to_string() } else { format!("{value:e}") }
+}
+
 /// A length with so many decimals and its unit, such as `12.5 mm`.
 pub fn format_length(length: Length, unit: LengthUnit, decimals: usize) -> String {
     Shown::new(length.mm() / unit.in_mm(), decimals, unit.behind_number()).to_string()

@@ -49,8 +49,8 @@ fn other_files(ui: &mut Ui, model: &Model) -> Option<Command> {
     if !model.recent.is_empty() {
         list(ui, "Open again", |ui| {
             for file in &model.recent {
-                let name = file.file_name().map_or_else(|| file.to_string_lossy(), |name| name.to_string_lossy());
-                if ui.button(name.as_ref()).on_hover_text(file.display().to_string()).clicked() {
+                let name = shown_path(file.file_name().map_or(file, Path::new));
+                if ui.button(name).on_hover_text(shown_path(file)).clicked() {
                     chosen = Some(Command::Open(file.clone()));
                     ui.close();
                 }

@@ -280,7 +280,7 @@ impl std::fmt::Display for Model {
         for fact in &self.facts {
             writeln!(out, "  {}: {}", fact.name, fact.value)?;
         }
-        let file = self.shop_file.as_ref().map_or("built in".to_owned(), |file| file.display().to_string());
+        let file = self.shop_file.as_ref().map_or("built in".to_owned(), |file| shown_path(file));
         writeln!(out, "shop: {} ({file})", self.shop)
     }
 }

@@ -218,7 +218,7 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
     heading(ui, "Shop file", |_| ());
     let mut commands = Vec::new();
     ui.label(&model.shop);
-    let file = model.shop_file.as_ref().map_or("Built in".to_owned(), |file| file.display().to_string());
+    let file = model.shop_file.as_ref().map_or("Built in".to_owned(), |file| shown_path(file));
     ui.label(RichText::new(file).small().weak());
     ui.horizontal_wrapped(|ui| {
         if ui.button("Choose another shop file").clicked() {

@@ -123,7 +123,7 @@ impl Known {
             SetBend { number: number + 1, drawn, set, free_clr }
         });
         let kept = match workbench.shop_file() {
-            Some(file) => format!("Kept in {}.", file.display()),
+            Some(file) => format!("Kept in {}.", shown_path(file)),
             None => "The built-in shop is in use: the first change makes a shop file of your own.".to_owned(),
         };
         Self {

@@ -199,7 +199,10 @@ fn rows(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement
         return Err(TableProblem { line: 1, what });
     };
     if last.fields.len() > 1 {
-        return Err(last.wrong("the last line must hold the straight behind the last bend alone".into()));
+        let was = last.fields.join(",");
+        let what =
+            format!("it is \u{201c}{was}\u{201d}; the last line must hold the straight behind the last bend alone");
+        return Err(last.wrong(what));
     }
     let mut measured = Vec::with_capacity(rows.len());
     for line in rows {
@@ -299,7 +302,11 @@ mod tests {
                 "line 1: the head is \u{201c}x,y,z\u{201d}; it must be x_mm,y_mm,z_mm or",
             ),
             ("", Kind::Rows, "line 1: nothing is written"),
-            ("100 0 90\n100 0 90", Kind::Rows, "line 2: the last line must hold the straight"),
+            (
+                "100 0 90\n100 0 90",
+                Kind::Rows,
+                "line 2: it is \u{201c}100,0,90\u{201d}; the last line must hold the straight",
+            ),
             ("100 0 -90\n100", Kind::Rows, "line 1: the angle is -90; it must be 0 or more"),
             ("100 0 900\n100", Kind::Rows, "line 1: the angle is 900; it must be a number of degrees"),
         ] {

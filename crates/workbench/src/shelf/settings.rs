@@ -13,12 +13,16 @@ const RECENT: usize = 10;
 
 /// The settings. Unknown ones are passed over, so that an older program can run beside a newer one.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Settings {
+pub struct Settings {
+    /// The theme.
     pub theme: Theme,
+    /// The interface scale, 0.8 to 2.0.
     pub scale: f32,
+    /// Whether the bench drawer stands open.
     pub bench_open: bool,
+    /// Whether the hints of the first start were put away.
     pub hints_seen: bool,
-    /// The last one first.
+    /// Files opened or saved lately. The last one first.
     pub recent: Vec<PathBuf>,
 }
 
@@ -62,27 +66,20 @@ impl Settings {
     ///
     /// # Errors
     /// Says what is wrong with the file.
-    pub fn read(path: &Path) -> Result<Self, FileProblem> {
+    pub(crate) fn read(path: &Path) -> Result<Self, FileProblem> {
         if is_nothing_there(path) {
             return Ok(Self::default());
         }
-        let stored: Stored = parse(&read_plain_text(path)?, &path.display().to_string())?;
-        Ok(Self {
-            theme: if stored.dark { Theme::Dark } else { Theme::Light },
-            scale: within_scale(stored.scale).unwrap_or(1.0),
-            bench_open: stored.bench_open,
-            hints_seen: stored.hints_seen,
-            recent: stored.recent.into_iter().map(PathBuf::from).take(RECENT).collect(),
-        })
+        read_settings(&read_plain_text(path)?, &path.display().to_string())
     }
 
     /// The text of the settings file.
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         print("What Elbowroom remembers between two runs. It may be deleted.", &Stored::from(self), 3)
     }
 
     /// Puts a file at the head of the recent ones.
-    pub fn remember(&mut self, path: &Path) {
+    pub(crate) fn remember(&mut self, path: &Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
         self.recent.retain(|other| *other != path);
         self.recent.insert(0, path);
@@ -90,12 +87,27 @@ impl Settings {
     }
 
     /// Sets the screen as it was left.
-    pub fn dress(&self, screen: &mut Screen) {
+    pub(crate) fn dress(&self, screen: &mut Screen) {
         screen.theme = self.theme;
         screen.scale = self.scale;
         screen.bench_open = self.bench_open;
         screen.hints_shown = !self.hints_seen;
     }
+}
+
+/// Reads the text of a settings file. `file` is what the person calls the file; it stands in the errors.
+///
+/// # Errors
+/// Says on which line what is wrong and what would be right.
+pub fn read_settings(text: &str, file: &str) -> Result<Settings, FileProblem> {
+    let stored: Stored = parse(text, file)?;
+    Ok(Settings {
+        theme: if stored.dark { Theme::Dark } else { Theme::Light },
+        scale: within_scale(stored.scale).unwrap_or(1.0),
+        bench_open: stored.bench_open,
+        hints_seen: stored.hints_seen,
+        recent: stored.recent.into_iter().map(PathBuf::from).take(RECENT).collect(),
+    })
 }
 
 /// An interface scale brought into 0.8 to 2.0; `None` if it is no number.

@@ -30,6 +30,11 @@ impl DemoPart {
         read_part(self.text, &format!("demo-parts/{}.ron", self.name))
     }
 
+    /// Its file's text.
+    pub fn text(&self) -> &'static str {
+        self.text
+    }
+
     /// What it shows, in one line: the first sentence of its note.
     pub fn purpose(&self) -> String {
         let note = self.read().map(|part| part.note).unwrap_or_default();

@@ -41,15 +41,14 @@ pub(super) fn in_words(error: SpannedError, text: &str, file: &str) -> FileProbl
         Error::ExpectedDifferentLength { expected, found } => {
             (format!("there are {found} values here"), format!("it must be {}", plain(&expected)))
         }
-        Error::TrailingCharacters => {
-            ("there is more text after the end".to_owned(), "the file ends with its last closing bracket".to_owned())
-        }
+        Error::TrailingCharacters => (
+            format!("after the end there is more: {}", stands.quoted()),
+            "the file ends with its last closing bracket".to_owned(),
+        ),
         Error::ExpectedFloat | Error::ExpectedInteger => {
-            ("there is no number where one must stand".to_owned(), "write a plain number such as 50.8".to_owned())
+            (stands.words(), "a number must stand there, such as 50.8".to_owned())
         }
-        Error::ExpectedString => {
-            ("there is no text where some must stand".to_owned(), "write text between double quotes".to_owned())
-        }
+        Error::ExpectedString => (stands.words(), "write text between double quotes there".to_owned()),
         other => (stands.words(), right_of(&other).to_owned()),
     };
     FileProblem::on_line(file, line, what, right)
@@ -132,7 +131,7 @@ impl Place {
         const LONGEST: usize = 30;
         let Some(line) = text.lines().nth(error.span.end.line.saturating_sub(1)) else { return Self::default() };
         let signs: Vec<char> = line.chars().collect();
-        let of_word = |sign: &char| sign.is_alphanumeric() || "_.,+-".contains(*sign);
+        let of_word = |sign: &char| sign.is_alphanumeric() || "_.+-".contains(*sign);
         let digit = |place: usize| signs.get(place).is_some_and(char::is_ascii_digit);
         let at = error.span.end.col.saturating_sub(1).min(signs.len());
         // The reader stops before or after the digits behind the comma.
@@ -143,12 +142,13 @@ impl Place {
             let after = signs[comma + 1..].iter().take_while(|sign| sign.is_ascii_digit()).count();
             signs[comma - before..=comma + after].iter().take(LONGEST).collect()
         });
-        let word: String = signs[at..]
-            .iter()
-            .skip_while(|sign| **sign == ' ')
-            .take_while(|sign| of_word(sign))
-            .take(LONGEST)
-            .collect();
+        // A reader that stopped within a word has read its beginning.
+        let read = signs
+            .get(at)
+            .filter(|sign| of_word(sign))
+            .map_or(0, |_| signs[..at].iter().rev().take_while(|sign| of_word(sign)).count());
+        let rest = signs[at - read..].iter().skip_while(|sign| **sign == ' ');
+        let word: String = rest.take_while(|sign| of_word(sign)).take(LONGEST).collect();
         let sign = || signs[at..].iter().find(|sign| **sign != ' ').map(char::to_string).unwrap_or_default();
         Self { word: if word.is_empty() { sign() } else { word }, decimal_comma }
     }
@@ -156,8 +156,12 @@ impl Place {
     fn words(&self) -> String {
         match self.word.as_str() {
             "" => "something is missing at the end of the line".to_owned(),
-            word => format!("\u{201c}{word}\u{201d} stands where it cannot"),
+            _ => format!("{} stands where it cannot", self.quoted()),
         }
+    }
+
+    fn quoted(&self) -> String {
+        format!("\u{201c}{}\u{201d}", self.word)
     }
 }
 

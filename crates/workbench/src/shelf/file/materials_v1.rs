@@ -3,7 +3,9 @@
 use elbowroom_bending::material::{Certainty, Expansion, Figure, Material};
 use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
-use serde::{Deserialize, Serialize};
+use elbowroom_geometry::units::format_any;
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 
 use super::format::parse;
 use super::problem::FileProblem;
@@ -55,6 +57,7 @@ enum CertaintyV1 {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct FigureV1 {
+    #[serde(deserialize_with = "above_nothing")]
     value: f64,
     certainty: CertaintyV1,
     source: String,
@@ -90,14 +93,20 @@ impl From<Figure> for FigureV1 {
     }
 }
 
-/// Figures of one property: at least one, all finite and above 0.
-fn figures(material: &str, property: &str, figures: Vec<FigureV1>) -> Result<Vec<Figure>, Refusal> {
-    let field = || format!("{property} of \"{material}\"");
-    if figures.is_empty() {
-        return Err(Refusal::new(field(), "an empty list", "a list of at least one figure"));
+/// A number above 0, refused on its own line.
+fn above_nothing<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let value = f64::deserialize(deserializer)?;
+    if value.is_finite() && value > 0.0 {
+        return Ok(value);
     }
-    if let Some(wrong) = figures.iter().find(|figure| !(figure.value.is_finite() && figure.value > 0.0)) {
-        return Err(Refusal::new(field(), wrong.value.to_string(), "a number above 0"));
+    Err(D::Error::custom(Refusal::new("the value", format_any(value), "a number above 0")))
+}
+
+/// Figures of one property: at least one.
+fn figures(material: &str, property: &str, figures: Vec<FigureV1>) -> Result<Vec<Figure>, Refusal> {
+    if figures.is_empty() {
+        let field = format!("{property} of \"{material}\"");
+        return Err(Refusal::new(field, "an empty list", "a list of at least one figure"));
     }
     Ok(figures.into_iter().map(Figure::from).collect())
 }
@@ -110,7 +119,7 @@ impl TryFrom<MaterialFields> for MaterialV1 {
         let mut expansion = Vec::with_capacity(fields.expansion.len());
         for range in fields.expansion {
             if !(range.from_c.is_finite() && range.to_c.is_finite() && range.from_c < range.to_c) {
-                let was = format!("{} to {} °C", range.from_c, range.to_c);
+                let was = format!("{} to {} °C", format_any(range.from_c), format_any(range.to_c));
                 return Err(Refusal::new(
                     format!("a range of expansion of \"{name}\""),
                     was,

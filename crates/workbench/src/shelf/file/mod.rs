@@ -27,12 +27,16 @@ mod system_v1;
 mod tube_v1;
 
 pub use super::disk::{Disk, RealDisk, read_plain_text, read_text, save_atomically, sweep, sweep_beside};
+pub use super::settings::{Settings, read_settings};
 pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
 pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
-pub(crate) use reading::{is_of_older_format, read_recovery};
-pub use reading::{read_materials, read_part, read_shop, read_system, write_part, write_shop, write_system};
+pub(crate) use reading::is_of_older_format;
+pub use reading::{
+    read_materials, read_part, read_recovery, read_shop, read_system, write_part, write_shop, write_system,
+};
+pub use recovery_v2::Recovered;
 pub(crate) use recovery_v2::write_recovery;
 pub(crate) use springback_text::with_springback;
 

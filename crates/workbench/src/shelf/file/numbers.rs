@@ -1,5 +1,6 @@
 //! Lengths and angles as they stand in a file: millimetres and degrees, exact to the bit.
 
+use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, LARGEST_MM, LARGEST_ROTATION, Length};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -38,7 +39,8 @@ impl<'de> Deserialize<'de> for Millimetres {
             return Ok(Self(value));
         }
         Err(D::Error::custom(format!(
-            "{value} is no length; it must be a number from {} to {LARGEST_MM} mm",
+            "{} is no length; it must be a number from {} to {LARGEST_MM} mm",
+            format_any(value),
             -LARGEST_MM
         )))
     }
@@ -56,6 +58,9 @@ impl<'de> Deserialize<'de> for Degrees {
         if degrees.is_finite() && degrees.abs() <= LARGEST_ROTATION.degrees() {
             return Ok(Self(Angle::from_degrees(degrees)));
         }
-        Err(D::Error::custom(format!("{degrees} is no angle; it must be a number from -3600 to 3600 degrees")))
+        Err(D::Error::custom(format!(
+            "{} is no angle; it must be a number from -3600 to 3600 degrees",
+            format_any(degrees)
+        )))
     }
 }

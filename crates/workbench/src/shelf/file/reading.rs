@@ -74,6 +74,6 @@ pub fn read_materials(text: &str, file: &str) -> Result<Vec<Material>, FileProbl
 ///
 /// # Errors
 /// Says on which line what is wrong.
-pub(crate) fn read_recovery(text: &str, name: &str) -> Result<Recovered, FileProblem> {
+pub fn read_recovery(text: &str, name: &str) -> Result<Recovered, FileProblem> {
     kinds::RECOVERY.read(text, name)
 }

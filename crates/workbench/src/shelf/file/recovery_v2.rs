@@ -13,7 +13,7 @@ use super::system_v1::SystemV1;
 pub(crate) const STAMP: &str = "elbowroom-recovery/2";
 
 /// Unsaved work: a system, and its own file where it has one.
-pub(crate) type Recovered = (System, Option<PathBuf>);
+pub type Recovered = (System, Option<PathBuf>);
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

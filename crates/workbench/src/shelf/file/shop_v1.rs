@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use elbowroom_bending::material::Material;
 use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
+use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, BendPath, LARGEST_MM, Refusal};
 use serde::{Deserialize, Serialize};
 
@@ -144,7 +145,7 @@ fn bend_angle(field: &str, value: Degrees) -> Result<Angle, Refusal> {
     if value.0 > Angle::ZERO && value.0 <= BendPath::LARGEST_ANGLE {
         return Ok(value.0);
     }
-    Err(Refusal::new(field, format!("{}°", value.0.degrees()), "more than 0° and up to 359°"))
+    Err(Refusal::new(field, format!("{}°", (value.0.degrees() * 1e9).round() / 1e9), "more than 0° and up to 359°"))
 }
 
 impl TryFrom<MachineFields> for MachineV1 {
@@ -152,7 +153,7 @@ impl TryFrom<MachineFields> for MachineV1 {
 
     fn try_from(fields: MachineFields) -> Result<Self, Refusal> {
         if !((0.0..=100.0).contains(&fields.square_end_diameters)) {
-            let was = fields.square_end_diameters.to_string();
+            let was = format_any(fields.square_end_diameters);
             return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 to 100"));
         }
         Ok(Self(Machine {

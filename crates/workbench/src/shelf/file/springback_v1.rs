@@ -5,6 +5,7 @@ use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
+use elbowroom_geometry::units::format_any;
 use serde::{Deserialize, Serialize};
 
 use super::numbers::{Degrees, Millimetres};
@@ -126,9 +127,9 @@ impl TryFrom<LimitsFields> for LimitsV1 {
     fn try_from(fields: LimitsFields) -> Result<Self, Refusal> {
         if !(fields.least_wall > 0.0 && fields.least_wall < 1.0) {
             let may_be = "a share between 0 and 1, such as 0.75";
-            return Err(Refusal::new("the field least_wall", fields.least_wall.to_string(), may_be));
+            return Err(Refusal::new("the field least_wall", format_any(fields.least_wall), may_be));
         }
-        let degrees = fields.seam_from_outside_deg.0.degrees();
+        let degrees = fields.seam_from_outside_deg.0.degrees_exact();
         if !(0.0..=90.0).contains(&degrees) {
             return Err(Refusal::new("the field seam_from_outside_deg", format!("{degrees}°"), "from 0° to 90°"));
         }
