@@ -10,6 +10,7 @@ use elbowroom_exchange::points_table;
 use elbowroom_geometry::units::{LengthUnit, format_any};
 use elbowroom_workbench::file::{
     BUILT_IN_SHOP_TEXT, FileProblem, demo_parts, read_materials, read_part, read_recovery, read_settings, read_shop,
+    read_system, write_system,
 };
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 
@@ -143,7 +144,13 @@ fn kinds() -> Vec<(&'static str, Reader, Vec<String>)> {
     let recovery = |part: &String| {
         format!("(\n    format: \"elbowroom-recovery/1\",\n    file: \"/a/b.ron\",\n    part: {},\n)\n", inside(part))
     };
-    let recoveries = parts.iter().map(recovery).collect();
+    let systems: Vec<String> = parts[..4].iter().map(|text| write_system(&read_system(text, "a").unwrap())).collect();
+    let systems = [systems, vec![museum("system-v1")]].concat();
+    let recovery_2 = |text: &String| {
+        format!("(\n    format: \"elbowroom-recovery/2\",\n    file: \"/a/b.ron\",\n    system: {},\n)\n", inside(text))
+    };
+    let mut recoveries: Vec<String> = parts.iter().map(recovery).collect();
+    recoveries.extend(systems.iter().map(recovery_2));
     let tables: Vec<String> = demos
         .iter()
         .filter_map(|demo| points_table::of_part(&demo.read().unwrap()).ok())
@@ -153,6 +160,7 @@ fn kinds() -> Vec<(&'static str, Reader, Vec<String>)> {
     pieces.extend([ROWS.to_owned(), "0\t0\t0\n250,5\t1\t0\n250\t310\t40\n".to_owned(), "0 0 0\n1 2 3".to_owned()]);
     vec![
         ("part", |text| read_part(text, "a").map(drop), parts),
+        ("system", |text| read_system(text, "a").map(drop), systems),
         ("shop", |text| read_shop(text, "a").map(drop), vec![BUILT_IN_SHOP_TEXT.to_owned(), museum("shop-v1")]),
         (
             "materials",
@@ -273,7 +281,7 @@ fn quotes(problem: &FileProblem, text: &str) -> bool {
     };
     let said = words(&problem.what);
     // A sign or a word of ours that is in the way stands between quotes, and a field that is not known behind its noun.
-    let sign = problem.what.split(['\u{201c}', '\u{201d}']).nth(1);
+    let sign = problem.what.split(['\u{201c}', '\u{201d}', '"']).nth(1);
     let sign = sign.or(problem.what.strip_prefix("there is no field "));
     lines.iter().any(|line| !words(line).is_disjoint(&said) || sign.is_some_and(|sign| line.contains(sign)))
 }

@@ -80,7 +80,7 @@ fn mistakes_are_told_with_line_and_remedy() {
         (
             "wall_mm: 1.5",
             "wall_mm: thin",
-            "spoilt.ron, line 14: there is no number where one must stand; write a plain number such as 50.8",
+            "spoilt.ron, line 14: “thin” stands where it cannot; a number must stand there, such as 50.8",
         ),
         ("welded", "glued", "spoilt.ron, line 16: glued is not known; it must be one of welded, seamless"),
         (

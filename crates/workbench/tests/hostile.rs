@@ -9,6 +9,7 @@ use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{FileProblem, built_in_shop, read_part, read_shop, write_part, write_shop};
 use elbowroom_workbench::measured_table::{Kind, read_measured};
+use elbowroom_workbench::{Command, Home, Question, Workbench};
 
 /// Clears a screen, writes to a clipboard, turns the direction, ends a text, and cannot be seen.
 const HOSTILE: &str = "a\u{1b}[2J\u{1b}]52;c;ZQ==\u{7}b\u{9b}c\u{202e}d\0e\u{200b}f\rg\u{feff}";
@@ -212,4 +213,50 @@ fn no_column_of_a_measured_table_is_dropped() {
     {
         assert_eq!(read(text).as_ref(), Ok(&plain), "{text}");
     }
+}
+
+#[test]
+fn a_name_that_acts_ends_neither_window_nor_recovery() {
+    let folder = tempfile::tempdir().unwrap();
+    let start = || Workbench::at_home(Home::at(folder.path()));
+    let shown = |workbench: &Workbench| {
+        let screen = workbench.screen();
+        let message = screen.message.as_ref().map(|message| message.text.clone()).unwrap_or_default();
+        assert!(!message.lines().any(acts), "{message:?}");
+        message
+    };
+    // Typed or pasted, lost in a crash, offered again and taken back.
+    let mut workbench = start();
+    workbench.perform(Command::Edit(Edit::Rename(HOSTILE.into())));
+    workbench.flush();
+    drop(workbench);
+    // And as another program, or an older one, would have left it.
+    let recovery = std::fs::read_dir(Home::at(folder.path()).recovery()).unwrap().map(|entry| entry.unwrap().path());
+    let work = recovery.into_iter().find(|path| path.extension().is_some_and(|end| end == "ron")).unwrap();
+    let text = std::fs::read_to_string(&work).unwrap();
+    let was = text.lines().find(|line| line.trim_start().starts_with("name: ")).unwrap().to_owned();
+    let text = text.replace(&was, &format!("        name: \"{}\",", quoted(HOSTILE)));
+    std::fs::write(&work, text.replacen("file: None", &format!("file: \"/tmp/{}\"", quoted(HOSTILE)), 1)).unwrap();
+    let mut workbench = start();
+    let Some(Question::Recovery { name, .. }) = workbench.screen().question.clone() else { panic!("nothing offered") };
+    assert!(name.starts_with("a\u{fffd}[2J") && !acts(&name), "{name:?}");
+    workbench.perform(Command::TakeBackRecovery);
+    assert!(!acts(&workbench.part().name));
+    shown(&workbench);
+    // A file's name with a NUL can be no file's: that is told, and the work stays.
+    workbench.perform(Command::SaveAs(folder.path().join("a\0b.ron")));
+    assert!(shown(&workbench).starts_with("Not saved."));
+    for command in [Command::Open, Command::UseShop, Command::OpenMeasurement] {
+        workbench.perform(command(folder.path().join(format!("{}.ron", HOSTILE.replace('/', "")))));
+        assert!(!shown(&workbench).is_empty());
+    }
+    // One with everything else is saved, opened again and told.
+    let name: String = HOSTILE.chars().filter(|sign| *sign != '\0').collect();
+    workbench.perform(Command::SaveAs(folder.path().join(name + ".ron")));
+    assert!(shown(&workbench).starts_with("Saved to ") && !workbench.unsaved());
+    let file = workbench.file().unwrap().clone();
+    workbench.perform(Command::Open(file));
+    assert_eq!(workbench.screen().message, None);
+    workbench.perform(Command::OpenDemo(HOSTILE.into()));
+    shown(&workbench);
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use elbowroom_bending::text::harmless;
+use elbowroom_bending::text::{harmless, shown_path};
 use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, format_of, read_document, write_document};
 use elbowroom_geometry::VertexPath;
@@ -32,7 +32,7 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
             let part = subject::only_tube(from, &system, arguments.only.as_deref())?;
             let hint = format!(
                 "A points table holds no tube and no tooling. To check it: elbowroom check {} --tube {}x{}\n",
-                to.display(),
+                shown_path(to),
                 part.tube.od.mm(),
                 part.tube.wall.mm()
             );
@@ -40,7 +40,7 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
         }
     };
     write_document(to, &document)?;
-    output::print(&format!("Written: {}\n{hint}", to.display()))?;
+    output::print(&format!("Written: {}\n{hint}", shown_path(to)))?;
     Ok(Outcome::Passes)
 }
 

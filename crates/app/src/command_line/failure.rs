@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use elbowroom_bending::plan::PlanRefusal;
+use elbowroom_bending::text::{harmless, shown_path};
 use elbowroom_workbench::file::FileProblem;
 use thiserror::Error;
 
@@ -13,7 +14,7 @@ pub enum Failure {
     #[error(transparent)]
     File(#[from] FileProblem),
     /// A points table was given without a tube.
-    #[error("{}: a points table holds no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", .0.display())]
+    #[error("{}: a points table holds no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", shown_path(.0))]
     NoTube(PathBuf),
     /// The file holds several tubes, and the task is about one.
     #[error("{}: it holds {count} tubes: {names}; name one with --only, such as --only \"{first}\"", .file.display())]
@@ -38,7 +39,7 @@ pub enum Failure {
         names: String,
     },
     /// The shop has no die set of that name.
-    #[error("--die: the shop \"{shop}\" has no die set named \"{name}\"; {known}")]
+    #[error("--die: the shop \"{shop}\" has no die set named \"{}\"; {known}", harmless(.name))]
     NoSuchDie {
         /// The name that was asked for.
         name: String,
@@ -48,7 +49,7 @@ pub enum Failure {
         known: String,
     },
     /// There is no program for the part.
-    #[error("{}: there is no program: {why}", .file.display())]
+    #[error("{}: there is no program: {why}", shown_path(.file))]
     NoProgram {
         /// The file of the part.
         file: PathBuf,
@@ -56,7 +57,7 @@ pub enum Failure {
         why: PlanRefusal,
     },
     /// There is no check of that name.
-    #[error("there is no check named \"{name}\"; {known}")]
+    #[error("there is no check named \"{}\"; {known}", harmless(.name))]
     NoSuchFault {
         /// The name that was asked for.
         name: String,
@@ -64,7 +65,7 @@ pub enum Failure {
         known: String,
     },
     /// Both files are of one format.
-    #[error("{} and {} are both of the format {format}, so there is nothing to convert; name a part (.ron) and a points table (.csv)", .from.display(), .to.display())]
+    #[error("{} and {} are both of the format {format}, so there is nothing to convert; name a part (.ron) and a points table (.csv)", shown_path(.from), shown_path(.to))]
     NothingToConvert {
         /// The file to read.
         from: PathBuf,

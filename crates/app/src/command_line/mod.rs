@@ -20,6 +20,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
+use elbowroom_bending::text::{harmless, shown_path};
 
 use arguments::{Arguments, Task};
 use failure::Failure;
@@ -39,7 +40,7 @@ enum Outcome {
 pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
-        Err(error) => return refused(&error),
+        Err(error) => return refused(error),
     };
     let done = match arguments.task {
         None => return open_window(arguments.file),
@@ -61,20 +62,22 @@ pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> 
 }
 
 /// Tells what is wrong with the command line, or shows the help that it asks for.
-fn refused(error: &clap::Error) -> ExitCode {
+fn refused(error: clap::Error) -> ExitCode {
     // With more than one word, one that is no task was taken for a file to open.
     let taken_for_file = error.kind() == ErrorKind::ArgumentConflict
         && matches!(error.get(ContextKind::PriorArg), Some(ContextValue::String(prior)) if prior == "[FILE]");
     if taken_for_file && let Some(word) = std::env::args_os().nth(1) {
         complain(&format!(
             "\"{}\" is no task; the tasks are check, program, compare, first-off, explain and convert, and a file to open in the window stands alone",
-            word.display()
+            shown_path(word.as_ref())
         ));
         return ExitCode::from(2);
     }
     // What is wrong quotes what was typed; the help is all the program's own words, and may be in colour.
     if error.use_stderr() {
-        complain_at_length(&error.to_string());
+        let typed = std::env::args_os().map(|word| harmless(&word.to_string_lossy()).into_owned());
+        let harmless_one = Arguments::try_parse_from(typed).err().unwrap_or_else(|| error);
+        complain_at_length(&harmless_one.to_string());
         return ExitCode::from(2);
     }
     // Where nobody reads there is nobody left to tell.

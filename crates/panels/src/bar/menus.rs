@@ -1,7 +1,10 @@
 //! Draws one menu of the bar.
 
+use std::path::Path;
+
 use egui::containers::menu::SubMenuButton;
 use egui::{Button, Ui};
+use elbowroom_bending::text::shown_path;
 use elbowroom_workbench::Command;
 use elbowroom_workbench::catalogue::Group;
 use elbowroom_workbench::file::demo_parts;

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::sizes::{StandardSize, standard_sizes};
+use elbowroom_bending::text::shown_path;
 use elbowroom_bending::{Basis, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};

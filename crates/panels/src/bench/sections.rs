@@ -1,6 +1,7 @@
 //! The sections of the bench, one function each.
 
 use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+use elbowroom_bending::text::shown_path;
 use elbowroom_bending::{Edit, End, Seam, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, format_length};

@@ -4,6 +4,7 @@ use std::fmt;
 
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend};
+use elbowroom_bending::text::shown_path;
 use elbowroom_bending::{DieSet, Knowledge, ShopEdit};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};

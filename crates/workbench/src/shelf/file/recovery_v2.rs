@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::format::{parse, print};
 use super::problem::FileProblem;
-use super::system_v1::SystemV1;
+use super::system_v1::{SystemV1, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-recovery/2";
@@ -34,6 +34,6 @@ pub(crate) fn write_recovery(system: &System, file: Option<&PathBuf>) -> String 
 /// Reads a recovery file of version 2.
 pub(crate) fn read(text: &str, name: &str) -> Result<Recovered, FileProblem> {
     let stored: RecoveryV2 = parse(text, name)?;
-    let system = stored.system.live().map_err(|refusal| FileProblem::whole(name, refusal.to_string(), ""))?;
+    let system = stored.system.live().map_err(|refusal| on_its_line(&refusal, text, name))?;
     Ok((system, stored.file.map(PathBuf::from)))
 }

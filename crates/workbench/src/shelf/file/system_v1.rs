@@ -1,6 +1,7 @@
 //! System files of version 1, apart from the live [`System`].
 
 use elbowroom_bending::{System, TubeId};
+use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
@@ -14,12 +15,14 @@ pub(crate) const STAMP: &str = "elbowroom-system/1";
 /// Reads a system of version 1.
 pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
     let stored: SystemV1 = parse(text, file)?;
-    stored.live().map_err(|refusal| {
-        // What is left to be wrong by now is which tube is worked on.
-        let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
-        let what = format!("{} is {}", refusal.field, refusal.was);
-        FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
-    })
+    stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
+}
+
+/// What is wrong with a system whose tubes are sound: which of them is worked on.
+pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
+    let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
+    let what = format!("{} is {}", refusal.field, refusal.was);
+    FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
 }
 
 /// A system as it stands in a file of version 1.
@@ -42,7 +45,7 @@ impl SystemV1 {
     ///
     /// # Errors
     /// Where the active tube is none of those there, or hidden.
-    pub fn live(self) -> Result<System, elbowroom_geometry::Refusal> {
+    pub fn live(self) -> Result<System, Refusal> {
         let units = self.units.into();
         let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
         let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
