@@ -28,6 +28,7 @@ impl Model {
         match self.kind {
             MessageKind::Done => "Done",
             MessageKind::Refused => "Not done",
+            MessageKind::Busy => "At work",
         }
     }
 }
@@ -47,7 +48,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let area = Area::new(Id::new("message")).order(Order::Middle).pivot(Align2::CENTER_BOTTOM).fixed_pos(place);
     let shown = area.constrain(true).show(ui.ctx(), |ui| {
         let edge = match model.kind {
-            MessageKind::Done => palette.border,
+            MessageKind::Done | MessageKind::Busy => palette.border,
             MessageKind::Refused => palette.error_text,
         };
         let frame = Frame::window(ui.style()).stroke(Stroke::new(1.5, colour(edge)));

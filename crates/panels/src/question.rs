@@ -3,6 +3,7 @@
 use std::fmt;
 
 use egui::{Button, Frame, Id, Label, Margin, Modal, RichText, TextStyle, Ui};
+use elbowroom_bending::text::harmless;
 use elbowroom_workbench::{Command, Question, Workbench};
 
 use crate::colours::{colour, colours};
@@ -40,6 +41,20 @@ impl Model {
                 answers: vec![
                     answer("Save", Command::AnswerSave),
                     answer("Lose the changes", Command::AnswerDiscard),
+                    answer("Go back", Command::AnswerCancel),
+                ],
+                on_escape: Some(Command::AnswerCancel),
+            },
+            Question::Changed { file, .. } => Self {
+                title: "Save over what somebody else has saved?".into(),
+                text: format!(
+                    "{} holds something else than this window has read from it or written to it: another program or window has changed it. Nothing has been written yet.",
+                    harmless(&file.display().to_string())
+                ),
+                answers: vec![
+                    answer("Save mine under another name", Command::AnswerOtherName),
+                    answer("Save mine over it", Command::AnswerSave),
+                    answer("Open theirs, lose mine", Command::AnswerDiscard),
                     answer("Go back", Command::AnswerCancel),
                 ],
                 on_escape: Some(Command::AnswerCancel),

@@ -11,6 +11,9 @@ use crate::widgets::paint_mark;
 
 /// The lines take this share of the window's height at most; beyond it they are scrolled.
 const LARGEST_SHARE: f32 = 0.3;
+/// And this share in a window lower than so, points.
+const LARGEST_SHARE_OF_LOW: f32 = 0.2;
+const LOW: f32 = 600.0;
 
 /// What the lines say.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,7 +45,8 @@ impl fmt::Display for Model {
 /// Draws the lines.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let mut commands = Vec::new();
-    let tallest = ui.ctx().viewport_rect().height() * LARGEST_SHARE;
+    let height = ui.ctx().viewport_rect().height();
+    let tallest = height * if height < LOW { LARGEST_SHARE_OF_LOW } else { LARGEST_SHARE };
     // A panel remembers its height; without a least one, lines that come later would be scrolled in what is there.
     let area = ScrollArea::vertical().id_salt("troubles").max_height(tallest).min_scrolled_height(tallest);
     area.auto_shrink([false, true]).show(ui, |ui| {

@@ -142,6 +142,8 @@ pub enum Command {
     Quit,
     /// Answers the question that is asked: save first.
     AnswerSave,
+    /// Answers the question about a file that somebody else has changed: save under another name.
+    AnswerOtherName,
     /// Answers the question that is asked: lose the changes.
     AnswerDiscard,
     /// Answers the question that is asked: go back to work.

@@ -15,6 +15,9 @@ impl Workbench {
         if !leaves_waiting(&command) {
             self.waiting = None;
         }
+        if self.unsaved && loses_work(&command) && self.waits_for_save(&command) {
+            return;
+        }
         if self.unsaved && loses_work(&command) {
             self.drop_preview();
             self.screen.question = Some(Question::Unsaved { then: Box::new(command) });
@@ -48,7 +51,7 @@ impl Workbench {
             Command::Open(path) => self.open(&path),
             Command::OpenDemo(name) => self.open_demo(&name),
             Command::Save => match self.file.clone() {
-                Some(file) => drop(self.save(&file)),
+                Some(file) => self.save(&file, None),
                 None => self.requests.push(Request::AskSaveAs),
             },
             Command::AskSaveAs => self.requests.push(Request::AskSaveAs),
@@ -97,11 +100,8 @@ impl Workbench {
             }
             Command::Quit => self.leave(),
             Command::AnswerSave => self.answer_save(),
-            Command::AnswerDiscard => match self.screen.question.take() {
-                Some(Question::Unsaved { then }) => self.carry_out(*then),
-                Some(Question::Recovery { .. }) => self.discard_recovery(),
-                None => {}
-            },
+            Command::AnswerDiscard => self.answer_discard(),
+            Command::AnswerOtherName => self.answer_other_name(),
             Command::AnswerCancel => self.leave_question(),
         }
     }
@@ -122,7 +122,7 @@ impl Workbench {
         self.say(MessageKind::Done, text.into());
     }
 
-    fn say(&mut self, kind: MessageKind, text: String) {
+    pub(crate) fn say(&mut self, kind: MessageKind, text: String) {
         // Names of files and parts are told as text, whatever they hold.
         let text = harmless_lines(&text).into_owned();
         self.screen.message = Some(Message { kind, text });

@@ -9,8 +9,11 @@ use elbowroom_bending::{Part, Shop, Solved, solve};
 use crate::document::editing::Preview;
 use crate::document::first_off::FirstOffDesk;
 use crate::document::history::History;
+use crate::shelf::disk::RealDisk;
 use crate::shelf::keeper::Keeper;
 use crate::shelf::recovery::{Hold, Offer};
+use crate::shelf::saver::Saver;
+use crate::shelf::saving::Saving;
 use crate::shelf::settings::Settings;
 use crate::{Command, Home, Importer, Screen, Selection, Target, ViewCommand};
 
@@ -57,6 +60,7 @@ pub struct Workbench {
     /// Whether that file is in a format from before systems, and says less than is saved.
     pub(crate) file_is_older: bool,
     pub(crate) unsaved: bool,
+    pub(crate) saving: Saving,
     /// What waits for a name to save under.
     pub(crate) waiting: Option<Command>,
     pub(crate) requests: Vec<Request>,
@@ -96,6 +100,7 @@ impl Workbench {
             safe: Some(part),
             file_is_older: false,
             unsaved: false,
+            saving: Saving::default(),
             waiting: None,
             requests: Vec::new(),
             shop_file: None,
@@ -117,12 +122,14 @@ impl Workbench {
         self
     }
 
-    /// Wakes whoever draws by this, whenever there is something to [hear](Self::hear).
+    /// Wakes whoever draws by this, whenever there is something to [hear](Self::hear). From then on saving is
+    /// done by a thread of its own; without it, and where the system gives no thread, it is done at once.
     #[must_use]
     pub fn waking(mut self, waker: Waker) -> Self {
         if let Some(keeper) = &self.keeper {
             keeper.wake_with(&waker);
         }
+        self.saving.saver = Saver::start(Arc::new(RealDisk), Arc::clone(&waker)).ok();
         self.waker = Some(waker);
         self
     }

@@ -71,6 +71,8 @@ pub enum MessageKind {
     Done,
     /// It could not be done.
     Refused,
+    /// It is being done.
+    Busy,
 }
 
 /// A message to the person, shown until put away or overtaken.
@@ -89,6 +91,13 @@ pub enum Question {
     Unsaved {
         /// What was asked for and waits.
         then: Box<crate::Command>,
+    },
+    /// The file to save to has been changed by another program or window.
+    Changed {
+        /// The file.
+        file: std::path::PathBuf,
+        /// What was asked for and waits, if anything.
+        then: Option<Box<crate::Command>>,
     },
     /// A crash left work behind.
     Recovery {

@@ -3,12 +3,14 @@
 use std::fs;
 use std::path::Path;
 use std::sync::Arc;
+use std::time::SystemTime;
 
 use elbowroom_bending::{Seam, Shop, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
 use crate::document::editing::sentence;
+use crate::shelf::disk::Seen;
 use crate::shelf::documents::new_part;
 use crate::shelf::file::{
     BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_plain_text, read_shop, save_atomically, sweep, sweep_beside,
@@ -131,6 +133,7 @@ impl Workbench {
         self.safe = None;
         self.file.clone_from(&offer.file);
         self.take_up(Arc::new(offer.part.clone()));
+        self.saving.seen = offer.file.as_deref().and_then(|file| still_of(file, offer.began?)).into_iter().collect();
         let Some(keeper) = &self.keeper else { return };
         keeper.flush();
         let outcome = match keeper.kept().work {
@@ -176,6 +179,13 @@ impl Workbench {
             None => self.lower(&About::WorkWaits),
         }
     }
+}
+
+/// What a file holds, where nobody has written to it since a time.
+fn still_of(file: &Path, since: SystemTime) -> Option<Seen> {
+    let written = fs::metadata(file).and_then(|data| data.modified()).ok()?;
+    let text = read_plain_text(file).ok().filter(|_| written < since)?;
+    Some(Seen::of(text.as_bytes()))
 }
 
 /// The part on the bench at the start: a demo part, or a new one where none can be read.

@@ -4,16 +4,15 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, System, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::document::editing::sentence;
 use crate::document::history::History;
-use crate::shelf::file::{
-    EXTENSION, certain_text, demo_parts, is_of_older_format, read_part, read_plain_text, save_atomically, sweep_beside,
-};
-use crate::{Command, Question, Request, Selection, ViewCommand, Workbench};
+use crate::shelf::disk::Seen;
+use crate::shelf::file::{demo_parts, is_of_older_format, read_part, read_plain_text};
+use crate::{Request, Selection, ViewCommand, Workbench};
 
 /// A format that is read beside the program's own.
 #[derive(Clone, Copy, Debug)]
@@ -61,6 +60,7 @@ impl Workbench {
         let importer = self.importers.iter().find(|importer| Some(importer.extension) == extension.as_deref()).copied();
         let name = path.display().to_string();
         let text = read_plain_text(path).map_err(|problem| problem.to_string());
+        let seen = text.as_ref().ok().map(|text| Seen::of(text.as_bytes()));
         let read = text.and_then(|text| match importer {
             None => {
                 let older = is_of_older_format(&text);
@@ -81,6 +81,7 @@ impl Workbench {
                 self.file = importer.is_none().then(|| path.to_owned());
                 self.take_up(part);
                 self.file_is_older = older;
+                self.saving.seen = seen.into_iter().collect();
                 self.settings.remember(path);
                 self.remember();
             }
@@ -115,6 +116,8 @@ impl Workbench {
     pub(crate) fn take_up(&mut self, part: Arc<Part>) {
         self.preview = None;
         self.file_is_older = false;
+        self.saving.bench += 1;
+        self.saving.seen.clear();
         self.history = History::default();
         self.free_id = 0;
         self.selection = Selection::default();
@@ -137,86 +140,5 @@ impl Workbench {
                 keeper.nothing_to_keep();
             }
         }
-    }
-
-    /// Saves to a file and says how it went. Gives whether the work is safe.
-    pub(crate) fn save(&mut self, path: &Path) -> bool {
-        let was_its_file = self.file.as_deref() == Some(path);
-        let text = certain_text(&System::of(Arc::clone(&self.committed)), &path.display().to_string());
-        match text.and_then(|text| save_atomically(path, &text)) {
-            Ok(()) => {
-                sweep_beside(path);
-                self.safe = Some(Arc::clone(&self.committed));
-                self.file = Some(path.to_owned());
-                self.note_change();
-                self.settings.remember(path);
-                self.remember();
-                let mut told = format!("Saved to {}.", path.display());
-                if self.file_is_older && was_its_file {
-                    told +=
-                        " The file holds a system now (elbowroom-system/1): older programs cannot read it any more.";
-                }
-                self.file_is_older = false;
-                self.done(told);
-                true
-            }
-            Err(problem) => {
-                self.refuse(format!("Not saved. {}", sentence(&problem.to_string())));
-                false
-            }
-        }
-    }
-
-    /// Saves under a name that was asked for, and goes on with what waited for it.
-    pub(crate) fn save_as(&mut self, path: &Path) {
-        let waiting = self.waiting.take();
-        let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
-        if self.importers.iter().any(|importer| Some(importer.extension) == extension.as_deref()) {
-            let text = "Not saved. A part is saved under a name that ends in .ron; `elbowroom convert` makes a points table of it.";
-            return self.refuse(text);
-        }
-        let mut full = path.to_owned();
-        if extension.as_deref() != Some(EXTENSION) {
-            full.as_mut_os_string().push(format!(".{EXTENSION}"));
-            if full.exists() {
-                let name = full.display();
-                return self
-                    .refuse(format!("Not saved. {name} is there already; choose it by its full name to replace it."));
-            }
-        }
-        if self.save(&full)
-            && let Some(waiting) = waiting
-        {
-            self.carry_out(waiting);
-        }
-    }
-
-    /// Answers a question with yes, save it or take it back.
-    pub(crate) fn answer_save(&mut self) {
-        match self.screen.question.take() {
-            Some(Question::Unsaved { then }) => match self.file.clone() {
-                Some(file) => {
-                    if self.save(&file) {
-                        self.carry_out(*then);
-                    }
-                }
-                None => {
-                    self.waiting = Some(*then);
-                    self.requests.push(Request::AskSaveAs);
-                }
-            },
-            Some(Question::Recovery { .. }) => self.perform(Command::TakeBackRecovery),
-            None => {}
-        }
-    }
-
-    /// Closes the program; by now all work is saved or given up.
-    pub(crate) fn leave(&mut self) {
-        self.drop_preview();
-        if let Some(keeper) = &self.keeper {
-            keeper.nothing_to_keep();
-            keeper.flush();
-        }
-        self.requests.push(Request::Quit);
     }
 }

@@ -8,6 +8,8 @@ pub(crate) mod home;
 pub(crate) mod keeper;
 pub mod measured_table;
 pub(crate) mod recovery;
+pub(crate) mod saver;
+pub(crate) mod saving;
 pub(crate) mod settings;
 pub(crate) mod shop_editing;
 pub(crate) mod troubles;

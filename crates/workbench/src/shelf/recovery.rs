@@ -32,6 +32,8 @@ pub(crate) struct Offer {
     /// How long ago it was written, in words.
     pub age: String,
     written: SystemTime,
+    /// When the program began that held it.
+    pub began: Option<SystemTime>,
 }
 
 impl Hold {
@@ -123,7 +125,14 @@ pub(crate) fn offer(work: &Path) -> Result<Option<Offer>, FileProblem> {
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };
     let part = Part::clone(&system.active_tube().part);
-    Ok(Some(Offer { hold, part, file, age, written }))
+    let began = began(work);
+    Ok(Some(Offer { hold, part, file, age, written, began }))
+}
+
+/// When the program began that made a recovery file of this name.
+fn began(work: &Path) -> Option<SystemTime> {
+    let nanoseconds = work.file_stem()?.to_str()?.rsplit('-').next()?.parse().ok()?;
+    UNIX_EPOCH.checked_add(Duration::from_nanos(nanoseconds))
 }
 
 /// Removes an old lock that holds nothing.

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::{fs, io};
 
 use elbowroom_bending::Shop;
+use elbowroom_bending::text::harmless_lines;
 
 use crate::desk::trouble::{About, Deal, Trouble};
 use crate::document::editing::sentence;
@@ -31,9 +32,13 @@ impl Workbench {
     /// Hears what the threads that write have to say, and gives whether there was anything. Whoever draws
     /// calls it whenever the workbench has woken them.
     pub fn hear(&mut self) -> bool {
-        let Some(kept) = self.keeper.as_ref().and_then(Keeper::heard) else { return false };
-        self.hear_kept(kept);
-        true
+        let saved = self.hear_saved();
+        let kept = self.keeper.as_ref().and_then(Keeper::heard);
+        let heard = saved || kept.is_some();
+        if let Some(kept) = kept {
+            self.hear_kept(kept);
+        }
+        heard
     }
 
     fn hear_kept(&mut self, kept: Kept) {
@@ -49,7 +54,8 @@ impl Workbench {
 
     /// Puts a trouble on the screen, in place of an earlier one about the same.
     pub(crate) fn raise(&mut self, about: About, text: &str) {
-        let text = sentence(text);
+        // Names of files and parts are told as text, whatever they hold.
+        let text = harmless_lines(&sentence(text)).into_owned();
         let troubles = &mut self.screen.troubles;
         match troubles.iter_mut().find(|trouble| trouble.about == about) {
             Some(trouble) => trouble.text = text,

@@ -4,12 +4,16 @@ mod litter;
 mod read;
 mod seen;
 mod steps;
+#[cfg(test)]
+mod tests;
 mod through;
 mod words;
 mod write;
 
 pub use litter::{sweep, sweep_beside};
 pub use read::{read_plain_text, read_text};
+pub(crate) use seen::Seen;
 pub use steps::{Disk, RealDisk};
 pub(crate) use words::reason;
 pub use write::save_atomically;
+pub(crate) use write::{Written, write_whole};

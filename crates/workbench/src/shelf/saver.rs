@@ -1,0 +1,134 @@
+//! The thread that saves parts, so that no frame waits for a disk: one save after the other, in the order in
+//! which they were asked for.
+
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
+use std::thread::JoinHandle;
+
+use elbowroom_bending::{Part, System};
+
+use crate::Waker;
+use crate::shelf::disk::{Disk, Seen, Written, write_whole};
+use crate::shelf::file::{FileProblem, certain_text, sweep_beside};
+
+/// A part that is to be saved.
+#[derive(Clone)]
+pub(crate) struct Job {
+    /// The part.
+    pub part: Arc<Part>,
+    /// Its file.
+    pub path: PathBuf,
+    /// It is written only over a file that holds one of these; over any file where nothing is named.
+    pub seen: Option<Vec<Seen>>,
+}
+
+/// What came of it.
+pub(crate) struct Saved {
+    /// The part.
+    pub part: Arc<Part>,
+    /// Its file.
+    pub path: PathBuf,
+    /// What the file holds now, `None` where it was left alone since somebody else has changed it; or why it
+    /// could not be saved.
+    pub outcome: Result<Option<Seen>, FileProblem>,
+}
+
+impl Job {
+    /// Saves.
+    pub fn run(self, disk: &dyn Disk) -> Saved {
+        let outcome = self.save(disk);
+        Saved { part: self.part, path: self.path, outcome }
+    }
+
+    fn save(&self, disk: &dyn Disk) -> Result<Option<Seen>, FileProblem> {
+        let text = certain_text(&System::of(Arc::clone(&self.part)), &self.path.display().to_string())?;
+        let ours = Seen::of(text.as_bytes());
+        // What holds the same already has not been changed by anybody.
+        let seen = self.seen.as_ref().map(|seen| [&seen[..], &[ours]].concat());
+        match write_whole(disk, &self.path, text.as_bytes(), seen.as_deref())? {
+            Written::Changed => Ok(None),
+            Written::Safe => {
+                sweep_beside(&self.path);
+                Ok(Some(ours))
+            }
+        }
+    }
+}
+
+/// The thread, and the ways to it and back. Dropping it saves what waits and ends it.
+pub(crate) struct Saver {
+    jobs: Option<Sender<Job>>,
+    saved: Receiver<Saved>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Saver {
+    /// Starts the thread. It wakes somebody after each save.
+    ///
+    /// # Errors
+    /// Where the system gives no thread.
+    pub fn start(disk: Arc<dyn Disk>, waker: Waker) -> io::Result<Self> {
+        let (jobs, received) = channel::<Job>();
+        let (told, saved) = channel();
+        let run = move || {
+            // What this thread has written is not somebody else's change, though nobody has heard of it yet.
+            let mut last: Option<(PathBuf, Seen)> = None;
+            for mut job in received {
+                if let (Some(seen), Some((_, mark))) = (&mut job.seen, last.as_ref().filter(|(at, _)| *at == job.path))
+                {
+                    seen.push(*mark);
+                }
+                let done = job.run(&*disk);
+                if let Ok(Some(mark)) = done.outcome {
+                    last = Some((done.path.clone(), mark));
+                }
+                // Whoever asked may have gone; what matters is written.
+                let _ = told.send(done);
+                waker();
+            }
+        };
+        let thread = std::thread::Builder::new().name("saver".into()).spawn(run)?;
+        Ok(Self { jobs: Some(jobs), saved, thread: Some(thread) })
+    }
+
+    /// Saves, some time soon; gives the job back where the thread is gone.
+    ///
+    /// # Errors
+    /// Where the thread is gone.
+    pub fn save(&self, job: Job) -> Result<(), Job> {
+        match &self.jobs {
+            Some(jobs) => jobs.send(job).map_err(|refused| refused.0),
+            None => Err(job),
+        }
+    }
+
+    /// What came of the next save, if it is done.
+    ///
+    /// # Errors
+    /// Where the thread is gone.
+    pub fn saved(&self) -> Result<Option<Saved>, ()> {
+        match self.saved.try_recv() {
+            Ok(saved) => Ok(Some(saved)),
+            Err(TryRecvError::Empty) => Ok(None),
+            Err(TryRecvError::Disconnected) => Err(()),
+        }
+    }
+}
+
+impl Drop for Saver {
+    fn drop(&mut self) {
+        self.jobs = None;
+        if let Some(thread) = self.thread.take() {
+            // A panic over there has been reported by its own message; there is nothing to add here.
+            let _ = thread.join();
+        }
+    }
+}
+
+/// Whether two names mean the same file.
+pub(crate) fn same_file(one: &Path, other: &Path) -> bool {
+    let real = |path: &Path| std::fs::canonicalize(path).or_else(|_| std::path::absolute(path)).ok();
+    one == other || real(one).is_some_and(|one| Some(one) == real(other))
+}
