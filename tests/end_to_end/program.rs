@@ -193,7 +193,7 @@ fn the_table_holds_the_same_numbers() {
     let head = lines.next().unwrap();
     assert_eq!(
         head,
-        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from,rotation_positive"
+        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from,rotation_positive,springback_basis"
     );
     assert!(
         lines.clone().all(|line| line.ends_with(",clockwise seen from the chuck looking to the die")),

@@ -166,6 +166,7 @@ pub fn trial(set: f64, measured: f64) -> TrialBend {
         measured: Angle::from_degrees(measured),
         measured_radius: None,
         drawn_length: None,
+        wall: Some(tube().wall),
     }
 }
 

@@ -104,18 +104,44 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
     shop.materials[0].elongation_percent[0].value = 20.0;
     assert_eq!(of(&made(vec![row_at(200.0, 0.0, 90.0, 101.6)]), &shop, fault)[0].severity, Severity::Note);
     assert_eq!(of(&everyday, &shop, fault)[0].severity, Severity::Caution, "33.3 % is far beyond 20 %");
-    // What the shop has bent without a crack is enough, and beyond it there is doubt.
+    // What the shop has bent without a crack is enough, and beyond it all is as it was.
     shop.materials[0].elongation_percent[0].value = 30.0;
     let die = shop.die_for(everyday.tube.od, Length::from_mm(76.2)).unwrap().name.clone();
     let record = SpringbackRecord::new(&die, &everyday.tube.material);
+    let tighter = made(vec![row_at(200.0, 0.0, 90.0, 50.8)]);
     shop.springback.push(SpringbackRecord { uncracked: true, ..record });
     assert_eq!(of(&everyday, &shop, fault), []);
-    let tighter = made(vec![row_at(200.0, 0.0, 90.0, 63.5)]);
-    shop.die_sets.push(elbowroom_bending::specimen::die_set("tighter", 50.8, 63.5));
     let findings = of(&tighter, &shop, fault);
-    assert_eq!(findings[0].severity, Severity::Caution);
+    assert_eq!(findings[0].severity, Severity::Caution, "50 % is far beyond 30 %");
     assert!(findings[0].text.contains("has bent up to 33.3 % without a crack"), "{}", findings[0].text);
     assert_abs_diff_eq!(findings[0].limit, 100.0 / 3.0, epsilon = 1e-9);
+}
+
+/// What one bend has proved may help others; it never speaks against them.
+#[test]
+fn a_record_never_makes_a_verdict_worse() {
+    use elbowroom_bending::forming::process::SpringbackRecord;
+    let fault = "stretch-beyond-material";
+    for gives in [10.0, 12.0, 20.0, 24.0, 30.0, 40.0, 60.0] {
+        for clr_mm in [50.8, 63.5, 76.2, 101.6, 203.2] {
+            let mut shop = tight_shop();
+            shop.materials[0].elongation_percent[0].value = gives;
+            for (name, clr_mm) in [("tighter", 63.5), ("gentle", 203.2)] {
+                shop.die_sets.push(elbowroom_bending::specimen::die_set(name, 50.8, clr_mm));
+            }
+            let part = made(vec![row_at(400.0, 0.0, 90.0, clr_mm)]);
+            let severity = |shop: &Shop| of(&part, shop, fault).first().map(|finding| finding.severity);
+            let before = severity(&shop);
+            for die in 0..shop.die_sets.len() {
+                let mut noted = shop.clone();
+                let record = SpringbackRecord::new(&shop.die_sets[die].name, &part.tube.material);
+                noted.springback.push(SpringbackRecord { uncracked: true, ..record });
+                let (after, name) = (severity(&noted), &shop.die_sets[die].name);
+                assert!(after <= before, "{gives} %, CLR {clr_mm}, {name} on record: {before:?} to {after:?}");
+                assert!(solve(&part, &noted).verdict.severity <= solve(&part, &shop).verdict.severity);
+            }
+        }
+    }
 }
 
 #[test]

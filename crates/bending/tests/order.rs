@@ -122,7 +122,9 @@ fn a_tooling_row_from_the_finish_keeps_the_drawing_and_gives_the_program_it_prom
                 && near(solve(&taken, &shop).trims_in_order_mm()[0], tooling.lead_trim_mm)
         );
     }
-    let with_125 = |one: &&elbowroom_bending::compare::Tooling| one.from == End::Finish && one.clamp.mm() == 125.0;
+    let with_125 = |one: &&elbowroom_bending::compare::Tooling| {
+        one.from == End::Finish && one.clamp == Some(elbowroom_geometry::Length::from_mm(125.0))
+    };
     let row = compare(&part, &shop).rows.into_iter().find(|one| with_125(&one) && one.changed_clr.is_none()).unwrap();
     assert!((row.lead_trim_mm - 30.7).abs() < 0.01, "{}", row.lead_trim_mm);
 }

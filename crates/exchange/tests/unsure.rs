@@ -2,14 +2,16 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use elbowroom_bending::compare::compare;
+use elbowroom_bending::forming::springback::TrialBend;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
-use elbowroom_bending::specimen::{bent, part, proved, row, shop};
+use elbowroom_bending::specimen::{bent, part, proved, row, row_at, shop, trial};
 use elbowroom_bending::{End, Hand, Part, Shop, solve};
 use elbowroom_exchange::report::{
-    TextContext, compare_to_json, compare_to_text, program_to_json, program_to_text, to_json, to_text,
+    TextContext, compare_to_json, compare_to_text, program_to_csv, program_to_json, program_to_text, to_json, to_text,
 };
+use elbowroom_geometry::Length;
 use serde_json::Value;
 
 /// Short straights and ends, a bend that slips, and one beyond die and machine.
@@ -42,7 +44,8 @@ fn unsure(at: &str, value: &Value, found: &mut Vec<String>) {
                 let path = if at.is_empty() { name.clone() } else { format!("{at}.{name}") };
                 let says = match field {
                     Value::String(word) if name == "from" || name.ends_with("basis") => {
-                        ["theory", "common_practice", "memory"].contains(&word.as_str())
+                        ["theory", "common_practice", "memory", "doubtful_trials", "other_wall"]
+                            .contains(&word.as_str())
                     }
                     Value::Bool(unsure) if name == "unsure" => *unsure,
                     _ => false,
@@ -139,5 +142,75 @@ fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
         let advice =
             ["Pressure die", "Mandrel balls", "Wiper", "Lubricant", "Weld seam", "Clean and deburr", "First piece"];
         assert!(names.iter().all(|name| advice.contains(&name.as_str())), "{names:?}");
+    }
+}
+
+/// Trial bends that leave a doubt keep the mark in every output: one alone, too close together, closed further when
+/// released, of another wall, of a wall that nobody noted.
+#[test]
+fn trials_in_doubt_are_marked_in_every_output() {
+    let of_wall = |wall: Option<f64>| {
+        [trial(40.0, 39.0), trial(120.0, 117.0)]
+            .map(|one| TrialBend { wall: wall.map(Length::from_mm), ..one })
+            .to_vec()
+    };
+    for (trials, basis, said) in [
+        (vec![trial(90.0, 88.0)], "doubtful_trials", "gives no slope"),
+        (vec![trial(90.0, 88.0), trial(95.0, 92.9)], "doubtful_trials", "only 5.0° apart"),
+        (vec![trial(30.0, 31.0), trial(120.0, 117.0)], "doubtful_trials", "closed further when it was released"),
+        (of_wall(Some(2.0)), "other_wall", "another wall than this tube"),
+        (of_wall(None), "other_wall", "a wall that nobody noted"),
+    ] {
+        let mut shop = proved(shop());
+        for record in &mut shop.springback {
+            record.trials.clone_from(&trials);
+        }
+        let [(check, check_text), (program, program_text), _] = reports(&shop, End::Start);
+        for bend in check["bends"].as_array().unwrap() {
+            let springback = &bend["formed"]["springback"];
+            assert_eq!((springback["from"].as_str(), springback["basis"].as_str()), (Some("trials"), Some(basis)));
+            assert_eq!(springback["usually_opens_deg"], Value::Null);
+        }
+        assert_eq!(check["cut"]["basis"], basis);
+        for step in program["steps"].as_array().unwrap() {
+            assert_eq!(step["springback"]["basis"], basis);
+        }
+        assert_eq!(program["blank_length_basis"], basis);
+        assert!(check_text.contains("Blank to cut") && check_text.contains(UNSURE_LEGEND), "{check_text}");
+        let table = check_text.split("\nForming").nth(1).unwrap();
+        let first = table.lines().find(|line| line.starts_with('1')).unwrap();
+        assert!(first.contains("~4"), "the set angle of bend 1: {first}");
+        assert!(program_text.contains(said), "{said}:\n{program_text}");
+        assert!(marked(&program_text).iter().any(|line| line.contains("50.8 at 1.5D")), "{program_text}");
+        let plan = plan(&busy(), &shop).unwrap();
+        let csv = program_to_csv(&plan).unwrap();
+        assert!(csv.lines().skip(1).all(|line| line.ends_with(basis)), "{csv}");
+    }
+}
+
+/// One trial on one die set says nothing of another die set, nor of another material.
+#[test]
+fn one_trial_does_not_take_every_mark_away() {
+    let mut own = proved(shop());
+    own.springback.retain(|record| record.die != own.die_sets[1].name);
+    own.springback[0].trials = vec![trial(90.0, 88.0)];
+    let rows = vec![row(200.0, 0.0, 60.0), row_at(250.0, 60.0, 60.0, 101.6)];
+    let part = part(rows, 300.0).unwrap();
+    let plan = plan(&part, &own).unwrap();
+    let program: Value = serde_json::from_str(&program_to_json(&plan, &Setup::of(&plan, &own)).unwrap()).unwrap();
+    let basis = |step: usize| program["steps"][step]["springback"]["basis"].as_str().unwrap().to_owned();
+    assert_eq!([basis(0), basis(1)], ["doubtful_trials", "theory"]);
+    assert_eq!(program["blank_length_basis"], "theory", "the weaker of the two");
+}
+
+#[test]
+fn theory_says_what_is_usual() {
+    let report: Value = serde_json::from_str(&to_json(&busy(), &solve(&busy(), &shop())).unwrap()).unwrap();
+    let springback = &report["bends"][2]["formed"]["springback"];
+    let degrees = |value: &Value| value.as_f64().unwrap();
+    let opens = degrees(&springback["set_angle_deg"]) - degrees(&springback["free_angle_deg"]);
+    for (place, times) in [(0, 2.0), (1, 5.0)] {
+        // Real springback is 2 to 5 times what theory says, from memory.
+        assert!((degrees(&springback["usually_opens_deg"][place]) - times * opens).abs() < 1e-9);
     }
 }

@@ -27,6 +27,7 @@ die set: left to the shop, 51 on 76
   51 on 76: 50.8 mm at CLR 76.2 mm, fits tube and radius
   51 on 102: 50.8 mm at CLR 101.6 mm, fits the tube, not the radius
   38 on 57: 38.1 mm at CLR 57.2 mm, for another tube
+304 stainless bent on 51 on 76 without a crack: not noted
 clamp: the longest
   125.0 mm, proved to ~180°, common practice
   80.0 mm, proved to 60°
@@ -138,4 +139,19 @@ fn pictures() {
         window.keep_picture(&format!("bench-{suffix}"));
         assert!(window.colours() > 20);
     }
+}
+
+#[test]
+fn what_bent_without_a_crack_is_noted_and_taken_back() {
+    let mut window = bench();
+    let label = "304 stainless has bent on 51 on 76 without a crack";
+    let noted = |window: &Window| window.workbench().shop().springback.iter().any(|record| record.uncracked);
+    assert!(
+        Model::of(window.workbench()).to_string().contains("304 stainless bent on 51 on 76 without a crack: not noted")
+    );
+    window.click(label);
+    assert!(noted(&window) && Model::of(window.workbench()).to_string().contains("without a crack: yes"));
+    window.click(label);
+    assert!(!noted(&window));
+    assert!(matches!(window.asked()[..], [Command::EditShop(_), Command::EditShop(_)]));
 }

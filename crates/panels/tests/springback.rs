@@ -4,7 +4,7 @@
 mod one_panel;
 
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::forming::springback::TrialBend;
+use elbowroom_bending::forming::springback::{SpringbackBasis, TrialBend};
 use elbowroom_bending::{Knowledge, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::springback::Model;
@@ -15,7 +15,7 @@ const SIZE: [f32; 2] = [420.0, 900.0];
 
 fn trial(set: f64, measured: f64) -> TrialBend {
     let (set, measured) = (Angle::from_degrees(set), Angle::from_degrees(measured));
-    TrialBend { set, measured, measured_radius: None, drawn_length: None }
+    TrialBend { set, measured, measured_radius: None, drawn_length: None, wall: Some(Length::from_mm(1.5)) }
 }
 
 fn edit(what: Knowledge) -> Command {
@@ -44,9 +44,9 @@ fn the_sheet_says_what_is_known_and_where_it_comes_from() {
     let expected = "\
 51 on 76 in 304 stainless
 springback: -0.67° + 0.0500 × set angle, fitted to 3 trial bends
-trial 1: set 30.0°, measured 29.0°, off the line 0.17°
-trial 2: set 60.0°, measured 58.0°, off the line -0.33°
-trial 3: set 90.0°, measured 86.0°, off the line 0.17°
+trial 1: set 30.0°, measured 29.0°, wall 1.50 mm, off the line 0.17°
+trial 2: set 60.0°, measured 58.0°, wall 1.50 mm, off the line -0.33°
+trial 3: set 90.0°, measured 86.0°, wall 1.50 mm, off the line 0.17°
 stretch: 0.00 %, nothing measured; the blank comes out long enough
 bend 1: drawn 90.0°, set 94.04°, free CLR 79.6 mm
 bend 2: drawn 45.0°, set 46.67°, free CLR 79.0 mm
@@ -189,4 +189,37 @@ fn pictures() {
     }
     let window = Window::new("springback", parts::sound(), SIZE.into(), Theme::Light, 1.0);
     window.keep_picture("springback-theory");
+}
+
+#[test]
+fn a_trial_says_the_wall_it_was_bent_of() {
+    let mut window = shown("springback", parts::sound(), SIZE);
+    for (set, measured) in [("40", "38.5"), ("120", "116.5")] {
+        type_into(&mut window, "New set angle", set);
+        type_into(&mut window, "New measured angle", measured);
+        window.click("Add");
+    }
+    let walls = |window: &Window| {
+        let trials = &window.workbench().shop().springback[0].trials;
+        trials.iter().map(|trial| trial.wall.map(Length::mm)).collect::<Vec<_>>()
+    };
+    // Left empty it is the wall of the tube in hand.
+    assert_eq!(walls(&window), [Some(1.5), Some(1.5)]);
+    assert!(!Model::of(window.workbench()).known.unwrap().unsure());
+    window.enter("Wall of trial 2", "2 mm");
+    window.enter("Wall of trial 1", "0.08 in");
+    assert!((walls(&window)[0].unwrap() - 2.032).abs() < 1e-9);
+    let known = Model::of(window.workbench()).known.unwrap();
+    assert_eq!((known.basis, known.unsure()), (SpringbackBasis::OtherWall, true));
+    assert!(window.harness.query_by_label_contains("2 trial bends are of another wall than this tube").is_some());
+    window.enter("Wall of trial 1", "0");
+    assert!(window.harness.query_by_label_contains("he wall of trial 1 is 0 mm").is_some());
+}
+
+#[test]
+fn theory_states_its_range() {
+    let text = Model::of(&parts::sound()).to_string();
+    let line = text.lines().find(|line| line.starts_with("A bend of 90° opens by ~")).unwrap();
+    assert!(line.contains("in theory, and usually by ~") && line.ends_with("(from memory)."), "{line}");
+    assert!(!Model::of(&tried(&[trial(40.0, 39.0), trial(120.0, 117.0)])).to_string().contains("in theory"));
 }

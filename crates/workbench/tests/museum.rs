@@ -9,7 +9,7 @@ use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{End, Hand, NodeId, Path as Centreline, Seam};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::file::{read_part, read_shop, read_system, write_system};
+use elbowroom_workbench::file::{read_part, read_shop, read_system, write_shop, write_system};
 
 fn museum(name: &str) -> String {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum");
@@ -97,6 +97,60 @@ fn a_shop_of_version_1() {
     assert_eq!(shop.name, "Museum shop");
     assert_eq!(shop.die_named("50.8 on 76.2").unwrap().clamps.len(), 3);
     assert_eq!((shop.machine.longest_blank.mm(), shop.tubes.len()), (4000.0, 1));
+}
+
+#[test]
+fn a_shop_of_version_1_with_trial_bends() {
+    let shop = read_shop(&museum("shop-v1-trials.ron"), "museum").unwrap();
+    let record = &shop.springback[0];
+    assert_eq!((record.trials.len(), record.stretch, record.line, record.uncracked), (2, Some(0.02), None, false));
+    // Nobody was asked for the wall.
+    assert!(record.trials.iter().all(|trial| trial.wall.is_none()));
+    assert_eq!(record.trials[1].drawn_length.map(|drawn| drawn.mm()), Some(158.0));
+    let text = write_shop(&shop);
+    assert!(text.contains("format: \"elbowroom-shop/2\""), "{text}");
+    assert_eq!(read_shop(&text, "again").unwrap(), shop);
+}
+
+#[test]
+fn a_shop_of_version_2() {
+    let shop = read_shop(&museum("shop-v2.ron"), "museum").unwrap();
+    let record = &shop.springback[0];
+    assert!(record.uncracked && record.trials.iter().all(|trial| trial.wall.unwrap().mm() == 1.5));
+    assert_eq!((shop.limits.least_wall, shop.name.as_str()), (0.7, "Museum shop"));
+    let text = write_shop(&shop);
+    assert_eq!(read_shop(&text, "again").unwrap(), shop);
+    for field in ["uncracked: true", "wall_mm: 1.5"] {
+        assert!(text.contains(field), "{field} is lost:\n{text}");
+    }
+}
+
+#[test]
+fn the_fields_of_version_2_are_those_it_was_given_away_with() {
+    for (name, record, trial) in [
+        (
+            "shop-v1-trials.ron",
+            "die, material, trials, line, stretch",
+            "set_deg, measured_deg, measured_radius_mm, drawn_length_mm",
+        ),
+        (
+            "shop-v2.ron",
+            "die, material, trials, line, stretch, uncracked",
+            "set_deg, measured_deg, measured_radius_mm, drawn_length_mm, wall_mm",
+        ),
+    ] {
+        let text = museum(name);
+        for (field, wanted) in [
+            ("name: \"Museum", "format, name, machine, tubes, die_sets, materials, springback, limits"),
+            ("die: \"50.8", record),
+            ("set_deg: 40", trial),
+        ] {
+            let strange = text.replacen(field, &format!("stranger: 1, {field}"), 1);
+            let said = read_shop(&strange, "a").unwrap_err().to_string();
+            let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
+            assert_eq!(fields, Some(wanted), "{name}, {field}: {said}");
+        }
+    }
 }
 
 /// A version that was given away is frozen: a further field is a further version.

@@ -6,7 +6,7 @@ mod common;
 use std::fs;
 use std::path::Path;
 
-use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine};
+use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend};
 use elbowroom_bending::specimen::trial;
 use elbowroom_bending::{Edit, Knowledge, Shop, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
@@ -54,7 +54,8 @@ fn the_first_change_makes_a_shop_file_of_the_user_s_own_and_keeps_its_comments()
     let (kind, said) = message(&workbench);
     assert!(kind == MessageKind::Done && said.contains("Your own shop file is now"), "{said}");
     assert!(workbench.revision() > revision);
-    assert_eq!(basis(&workbench), SpringbackBasis::Trials);
+    // The demo part is of another wall than the trials.
+    assert_eq!(basis(&workbench), SpringbackBasis::OtherWall);
     assert_eq!(on_disk(&home.own_shop()), **workbench.shop());
     let text = fs::read_to_string(home.own_shop()).unwrap();
     let comments = |text: &str| text.lines().filter(|line| line.trim().starts_with("//")).count();
@@ -62,7 +63,7 @@ fn the_first_change_makes_a_shop_file_of_the_user_s_own_and_keeps_its_comments()
     // The next start uses it.
     workbench.flush();
     drop(workbench);
-    assert_eq!(basis(&Workbench::at_home(home)), SpringbackBasis::Trials);
+    assert_eq!(basis(&Workbench::at_home(home)), SpringbackBasis::OtherWall);
 }
 
 #[test]
@@ -192,4 +193,32 @@ proptest! {
             prop_assert_eq!(&bits(&workbench), state);
         }
     }
+}
+
+#[test]
+fn what_bent_without_a_crack_is_kept_and_an_older_file_says_that_it_is_raised() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = Home::at(folder.path());
+    let older = BUILT_IN_SHOP_TEXT.replacen("elbowroom-shop/2", "elbowroom-shop/1", 1);
+    fs::create_dir_all(home.own_shop().parent().unwrap()).unwrap();
+    fs::write(home.own_shop(), &older).unwrap();
+    let mut workbench = Workbench::at_home(home.clone());
+    let proved = |shop: &Shop| shop.proved_stretch("304 stainless", shop.die_named(&die()).unwrap());
+    assert_eq!(proved(workbench.shop()), None);
+    workbench.perform(edit(Knowledge::Uncracked(true)));
+    let (kind, said) = message(&workbench);
+    assert!(
+        kind == MessageKind::Done && said.contains("It was elbowroom-shop/1 and is elbowroom-shop/2 now"),
+        "{said}"
+    );
+    assert!(proved(&on_disk(&home.own_shop())).is_some());
+    let text = fs::read_to_string(home.own_shop()).unwrap();
+    assert!(text.contains("uncracked: true") && text.contains("// Every figure here is common practice"));
+    workbench
+        .perform(edit(Knowledge::Trials(vec![TrialBend { wall: Some(Length::from_mm(1.6)), ..trial(40.0, 39.0) }])));
+    let kept = on_disk(&home.own_shop());
+    assert_eq!(kept.springback[0].trials[0].wall, Some(Length::from_mm(1.6)));
+    workbench.perform(Command::Undo);
+    workbench.perform(Command::Undo);
+    assert_eq!(proved(&on_disk(&home.own_shop())), None);
 }

@@ -63,7 +63,13 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let Some(released) = made.formed.and_then(|formed| formed.released) else { continue };
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
         let what = if drawn_mm >= -SAME_MM && left_mm < -SAME_MM {
-            Some(Lost::Everything)
+            // What is cured has to hold a clamp as well, or the next finding would stand there.
+            let holds = made.clamp.as_ref().zip(subject.die_of(made)).filter(|_| subject.bend_before(index).is_some());
+            let needs_mm = holds.map_or(0.0, |(clamp, die)| {
+                let tube = released_tube.get_or_insert_with(|| ReleasedTube::of(solved));
+                tube.lay(index, made, clamp, die).mark_free_straight_mm.max(clamp.mark_free_straight_mm)
+            });
+            Some(Lost::Everything(needs_mm))
         } else if let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) {
             // A clamp that still lies on the straight meets no arc, and what is too short as drawn is told by
             // straight-too-short.
@@ -85,8 +91,8 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
 /// What is no longer to be had.
 #[derive(Clone, Copy)]
 enum Lost {
-    /// The straight itself.
-    Everything,
+    /// The straight itself, where a clamp leaves no mark from so much on, mm.
+    Everything(f64),
     /// What a clamp of this length needs, mm.
     Hold(f64, f64),
     /// What a clamp of this length needs to leave no mark, mm.
@@ -122,7 +128,7 @@ impl Lost {
         let made = &subject.solved.bends[index];
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
         let limit_basis = match self {
-            Self::Everything => None,
+            Self::Everything(_) => None,
             Self::Hold(..) | Self::Polish(..) => subject.die_of(made).map(|die| Ground::from(die.basis)),
         };
         let at_least = |needed_mm: f64| {
@@ -130,7 +136,7 @@ impl Lost {
             limit_basis.map_or(needed, |ground| needed.resting_on(ground))
         };
         let (needed_mm, worst, needs, short) = match self {
-            Self::Everything => (0.0, Severity::Stop, String::new(), "leaves no straight"),
+            Self::Everything(_) => (0.0, Severity::Stop, String::new(), "leaves no straight"),
             Self::Hold(clamp_mm, needed_mm) => (
                 needed_mm,
                 Severity::Stop,
@@ -145,7 +151,11 @@ impl Lost {
             ),
         };
         let severity = released.basis.grave(worst);
-        let cures = vec![lengthen(subject, index, needed_mm + drawn_mm - left_mm)];
+        let leaving_mm = match self {
+            Self::Everything(clamp_mm) => clamp_mm,
+            Self::Hold(..) | Self::Polish(..) => needed_mm,
+        };
+        let cures = vec![lengthen(subject, index, leaving_mm + drawn_mm - left_mm)];
         Finding {
             fault: CHECK.fault,
             severity,

@@ -46,8 +46,9 @@ Limit and its source
   that of a tensile strip, not of a bend on a mandrel, so more than the lowest is a note: tube is bent so every
   day. More than one and a half times the lowest is a caution, more than twice the highest a stop. Both are
   common practice, no source. What the shop has bent in this material without a crack, by its own records,
-  takes their place: nothing is said up to there, and beyond it there is a caution at the least. Of a material
-  that the library does not know nothing can be said.
+  takes their place: nothing is said up to there. Beyond it a bend is judged as if there were no record, since
+  a gentle bend that held says nothing against a tighter one. Of a material that the library does not know
+  nothing can be said.
 
 Example
   50.8 mm tube on a radius of 76.2 mm is stretched by 33.3 %. 304 stainless gives 40 % at the least and
@@ -83,7 +84,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let is_hopeless = formed.outer_stretch * 100.0 > HOPELESS * highest.value + SAME_SHARE;
         let severity = if is_hopeless {
             Severity::Stop
-        } else if proved.is_some() || formed.outer_stretch > EVERYDAY * least + SAME_SHARE {
+        } else if formed.outer_stretch > EVERYDAY * least + SAME_SHARE {
             Severity::Caution
         } else {
             Severity::Note
@@ -128,7 +129,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
                 ),
                 Severity::Caution => format!(
                     "Bends, but {this} may crack: it is stretched by {stretch}, and {}.",
-                    proved.map_or_else(
+                    stands.map_or_else(
                         || format!("the material gives {gives}{up_to}"),
                         |proved| format!("the shop has proved {}", percent(proved))
                     )

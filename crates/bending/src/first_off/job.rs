@@ -8,7 +8,7 @@ use super::correction::{AGREEING, Strayed, corrected};
 use super::piece::Piece;
 use super::points::BY_ARC_ENDS_FROM;
 use super::{Comparison, MeasurementDoubt, Tolerance, compare, on_radii, radius_by_set_angle, read};
-use crate::forming::springback::SpringbackBasis;
+use crate::forming::ground::Ground;
 use crate::measurement::Measurement;
 use crate::plan::Plan;
 use crate::program::{Forming, Program};
@@ -143,7 +143,7 @@ impl Job {
         let unsure = next.steps.iter().enumerate().map(|(index, step)| {
             let measured = last.map(|piece| piece.steps[index].set_angle);
             let carried = measured.is_none_or(|measured| (step.set_angle - measured).abs() > SLOPE_CARRIES);
-            carried && step.forming.basis == SpringbackBasis::Theory
+            carried && Ground::from(step.forming.basis).unsure()
         });
         let unsure = unsure.collect();
         let was = last.map_or_else(|| plan.program.clone(), |piece| piece.as_set(&plan.program));

@@ -12,6 +12,8 @@ pub enum Ground {
     Theory,
     /// Trial bends of this shop that leave a doubt: only one, too close together, or one that cannot be right.
     DoubtfulTrials,
+    /// Trial bends of this shop of another wall, or of a wall that nobody noted.
+    OtherWall,
     /// What the trade commonly does; no source.
     CommonPractice,
     /// Well known, but from memory.
@@ -28,6 +30,7 @@ impl Ground {
         match self {
             Self::Theory => "theory",
             Self::DoubtfulTrials => "doubtful_trials",
+            Self::OtherWall => "other_wall",
             Self::CommonPractice => "common_practice",
             Self::Memory => "memory",
             Self::Published => "published",
@@ -40,6 +43,7 @@ impl Ground {
         match self {
             Self::Theory => "theory, only a start",
             Self::DoubtfulTrials => "trial bends in doubt: only one, too close together, or one that closed further",
+            Self::OtherWall => "trial bends of another wall, or of one that nobody noted",
             Self::CommonPractice => "common practice, no source",
             Self::Memory => "from memory",
             Self::Published => "published",
@@ -49,7 +53,7 @@ impl Ground {
 
     /// Whether a figure on this ground must look unsure.
     pub const fn unsure(self) -> bool {
-        matches!(self, Self::Theory | Self::DoubtfulTrials | Self::CommonPractice | Self::Memory)
+        matches!(self, Self::Theory | Self::DoubtfulTrials | Self::OtherWall | Self::CommonPractice | Self::Memory)
     }
 }
 
@@ -77,6 +81,7 @@ impl From<SpringbackBasis> for Ground {
         match basis {
             SpringbackBasis::Theory => Self::Theory,
             SpringbackBasis::DoubtfulTrials => Self::DoubtfulTrials,
+            SpringbackBasis::OtherWall => Self::OtherWall,
             SpringbackBasis::Trials | SpringbackBasis::Shop => Self::Shop,
         }
     }

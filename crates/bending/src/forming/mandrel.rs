@@ -4,6 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::difficulty::{bend_diameters, wall_factor};
 use super::ground::Ground;
+use super::metal::Metal;
 use crate::material::Material;
 
 /// A piece of advice and what it rests on.
@@ -27,6 +28,9 @@ pub const LEAST_NOSE: Length = Length::from_mm(5.0);
 
 /// Where the chart of balls and wiper comes from.
 pub const CHART: &str = "a few points of trade charts, from memory";
+
+/// Where it comes from what they should be made of.
+pub const MADE_OF: &str = "tool-makers' pages";
 
 /// Nose diameter of the mandrel, OD − 2.21 t for a single wall (M04). `None` where no mandrel fits the bore.
 pub fn nose(od: Length, wall: Length) -> Option<Length> {
@@ -70,14 +74,18 @@ pub fn wiper(od: Length, wall: Length, clr: Length) -> Advice {
     Advice { text, ground: Ground::Memory }
 }
 
-/// What mandrel and wiper should be made of for a material (M07, M08); `None` where the density of the
-/// material, by which it is told from aluminium, is not known.
-pub fn made_of(material: &Material) -> Option<Advice> {
-    let density = material.density.first()?.value;
-    let text = if density < LIGHT_ALLOY {
-        "chromed or hardened steel: aluminium bronze galls on aluminium"
+/// What mandrel and wiper should be made of for a material (M07, M08): by the family that its name tells, else by its
+/// density; `None` where neither tells.
+pub fn made_of(name: &str, known: Option<&Material>) -> Option<Advice> {
+    let is_light = match Metal::of(name, known) {
+        Metal::Aluminium => true,
+        Metal::Stainless | Metal::Steel | Metal::Titanium => false,
+        Metal::Unknown => known?.density.first()?.value < LIGHT_ALLOY,
+    };
+    let text = if is_light {
+        "chromed steel: aluminium bronze galls on aluminium"
     } else {
-        "aluminium bronze: it wears to fines and does not gall"
+        "aluminium bronze: it wears, but does not gall"
     };
     Some(Advice { text, ground: Ground::Published })
 }
@@ -135,13 +143,22 @@ mod tests {
     #[test]
     fn aluminium_is_not_bent_on_bronze() {
         // Tool-makers' pages: aluminium bronze for steel, stainless, titanium; chromed steel for aluminium.
+        let text = |name: &str, known: Option<&Material>| made_of(name, known).map(|advice| advice.text);
+        for (name, starts) in [
+            ("304 stainless", "aluminium bronze"),
+            ("aluminised steel", "aluminium bronze"),
+            ("titanium grade 2", "aluminium bronze"),
+            ("6061-T4 aluminium", "chromed"),
+        ] {
+            assert!(text(name, None).unwrap().starts_with(starts), "{name}");
+        }
         let mut material = specimen::stainless();
-        assert!(made_of(&material).unwrap().text.starts_with("aluminium bronze"));
-        material.density[0].value = 4.51;
-        assert!(made_of(&material).unwrap().text.starts_with("aluminium bronze"));
-        material.density[0].value = 2.70;
-        assert!(made_of(&material).unwrap().text.starts_with("chromed"));
+        (material.name, material.also) = ("a metal".into(), Vec::new());
+        for (density, starts) in [(7.9, "aluminium bronze"), (4.51, "aluminium bronze"), (2.7, "chromed")] {
+            material.density[0].value = density;
+            assert!(text("a metal", Some(&material)).unwrap().starts_with(starts), "{density}");
+        }
         material.density.clear();
-        assert_eq!(made_of(&material), None);
+        assert_eq!((text("a metal", Some(&material)), text("unobtainium", None)), (None, None));
     }
 }

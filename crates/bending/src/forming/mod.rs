@@ -4,6 +4,7 @@ pub mod difficulty;
 pub mod ground;
 pub mod growth;
 pub mod mandrel;
+pub mod metal;
 pub mod ovality;
 pub mod process;
 pub mod seam;

@@ -164,7 +164,7 @@ impl Shop {
                 return Springback { line, basis: SpringbackBasis::Shop, ..found };
             }
             if !record.trials.is_empty() {
-                match SpringbackLine::fit(&record.trials) {
+                match SpringbackLine::fit_for(&record.trials, tube.wall) {
                     Ok(mut fit) => {
                         fit.check_radii(die.clr, &record.trials);
                         return Springback { line: fit.line, basis: fit.basis(), fit: Some(fit), ..found };
@@ -242,6 +242,29 @@ mod tests {
             let found = shop.springback_of(&die, &tube);
             assert_eq!(found.unsure(), doubtful, "{told}");
             assert_eq!(found.basis == SpringbackBasis::DoubtfulTrials, doubtful, "{told}");
+        }
+    }
+
+    #[test]
+    fn trials_of_another_wall_keep_the_mark() {
+        let mut shop = specimen::shop();
+        let die = shop.die_sets[0].clone();
+        let trials = vec![trial(40.0, 38.5), trial(120.0, 116.5)];
+        shop.springback = vec![SpringbackRecord { trials, ..SpringbackRecord::new(&die.name, "304") }];
+        let on = |wall_mm: f64| {
+            let tube = Tube { wall: elbowroom_geometry::Length::from_mm(wall_mm), ..specimen::tube() };
+            shop.springback_of(&die, &tube)
+        };
+        for (wall_mm, basis) in [
+            (1.5, SpringbackBasis::Trials),
+            (1.54, SpringbackBasis::Trials),
+            (1.6, SpringbackBasis::OtherWall),
+            (1.2, SpringbackBasis::OtherWall),
+            (2.0, SpringbackBasis::OtherWall),
+        ] {
+            let found = on(wall_mm);
+            assert_eq!((found.basis, found.unsure()), (basis, basis == SpringbackBasis::OtherWall), "{wall_mm}");
+            assert!((found.line.b - 0.025).abs() < 1e-12, "better than theory all the same");
         }
     }
 

@@ -27,6 +27,8 @@ pub enum SpringbackBasis {
     Trials,
     /// Fitted to trial bends that leave a doubt: only one, too close together, or one that closed further.
     DoubtfulTrials,
+    /// Fitted to trial bends of tube of another wall, or of a wall that nobody noted.
+    OtherWall,
     /// Typed in by the shop.
     Shop,
 }
@@ -36,10 +38,18 @@ impl SpringbackBasis {
     /// where it rests on theory, which is only a start.
     pub const fn grave(self, measured: Severity) -> Severity {
         match (measured, self) {
-            (measured, Self::Trials | Self::DoubtfulTrials | Self::Shop) => measured,
+            (measured, Self::Trials | Self::DoubtfulTrials | Self::OtherWall | Self::Shop) => measured,
             (Severity::Stop, Self::Theory) => Severity::Caution,
             (Severity::Caution | Severity::Note, Self::Theory) => Severity::Note,
         }
+    }
+
+    /// The weaker of two: theory before trials in doubt, before trials of another wall, before trials, before a line
+    /// of the shop's own.
+    #[must_use]
+    pub fn weaker(self, other: Self) -> Self {
+        let order = [Self::Theory, Self::DoubtfulTrials, Self::OtherWall, Self::Trials, Self::Shop];
+        order.into_iter().find(|basis| *basis == self || *basis == other).unwrap_or(self)
     }
 }
 
@@ -54,6 +64,8 @@ pub struct TrialBend {
     pub measured_radius: Option<Length>,
     /// The length of tube that was drawn into the bend.
     pub drawn_length: Option<Length>,
+    /// The wall of the tube it was bent of; `None` where nobody noted it.
+    pub wall: Option<Length>,
 }
 
 /// A line fitted to trial bends.
@@ -61,8 +73,11 @@ pub struct TrialBend {
 pub struct SpringbackFit {
     /// The line.
     pub line: SpringbackLine,
-    /// For each trial, measured springback less the line's.
+    /// For each trial, measured springback less the line's, whether or not it was counted in.
     pub residuals: Vec<Angle>,
+    /// For each trial, whether the line was fitted to it: trials of another wall are left out where there are enough
+    /// of the wall in hand.
+    pub counted: Vec<bool>,
     /// What a careful person would remark.
     pub warnings: Vec<FitWarning>,
 }
@@ -78,6 +93,8 @@ pub enum FitWarning {
     FarFromLine(usize, Angle),
     /// A trial says the tube closed further when released.
     Negative(usize),
+    /// So many of the trials counted in were bent of another wall, and so many of a wall that nobody noted.
+    OtherWall(usize, usize),
     /// The measured radius disagrees with the one that follows from the angles by more than a twentieth.
     RadiusDisagrees(usize),
 }
@@ -104,6 +121,19 @@ impl FitWarning {
                 "Trial {} says that the tube closed further when it was released; check which angle was set and which was measured.",
                 trial + 1
             ),
+            Self::OtherWall(other, unknown) => {
+                let counted = |count: &usize, what: &str| match count {
+                    0 => None,
+                    1 => Some(format!("one trial bend is of {what}")),
+                    count => Some(format!("{count} trial bends are of {what}")),
+                };
+                let which = [counted(other, "another wall than this tube"), counted(unknown, "a wall that nobody noted")];
+                let which = which.into_iter().flatten().collect::<Vec<_>>().join(", and ");
+                format!(
+                    "Of those counted in, {which}; note the wall, or bend two of this tube at least {:.0}° apart.",
+                    CLOSE_SPAN.degrees()
+                )
+            }
             Self::RadiusDisagrees(trial) => format!(
                 "The radius measured on trial {} is not the one that follows from its angles; measure both again.",
                 trial + 1
@@ -114,6 +144,11 @@ impl FitWarning {
 
 /// Set angles should span at least this. Common practice, no source.
 pub const CLOSE_SPAN: Angle = Angle::from_degrees(20.0);
+/// Two walls this close are the same tube: a few hundredths are within what a tube mill strays, and 1.5 mm is not 1.6.
+/// Common practice, no source.
+pub const SAME_WALL: Length = Length::from_mm(0.05);
+/// Of a real tube springback is usually so many times what theory says, at least and at most (S10, from memory).
+pub const THEORY_FALLS_SHORT: [f64; 2] = [2.0, 5.0];
 /// A trial this far from the line is worth doing again. Common practice, no source.
 pub const LARGE_RESIDUAL: Angle = Angle::from_degrees(0.75);
 
@@ -246,7 +281,55 @@ impl SpringbackLine {
                 warnings.push(FitWarning::Negative(index));
             }
         }
-        Ok(SpringbackFit { line, residuals, warnings })
+        Ok(SpringbackFit { line, residuals, counted: vec![true; trials.len()], warnings })
+    }
+
+    /// Fits a line to the trial bends for a tube of a wall: to those of that wall where they suffice for a line, else to
+    /// all of them, and then says so.
+    ///
+    /// # Errors
+    /// Those of [`Self::fit`].
+    pub fn fit_for(trials: &[TrialBend], wall: Length) -> Result<SpringbackFit, TrialRefusal> {
+        let is_own = |trial: &TrialBend| trial.wall.is_some_and(|of| (of - wall).abs() <= SAME_WALL);
+        let own: Vec<usize> = (0..trials.len()).filter(|&index| is_own(&trials[index])).collect();
+        if own.len() == trials.len() {
+            return Self::fit(trials);
+        }
+        for (index, trial) in trials.iter().enumerate() {
+            trial.check(index + 1)?;
+        }
+        let of_wall: Vec<TrialBend> = own.iter().map(|&index| trials[index]).collect();
+        if let Ok(fit) = Self::fit(&of_wall)
+            && fit.basis() == SpringbackBasis::Trials
+        {
+            return Ok(SpringbackFit {
+                line: fit.line,
+                residuals: trials.iter().map(|trial| fit.line.free(trial.set) - trial.measured).collect(),
+                counted: trials.iter().map(is_own).collect(),
+                warnings: fit.warnings.into_iter().map(|warning| warning.of(|index| own[index])).collect(),
+            });
+        }
+        let mut fit = Self::fit(trials)?;
+        let unknown = trials.iter().filter(|trial| trial.wall.is_none()).count();
+        fit.warnings.push(FitWarning::OtherWall(trials.len() - own.len() - unknown, unknown));
+        Ok(fit)
+    }
+
+    /// Between which angles a bend usually opens that this line of theory opens by so much.
+    pub fn usually_opens(by_theory: Angle) -> [Angle; 2] {
+        THEORY_FALLS_SHORT.map(|times| by_theory * times)
+    }
+}
+
+impl FitWarning {
+    /// The same of trials that stand elsewhere in a list.
+    fn of(self, place: impl Fn(usize) -> usize) -> Self {
+        match self {
+            Self::FarFromLine(index, off) => Self::FarFromLine(place(index), off),
+            Self::Negative(index) => Self::Negative(place(index)),
+            Self::RadiusDisagrees(index) => Self::RadiusDisagrees(place(index)),
+            Self::OnePoint | Self::TooClose(_) | Self::OtherWall(..) => self,
+        }
     }
 }
 
@@ -256,7 +339,13 @@ impl SpringbackFit {
         let is_doubtful = |warning: &FitWarning| {
             matches!(warning, FitWarning::OnePoint | FitWarning::TooClose(_) | FitWarning::Negative(_))
         };
-        if self.warnings.iter().any(is_doubtful) { SpringbackBasis::DoubtfulTrials } else { SpringbackBasis::Trials }
+        if self.warnings.iter().any(is_doubtful) {
+            SpringbackBasis::DoubtfulTrials
+        } else if self.warnings.iter().any(|warning| matches!(warning, FitWarning::OtherWall(..))) {
+            SpringbackBasis::OtherWall
+        } else {
+            SpringbackBasis::Trials
+        }
     }
 
     /// Adds a warning for each trial whose measured radius disagrees with the one that follows from the
@@ -303,7 +392,9 @@ impl TrialBend {
                 may_be,
             ));
         }
-        for (what, length) in [("measured radius", self.measured_radius), ("length drawn", self.drawn_length)] {
+        for (what, length) in
+            [("measured radius", self.measured_radius), ("length drawn", self.drawn_length), ("wall", self.wall)]
+        {
             if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
                 return Err(Refusal::new(format!("the {what} of trial {number}"), length, "more than 0 mm"));
             }
@@ -386,6 +477,57 @@ mod tests {
         let odd = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)]).unwrap();
         assert!(odd.warnings.contains(&FitWarning::Negative(1)));
         assert!(odd.warnings.iter().any(|warning| matches!(warning, FitWarning::FarFromLine(..))));
+    }
+
+    #[test]
+    fn trials_of_the_wall_in_hand_go_before_those_of_another() {
+        let of = |set: f64, measured: f64, wall: Option<f64>| TrialBend {
+            wall: wall.map(Length::from_mm),
+            ..trial(set, measured)
+        };
+        let fit = |trials: &[TrialBend]| SpringbackLine::fit_for(trials, Length::from_mm(1.5)).unwrap();
+        // Two of this wall at 0.02 a degree, two of another at 0.04: the first two alone, wherever they stand.
+        let mixed = [
+            of(50.0, 48.0, Some(2.0)),
+            of(40.0, 39.2, Some(1.5)),
+            of(100.0, 96.0, Some(2.0)),
+            of(140.0, 137.2, Some(1.52)),
+        ];
+        let found = fit(&mixed);
+        assert_abs_diff_eq!(found.line.b, 0.02, epsilon = 1e-12);
+        assert_eq!((found.basis(), found.counted), (SpringbackBasis::Trials, vec![false, true, false, true]));
+        assert_abs_diff_eq!(found.residuals[2].degrees(), 2.0, epsilon = 1e-9);
+        // One of this wall is no line: all are counted in, and it is said.
+        let found = fit(&mixed[..3]);
+        assert_eq!((found.basis(), found.counted), (SpringbackBasis::OtherWall, vec![true; 3]));
+        assert_eq!(found.warnings.last(), Some(&FitWarning::OtherWall(2, 0)));
+        assert!(found.warnings.last().unwrap().words().contains("2 trial bends are of another wall than this tube"));
+        // A wall that nobody noted may be any.
+        let found = fit(&[of(40.0, 39.2, None), of(140.0, 137.2, None)]);
+        assert_eq!(found.basis(), SpringbackBasis::OtherWall);
+        assert!(found.warnings[0].words().contains("2 trial bends are of a wall that nobody noted"));
+        // What is doubtful on any wall stays so.
+        assert_eq!(fit(&[of(90.0, 88.0, None)]).basis(), SpringbackBasis::DoubtfulTrials);
+        // A remark on a trial of the wall in hand names its place among all.
+        let odd = [
+            of(50.0, 48.0, Some(2.0)),
+            of(30.0, 29.4, Some(1.5)),
+            of(90.0, 86.0, Some(1.5)),
+            of(150.0, 147.0, Some(1.5)),
+        ];
+        let named = |warning: &FitWarning| matches!(warning, FitWarning::FarFromLine(2, _));
+        assert!(fit(&odd).warnings.iter().any(named));
+    }
+
+    #[test]
+    fn the_weaker_of_two_grounds_is_the_same_in_either_order() {
+        use SpringbackBasis::{DoubtfulTrials, OtherWall, Shop, Theory, Trials};
+        let order = [Theory, DoubtfulTrials, OtherWall, Trials, Shop];
+        for (place, weak) in order.into_iter().enumerate() {
+            for strong in &order[place..] {
+                assert_eq!((weak.weaker(*strong), strong.weaker(weak)), (weak, weak));
+            }
+        }
     }
 
     #[test]

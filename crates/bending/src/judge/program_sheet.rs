@@ -5,9 +5,10 @@ use elbowroom_geometry::Length;
 use elbowroom_geometry::units::Shown;
 
 use crate::forming::ground::Ground;
+use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
 use crate::program::{ROTATION_SENSE, Step};
-use crate::setup::{Caution, DOUBT_ADVICE, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK};
+use crate::setup::{Caution, DOUBT_ADVICE, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK, WALL_ADVICE};
 use crate::{End, Finding, Hand, Severity, Verdict};
 
 /// A line of the sheet.
@@ -97,6 +98,7 @@ impl ProgramSheet {
             springback: springback(plan),
             advice: plan.unsure_springback().map(|ground| match ground {
                 Ground::DoubtfulTrials => DOUBT_ADVICE,
+                Ground::OtherWall => WALL_ADVICE,
                 _ => TRIAL_ADVICE,
             }),
             verdict: plan.solved.verdict.clone(),
@@ -207,6 +209,7 @@ fn springback(plan: &Plan) -> Vec<SheetLine> {
         let from = match known.basis.word() {
             "theory" if known.material_unknown => "no figures for this material, so none is assumed",
             "theory" => "by theory",
+            "trials" if known.basis == SpringbackBasis::OtherWall => "from trial bends of another wall",
             "trials" if known.unsure() => "from trial bends in doubt",
             "trials" => "from this shop's trial bends",
             _ => "as this shop has it",

@@ -1,12 +1,13 @@
 //! The program as a table of plain cells, in full precision: what is written to CSV and to the clipboard.
 
+use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
 use crate::program::ROTATION_SENSE;
 use crate::text::harmless;
 
 /// The columns, each with its unit.
-pub const COLUMNS: [&str; 14] = [
+pub const COLUMNS: [&str; 15] = [
     "step",
     "bend",
     "feed_mm",
@@ -21,6 +22,7 @@ pub const COLUMNS: [&str; 14] = [
     "die",
     "springback_from",
     "rotation_positive",
+    "springback_basis",
 ];
 
 /// One row of cells a step. Numbers are written so that reading them gives the same number again.
@@ -42,6 +44,7 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
             no_formula(&plan.die_of_step[index]),
             step.forming.basis.word().to_owned(),
             ROTATION_SENSE.to_owned(),
+            Ground::from(step.forming.basis).word().to_owned(),
         ]
     };
     plan.program.steps.iter().enumerate().map(row).collect()
@@ -59,7 +62,7 @@ impl SpringbackBasis {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Theory => "theory",
-            Self::Trials | Self::DoubtfulTrials => "trials",
+            Self::Trials | Self::DoubtfulTrials | Self::OtherWall => "trials",
             Self::Shop => "shop",
         }
     }

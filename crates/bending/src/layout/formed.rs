@@ -89,6 +89,15 @@ pub struct Mass {
     pub certainty: Certainty,
 }
 
+impl Released {
+    /// Between which angles the bend usually opens, where theory alone says by how much; radians.
+    pub fn usually_opens_rad(&self) -> Option<[f64; 2]> {
+        let by_theory = Angle::from_radians(self.set_angle_rad - self.free_angle_rad);
+        let is_known = self.basis == SpringbackBasis::Theory && !self.material_unknown;
+        is_known.then(|| SpringbackLine::usually_opens(by_theory).map(Angle::radians))
+    }
+}
+
 impl Formed {
     /// Walls by one rule.
     pub fn wall(&self, rule: WallRule) -> &WallFigure {
@@ -191,15 +200,7 @@ pub(super) fn cut(
         };
         left_mm = behind_mm - released.takes_mm;
         holds_mm = shop.machine.tail_hold.mm();
-        // The weaker of the two: theory before trials in doubt before trials before a line of the shop's own.
-        cut.basis = match (cut.basis, released.basis) {
-            (SpringbackBasis::Theory, _) | (_, SpringbackBasis::Theory) => SpringbackBasis::Theory,
-            (SpringbackBasis::DoubtfulTrials, _) | (_, SpringbackBasis::DoubtfulTrials) => {
-                SpringbackBasis::DoubtfulTrials
-            }
-            (SpringbackBasis::Trials, _) | (_, SpringbackBasis::Trials) => SpringbackBasis::Trials,
-            _ => SpringbackBasis::Shop,
-        };
+        cut.basis = cut.basis.weaker(released.basis);
     }
     tail_mm = tail_mm.max(holds_mm - left_mm);
     cut.blank_mm += left_mm + lead_mm + tail_mm;

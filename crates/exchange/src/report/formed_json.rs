@@ -2,7 +2,6 @@
 //! `common_practice`, `memory`, `published` or `shop`.
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::forming::wall::WallFigure;
 use elbowroom_bending::seam::SeamLay;
 use elbowroom_bending::{Cut, Formed, Part, Released, Solved};
@@ -43,6 +42,7 @@ struct SpringbackFields {
     from: &'static str,
     basis: &'static str,
     material_unknown: bool,
+    usually_opens_deg: Option<[f64; 2]>,
     set_angle_deg: f64,
     free_angle_deg: f64,
     free_clr_mm: f64,
@@ -119,13 +119,10 @@ impl SpringbackFields {
         Self {
             a_deg: released.line.a.degrees(),
             b: released.line.b,
-            from: match released.basis {
-                SpringbackBasis::Theory => "theory",
-                SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => "trials",
-                SpringbackBasis::Shop => "shop",
-            },
+            from: released.basis.word(),
             basis: Ground::from(released.basis).word(),
             material_unknown: released.material_unknown,
+            usually_opens_deg: released.usually_opens_rad().map(|range| range.map(f64::to_degrees)),
             set_angle_deg: released.set_angle_rad.to_degrees(),
             free_angle_deg: released.free_angle_rad.to_degrees(),
             free_clr_mm: released.free_clr_mm,

@@ -90,6 +90,8 @@ pub struct Model {
     pub taken: Vec<String>,
     /// The shop's die sets, those that fit first.
     pub dies: Vec<DieChoice>,
+    /// The die sets in use, each with whether the tube's material has been bent there without a crack.
+    pub uncracked: Vec<(String, bool)>,
     /// The clamp that is chosen; none where the longest is taken.
     pub clamp: Option<Length>,
     /// The clamps of the die sets in use.
@@ -129,6 +131,7 @@ impl Model {
             materials: materials(shop),
             die: part.tooling.die.clone(),
             taken: used.iter().map(|die| die.name.clone()).collect(),
+            uncracked: uncracked(shop, &used, &part.tube.material),
             dies: die_choices(shop, solved, &part.tube, part.units),
             clamp: part.tooling.clamp,
             clamps: clamp_choices(&used),
@@ -152,6 +155,15 @@ fn used_dies<'a>(shop: &'a Shop, solved: &Solved, chosen: Option<&str>) -> Vec<&
     }
     let used = |index: usize| solved.bends.iter().any(|bend| bend.die == Some(index));
     shop.die_sets.iter().enumerate().filter(|(index, _)| used(*index)).map(|(_, die)| die).collect()
+}
+
+/// What the shop has on record of each die set in a material.
+fn uncracked(shop: &Shop, dies: &[&DieSet], material: &str) -> Vec<(String, bool)> {
+    let of = |die: &&DieSet| {
+        let known = shop.springback_record(&die.name, material);
+        (die.name.clone(), known.is_some_and(|record| record.uncracked))
+    };
+    dies.iter().map(of).collect()
 }
 
 fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> Vec<DieChoice> {
@@ -269,6 +281,10 @@ impl std::fmt::Display for Model {
         writeln!(out, "die set: {die}")?;
         for die in &self.dies {
             writeln!(out, "  {}: {}, {}", die.name, die.size, die.fit.words())?;
+        }
+        for (die, uncracked) in &self.uncracked {
+            let has = if *uncracked { "yes" } else { "not noted" };
+            writeln!(out, "{} bent on {die} without a crack: {has}", self.tube.material)?;
         }
         let clamp = self.clamp.map_or("the longest".to_owned(), |length| shown(length.mm()).to_string());
         writeln!(out, "clamp: {clamp}")?;

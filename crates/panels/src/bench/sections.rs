@@ -2,7 +2,7 @@
 
 use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, WidgetType};
 use elbowroom_bending::text::shown_path;
-use elbowroom_bending::{Edit, End, Seam, Tube};
+use elbowroom_bending::{Edit, End, Knowledge, Seam, ShopEdit, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, format_length};
 use elbowroom_workbench::Command;
@@ -150,7 +150,20 @@ pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
     if model.dies.is_empty() {
         ui.label("The shop has no die set. Choose another shop file below.");
     }
-    chosen.map(|die| Command::Edit(Edit::ChooseDie(die))).into_iter().collect()
+    let mut commands: Vec<Command> = chosen.map(|die| Command::Edit(Edit::ChooseDie(die))).into_iter().collect();
+    for (die, uncracked) in &model.uncracked {
+        let mut noted = *uncracked;
+        let text = format!("{} has bent on {die} without a crack", model.tube.material);
+        let box_ = ui.checkbox(&mut noted, text).on_hover_text(
+            "Note it when a bend at the die's radius came off sound: up to that stretch the elongation of a test piece \
+             is then no longer held against a bend. Kept in the shop file.",
+        );
+        if box_.changed() {
+            let (die, material) = (die.clone(), model.tube.material.clone());
+            commands.push(Command::EditShop(ShopEdit { die, material, what: Knowledge::Uncracked(noted) }));
+        }
+    }
+    commands
 }
 
 pub(super) fn clamp(ui: &mut Ui, model: &Model) -> Vec<Command> {

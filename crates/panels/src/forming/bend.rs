@@ -182,8 +182,8 @@ fn tooling(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Grou
     rows.push(Row::new("Mandrel balls", balls.text.to_owned(), balls.ground, mandrel::CHART));
     let wiper = mandrel::wiper(od, wall, clr);
     rows.push(Row::new("Wiper", wiper.text.to_owned(), wiper.ground, mandrel::CHART));
-    if let Some(advice) = shop.material(&part.tube.material).and_then(mandrel::made_of) {
-        rows.push(Row::new("Mandrel and wiper of", advice.text.to_owned(), advice.ground, "tool-makers' pages"));
+    if let Some(advice) = mandrel::made_of(&part.tube.material, shop.material(&part.tube.material)) {
+        rows.push(Row::new("Mandrel and wiper of", advice.text.to_owned(), advice.ground, mandrel::MADE_OF));
     }
     Group {
         title: "Mandrel and wiper to start with",

@@ -12,9 +12,10 @@ pub use model::{Group, Model, Row};
 pub use seam::{SeamAt, SeamView};
 
 use egui::{CollapsingHeader, RichText, Ui};
+use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_workbench::{Command, SelectMode, Target};
 
-use crate::widgets::{UNSURE, figure, heading};
+use crate::widgets::{figure, heading};
 
 /// So many bends get a button each; of more one is chosen in the strip or the scene.
 const MOST_BUTTONS: usize = 24;
@@ -29,7 +30,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         None => heading(ui, "Forming", |_| ()),
     }
     commands.extend(choose(ui, model));
-    ui.label(RichText::new(format!("{UNSURE} rests on theory, common practice or memory.")).small().weak());
+    ui.label(RichText::new(UNSURE_LEGEND).small().weak());
     if let Some(legs) = &model.legs {
         commands.extend(legs::ui(ui, legs));
     }

@@ -32,6 +32,9 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
         figure(ui, &known.line_text(), known.ground(), "");
     });
     ui.label(RichText::new(capital(&known.from)).weak());
+    if !known.range.is_empty() {
+        ui.label(RichText::new(&known.range).weak());
+    }
     for warning in known.warnings() {
         ui.horizontal_wrapped(|ui| {
             mark(ui, Severity::Caution, 12.0);

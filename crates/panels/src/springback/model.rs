@@ -38,6 +38,10 @@ pub struct Known {
     pub refused: Option<String>,
     /// Whether the line was typed in by the shop.
     pub line_typed: bool,
+    /// The wall of the tube in hand, of which a new trial bend is taken to be.
+    pub wall: Length,
+    /// What theory says and what is usual, in words; empty where it is not theory that speaks.
+    pub range: String,
     /// The trial bends.
     pub trials: Vec<TrialBend>,
     /// The line fitted to them, whether or not it is used.
@@ -83,21 +87,41 @@ fn die_in_use(workbench: &Workbench) -> Option<&DieSet> {
     index.and_then(|index| shop.die_sets.get(index)).or_else(chosen)
 }
 
+/// What a line of theory says of a right angle, and between what such a bend usually opens.
+fn range(line: &SpringbackLine) -> String {
+    let right_angle = Angle::from_degrees(90.0);
+    let by_theory = line.set(right_angle) - right_angle;
+    let [least, most] = SpringbackLine::usually_opens(by_theory);
+    let shown = |angle: Angle| figure_text(&format_angle(angle, 1), Ground::Theory);
+    format!(
+        "A bend of 90° opens by {} in theory, and usually by {} to {} (from memory).",
+        figure_text(&format_angle(by_theory, 2), Ground::Theory),
+        shown(least),
+        shown(most)
+    )
+}
+
 impl Known {
     fn of(workbench: &Workbench, die: &DieSet) -> Self {
         let (shop, part) = (workbench.shop(), workbench.part());
         let found = shop.springback_of(die, &part.tube);
         let record = shop.springback_record(&die.name, &part.tube.material);
         let trials = record.map(|record| record.trials.clone()).unwrap_or_default();
-        let fit = SpringbackLine::fit(&trials).ok().map(|mut fit| {
+        let fit = SpringbackLine::fit_for(&trials, part.tube.wall).ok().map(|mut fit| {
             fit.check_radii(die.clr, &trials);
             fit
         });
         let from = match found.basis {
             SpringbackBasis::Shop => "typed in by the shop".to_owned(),
             SpringbackBasis::DoubtfulTrials if trials.len() == 1 => "fitted to one trial bend".to_owned(),
+            SpringbackBasis::OtherWall => {
+                format!("fitted to {} trial bends, not all of this wall", trials.len())
+            }
             SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => {
-                format!("fitted to {} trial bends", trials.len())
+                let counted = fit.as_ref().map_or(trials.len(), |fit| fit.counted.iter().filter(|one| **one).count());
+                let left = trials.len() - counted;
+                let left = if left > 0 { format!("; {left} of another wall not counted") } else { String::new() };
+                format!("fitted to {counted} trial bends{left}")
             }
             SpringbackBasis::Theory if found.material_unknown => {
                 "no springback at all is assumed: the material is not in the library".to_owned()
@@ -109,6 +133,10 @@ impl Known {
                     None => start.to_owned(),
                 }
             }
+        };
+        let range = match found.basis {
+            SpringbackBasis::Theory if !found.material_unknown => range(&found.line),
+            _ => String::new(),
         };
         let stretch_typed = record.is_some_and(|record| record.stretch.is_some());
         let stretch_from = match (stretch_typed, found.stretch_measured) {
@@ -135,6 +163,8 @@ impl Known {
             basis: found.basis,
             from,
             refused: found.refused.map(|refusal| refusal.to_string()),
+            wall: part.tube.wall,
+            range,
             line_typed: record.is_some_and(|record| record.line.is_some()),
             bends: bends.collect(),
             trials,
@@ -181,6 +211,9 @@ impl fmt::Display for Model {
         writeln!(out, "{} in {}", known.die, known.material)?;
         let marked = |text: &str| figure_text(text, known.ground());
         writeln!(out, "springback: {}, {}", marked(&known.line_text()), known.from)?;
+        if !known.range.is_empty() {
+            writeln!(out, "{}", known.range)?;
+        }
         for (index, trial) in known.trials.iter().enumerate() {
             write!(out, "trial {}: set {}, ", index + 1, format_angle(trial.set, 1))?;
             write!(out, "measured {}", format_angle(trial.measured, 1))?;
@@ -189,6 +222,13 @@ impl fmt::Display for Model {
             }
             if let Some(drawn) = trial.drawn_length {
                 write!(out, ", drawn {}", length(drawn))?;
+            }
+            match trial.wall {
+                Some(wall) => write!(out, ", wall {}", format_length(wall, known.unit, known.unit.decimals() + 1))?,
+                None => write!(out, ", wall not noted")?,
+            }
+            if known.fit.as_ref().is_some_and(|fit| !fit.counted[index]) {
+                write!(out, ", not counted")?;
             }
             match &known.fit {
                 Some(fit) => writeln!(out, ", off the line {}", format_angle(fit.residuals[index], 2))?,

@@ -13,12 +13,12 @@ use crate::widgets::{FieldError, bare_entry_field, heading, tell};
 /// A trial bend that is being typed.
 #[derive(Clone, Debug, Default)]
 pub struct State {
-    fields: [String; 4],
+    fields: [String; 5],
     error: Option<String>,
 }
 
 /// Usual and least width of a field, points.
-const FIELD: (f32, f32) = (66.0, 44.0);
+const FIELD: (f32, f32) = (66.0, 40.0);
 /// Width of a trial's number, points.
 const NUMBER: f32 = 14.0;
 /// Width of the button that removes a trial, points.
@@ -27,9 +27,10 @@ const REMOVE: f32 = 29.0;
 const GAP: f32 = 5.0;
 /// Width of how far a trial lies off the line, points.
 const OFF: f32 = 44.0;
-/// The fields of a trial bend, in order; the last two may stay empty.
-const NAMES: [&str; 4] = ["set angle", "measured angle", "measured radius", "length drawn"];
-const HEADS: [&str; 4] = ["Set", "Measured", "Radius", "Drawn"];
+/// The fields of a trial bend, in order; all but the angles may stay empty. A wall left empty is that of the tube in
+/// hand on a new trial, and not noted on one that is there.
+const NAMES: [&str; 5] = ["set angle", "measured angle", "measured radius", "length drawn", "wall"];
+const HEADS: [&str; 5] = ["Set", "Measured", "Radius", "Drawn", "Wall"];
 
 pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> {
     heading(ui, "Trial bends", |_| ());
@@ -154,13 +155,22 @@ fn new_row(ui: &mut Ui, known: &Known, state: &mut State) -> Option<Command> {
 }
 
 /// The trial bend that was typed.
-fn typed(fields: &[String; 4], known: &Known) -> Result<TrialBend, String> {
-    let blank = TrialBend { set: Angle::ZERO, measured: Angle::ZERO, measured_radius: None, drawn_length: None };
+fn typed(fields: &[String; 5], known: &Known) -> Result<TrialBend, String> {
+    let blank = TrialBend {
+        set: Angle::ZERO,
+        measured: Angle::ZERO,
+        measured_radius: None,
+        drawn_length: None,
+        wall: Some(known.wall),
+    };
     let mut trial = blank;
     for (field, text) in fields.iter().enumerate() {
         let name = capital(NAMES[field]);
-        if text.trim().is_empty() && field < 2 {
-            return Err(format!("{name} is missing."));
+        if text.trim().is_empty() {
+            if field < 2 {
+                return Err(format!("{name} is missing."));
+            }
+            continue;
         }
         trial = with(trial, field, text, known.unit).map_err(|error| match error {
             FieldError::Unreadable(error) => format!("{name}: {}. {}.", error.what, capital(&error.would_be_right)),
@@ -180,7 +190,8 @@ fn with(mut trial: TrialBend, field: usize, text: &str, unit: LengthUnit) -> Res
         0 => trial.set = parse_angle(text)?,
         1 => trial.measured = parse_angle(text)?,
         2 => trial.measured_radius = length()?,
-        _ => trial.drawn_length = length()?,
+        3 => trial.drawn_length = length()?,
+        _ => trial.wall = length()?,
     }
     Ok(trial)
 }
@@ -192,7 +203,8 @@ fn shown(trial: &TrialBend, field: usize, unit: LengthUnit) -> String {
         0 => degrees(trial.set),
         1 => degrees(trial.measured),
         2 => length(trial.measured_radius),
-        _ => length(trial.drawn_length),
+        3 => length(trial.drawn_length),
+        _ => length(trial.wall),
     }
 }
 

@@ -156,14 +156,20 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
     }
     let on_it = |bend: &SolvedBend| {
         let die = bend.die.and_then(|die| shop.die_sets.get(die));
-        let clamp = bend.clamp.is_some_and(|clamp| clamp.length_mm == tooling.clamp.mm());
-        clamp && die.is_some_and(|die| die.name == tooling.die)
+        let clamp = bend.clamp.is_some_and(|clamp| {
+            let longest = || die.and_then(|die| die.longest_clamp()).map(|clamp| clamp.length);
+            tooling.clamp.or_else(longest).is_some_and(|length| clamp.length_mm == length.mm())
+        });
+        clamp && die.is_some_and(|die| tooling.dies.contains(&die.name))
     };
     let taken = tooling.from == solved.from
         && tooling.changed_clr.is_none()
         && solved.bends.iter().filter(|bend| bend.is_bent()).all(on_it);
     Row {
-        tooling: format!("{}, {} clamp", tooling.die, words.length(tooling.clamp)),
+        tooling: tooling.clamp.map_or_else(
+            || format!("{}, longest clamps", tooling.die()),
+            |clamp| format!("{}, {} clamp", tooling.die(), words.length(clamp)),
+        ),
         how,
         severity: tooling.verdict.severity,
         verdict,

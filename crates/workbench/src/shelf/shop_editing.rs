@@ -7,7 +7,7 @@ use elbowroom_bending::{Shop, ShopEdit, solve};
 use crate::Workbench;
 use crate::document::editing::sentence;
 use crate::shelf::file::{
-    BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, with_springback, write_shop,
+    BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, shop_raised, with_springback, write_shop,
 };
 
 /// What is to be said about a shop that was written.
@@ -74,6 +74,7 @@ impl Workbench {
             write_shop(&self.shop)
         };
         let kept = with_springback(&text, shop).filter(|text| read_shop(text, &name).as_ref() == Ok(shop));
+        let raised = shop_raised(&text);
         let comments_lost = kept.is_none() && text.contains("//");
         let text = kept.unwrap_or_else(|| write_shop(shop));
         if begun && let Some(folder) = file.parent() {
@@ -81,10 +82,10 @@ impl Workbench {
         }
         save_atomically(&file, &text).map_err(|problem| problem.to_string())?;
         self.shop_file = Some(file);
-        Ok(match (begun, comments_lost) {
-            (true, _) => Some(format!("Your own shop file is now {name}; what you find out is kept there.")),
-            (false, true) => Some(format!("Written to {name}; the comments in it could not be kept.")),
-            (false, false) => None,
-        })
+        let begun = begun.then(|| format!("Your own shop file is now {name}; what you find out is kept there."));
+        let lost = comments_lost.then(|| format!("Written to {name}; the comments in it could not be kept."));
+        let raised = raised.map(|raised| format!("{name}: {raised}"));
+        let told: Vec<String> = [begun, lost, raised].into_iter().flatten().collect();
+        Ok((!told.is_empty()).then(|| told.join(" ")))
     }
 }

@@ -2,10 +2,11 @@
 
 use elbowroom_geometry::Length;
 
-use super::{COMMON_PRACTICE, Metal, SetupItem};
+use super::{COMMON_PRACTICE, SetupItem};
 use crate::Shop;
 use crate::forming::difficulty::{SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
 use crate::forming::mandrel::{self, Advice};
+use crate::material::Material;
 use crate::plan::Plan;
 
 /// Mandrel, wiper and difficulty of a plan that bends something: by its tightest radius.
@@ -14,7 +15,6 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
     let tightest = plan.program.steps.iter().map(|step| step.forming.die_clr.mm()).reduce(f64::min);
     let Some(clr) = tightest.map(Length::from_mm) else { return Vec::new() };
     let (factor, diameters) = (wall_factor(tube.od, tube.wall), bend_diameters(tube.od, clr));
-    let metal = Metal::of_plan(plan, shop);
     let mut items = Vec::with_capacity(5);
     match mandrel::nose(tube.od, tube.wall) {
         Some(nose) => {
@@ -30,7 +30,7 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
             let balls = mandrel::balls(tube.od, tube.wall, clr);
             let sizes = format!("{} (OD/wall {factor:.1}, CLR/OD {diameters:.2})", balls.text);
             items.push(charted("Mandrel balls", balls, sizes));
-            items.push(material(metal));
+            items.push(material(&tube.material, shop.material(&tube.material)));
         }
         None => items.push(SetupItem {
             what: "Mandrel nose",
@@ -73,24 +73,18 @@ fn capital(text: &str) -> String {
     letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }
 
-fn material(metal: Metal) -> SetupItem {
-    let published = |value: &str, source: &str| SetupItem {
-        what: "Mandrel material",
-        value: value.into(),
-        source: source.into(),
-        unsure: false,
-    };
-    match metal {
-        Metal::Aluminium => published(
-            "Chromed steel for mandrel and wiper; aluminium bronze galls on aluminium.",
-            "tool-makers' published advice",
-        ),
-        Metal::Stainless | Metal::Steel | Metal::Titanium => published(
-            "Aluminium bronze for mandrel and wiper: it wears, but does not gall.",
-            "tool-maker's published advice",
-        ),
-        Metal::Unknown => SetupItem {
-            what: "Mandrel material",
+/// What mandrel and wiper are made of, by the one chart; the tool-maker is asked of what the shop does not know.
+fn material(name: &str, known: Option<&Material>) -> SetupItem {
+    let what = "Mandrel material";
+    match mandrel::made_of(name, known) {
+        Some(advice) => SetupItem {
+            what,
+            value: format!("{}.", capital(advice.text)),
+            source: mandrel::MADE_OF.into(),
+            unsure: advice.ground.unsure(),
+        },
+        None => SetupItem {
+            what,
             value: "This material is not known here: ask the tool-maker what does not gall on it.".into(),
             source: COMMON_PRACTICE.into(),
             unsure: true,
@@ -124,6 +118,21 @@ mod tests {
             let [od, wall, clr] = [od, wall, clr].map(Length::from_mm);
             assert!(value("Mandrel balls").starts_with(mandrel::balls(od, wall, clr).text));
             assert!(value("Wiper").to_lowercase().starts_with(mandrel::wiper(od, wall, clr).text));
+        }
+    }
+
+    #[test]
+    fn mandrel_and_wiper_are_made_of_what_the_chart_says() {
+        for density in [7.9, 4.51, 2.7] {
+            let mut shop = specimen::shop();
+            shop.materials[0].density[0].value = density;
+            (shop.materials[0].name, shop.materials[0].also) = ("a metal".into(), Vec::new());
+            let mut part = specimen::part(vec![row_at(300.0, 0.0, 45.0, 76.2)], 400.0).unwrap();
+            part.tube.material = "a metal".into();
+            let found = items(&plan(&part, &shop).unwrap(), &shop);
+            let said = &found.iter().find(|item| item.what == "Mandrel material").unwrap().value;
+            let chart = mandrel::made_of("a metal", shop.materials.first()).unwrap().text;
+            assert_eq!(said.to_lowercase(), format!("{chart}.").to_lowercase());
         }
     }
 

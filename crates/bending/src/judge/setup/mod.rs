@@ -5,23 +5,22 @@
 
 mod cautions;
 mod mandrel;
-mod metal;
 
 use elbowroom_geometry::units::{Shown, format_angle};
 use elbowroom_geometry::{Angle, Length};
 
 use crate::forming::ground::Ground;
+pub use crate::forming::metal::Metal;
 use crate::plan::Plan;
 use crate::{Basis, Hand, Seam, Shop};
 pub use cautions::Caution;
-pub use metal::Metal;
 
 /// What stands before a figure that rests on theory, common practice or memory.
 pub const UNSURE_MARK: &str = "~";
 
 /// What the mark means, for the foot of a sheet.
-pub const UNSURE_LEGEND: &str =
-    "~ rests on theory, common practice or memory; your own trial bends and measurements take its place.";
+pub const UNSURE_LEGEND: &str = "~ rests on theory, common practice or memory, or on trial bends that leave a doubt or are of another wall; your own \
+     trial bends and measurements take its place.";
 
 /// What is said where nothing published stands behind a figure.
 pub const COMMON_PRACTICE: &str = "common practice, no source";
@@ -33,6 +32,10 @@ pub const TRIAL_ADVICE: &str = "Springback by theory is usually too low: bend tw
 /// Trial bends leave a doubt here: what to do about it.
 pub const DOUBT_ADVICE: &str = "Springback rests on trial bends in doubt: only one, too close together, or one that closed further when it was \
      released. Bend another at quite another angle and enter what you measured.";
+
+/// The trial bends are of another wall: what to do about it.
+pub const WALL_ADVICE: &str = "Springback rests on trial bends of another wall than this tube's, or of one that nobody noted. Note the wall they \
+     were bent of, or bend two of this tube at angles far apart and enter what you measured.";
 
 /// One line of the setup list.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,6 +136,7 @@ fn blank(plan: &Plan) -> SetupItem {
     let source = match ground {
         Some(Ground::Theory) => "computed, springback by theory",
         Some(Ground::DoubtfulTrials) => "computed, springback by trial bends in doubt",
+        Some(Ground::OtherWall) => "computed, springback by trial bends of another wall",
         Some(_) if unsure => "computed; a trim rests on common practice, no source",
         _ => "computed",
     };

@@ -15,7 +15,7 @@ const REPORT: &str = "elbowroom-compare/1";
 #[derive(Serialize)]
 struct Report<'a> {
     report: &'static str,
-    rows: Vec<Row<'a>>,
+    rows: Vec<Row>,
     other_diameters: &'a [String],
     only_compound_cut: bool,
     advice: Option<&'static str>,
@@ -26,9 +26,9 @@ struct Report<'a> {
 }
 
 #[derive(Serialize)]
-struct Row<'a> {
-    die: &'a str,
-    clamp_mm: f64,
+struct Row {
+    die: String,
+    clamp_mm: Option<f64>,
     from: &'static str,
     severity: &'static str,
     worst: Option<Worst>,
@@ -78,11 +78,11 @@ struct RadiusOut<'a> {
     die: &'a str,
 }
 
-fn row(tooling: &Tooling) -> Row<'_> {
+fn row(tooling: &Tooling) -> Row {
     let [stops, cautions, notes] = tooling.counts;
     Row {
-        die: &tooling.die,
-        clamp_mm: tooling.clamp.mm(),
+        die: tooling.die(),
+        clamp_mm: tooling.clamp.map(elbowroom_geometry::Length::mm),
         from: from_word(tooling.from),
         severity: tooling.verdict.severity.map_or("none", Severity::word),
         worst: tooling.worst.as_ref().map(|finding| Worst {

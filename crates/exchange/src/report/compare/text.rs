@@ -72,8 +72,8 @@ fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
         let clr =
             row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", length(clr.mm())));
         vec![
-            row.die.clone(),
-            length(row.clamp.mm()),
+            row.die(),
+            row.clamp_text(unit),
             from_word(row.from).into(),
             verdict.into(),
             worst,

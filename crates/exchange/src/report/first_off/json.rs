@@ -205,7 +205,7 @@ fn next(judged: JudgedJob<'_>) -> Next {
                 mark_mm: now.mark.mm(),
                 springback_from: match now.forming.basis {
                     SpringbackBasis::Theory => "theory",
-                    SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => "trials",
+                    SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials | SpringbackBasis::OtherWall => "trials",
                     SpringbackBasis::Shop => "shop",
                 },
                 unsure: job.unsure[index],

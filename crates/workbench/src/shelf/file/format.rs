@@ -69,12 +69,18 @@ impl<T> Format<T> {
 
     /// Whether a text says that it is in a version before the newest.
     pub fn is_older(&self, text: &str) -> bool {
-        let head = parse::<Head>(text, "").ok().and_then(|head| head.format);
-        head.is_some_and(|stamp| stamp != self.newest() && self.versions.iter().any(|version| version.stamp == stamp))
+        self.older(text).is_some()
+    }
+
+    /// The stamp of a text in an older version than the one that is written today; `None` of any other text.
+    pub fn older(&self, text: &str) -> Option<&'static str> {
+        let stamp = parse::<Head>(text, "").ok()?.format?;
+        let known = self.versions.iter().map(|version| version.stamp).find(|known| *known == stamp)?;
+        (known != self.newest()).then_some(known)
     }
 
     /// The stamp of what is written today.
-    fn newest(&self) -> &'static str {
+    pub fn newest(&self) -> &'static str {
         self.versions.last().map_or("", |version| version.stamp)
     }
 

@@ -8,7 +8,7 @@ use elbowroom_bending::{Shop, System};
 
 use super::format::{Format, Version};
 use super::recovery_v2::Recovered;
-use super::{materials_v1, part_v1, recovery_v1, recovery_v2, shop_v1, system_v1};
+use super::{materials_v1, part_v1, recovery_v1, recovery_v2, shop_v1, shop_v2, system_v1};
 
 /// Systems, and parts, each of which is the system of a single tube.
 pub(crate) const SYSTEM: Format<System> = Format {
@@ -20,8 +20,13 @@ pub(crate) const SYSTEM: Format<System> = Format {
 };
 
 /// Shops.
-pub(crate) const SHOP: Format<Shop> =
-    Format { noun: "shop", versions: &[Version { stamp: shop_v1::STAMP, read: shop_v1::read }] };
+pub(crate) const SHOP: Format<Shop> = Format {
+    noun: "shop",
+    versions: &[
+        Version { stamp: shop_v1::STAMP, read: shop_v1::read },
+        Version { stamp: shop_v2::STAMP, read: shop_v2::read },
+    ],
+};
 
 /// Libraries of materials.
 pub(crate) const MATERIALS: Format<Vec<Material>> =

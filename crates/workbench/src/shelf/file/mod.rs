@@ -20,8 +20,10 @@ mod reading;
 mod recovery_v1;
 mod recovery_v2;
 mod shop_v1;
+mod shop_v2;
 mod springback_text;
 mod springback_v1;
+mod springback_v2;
 mod system_tube_v1;
 mod system_v1;
 mod tube_v1;
@@ -32,7 +34,7 @@ pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_sh
 pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
-pub(crate) use reading::is_of_older_format;
+pub(crate) use reading::{is_of_older_format, shop_raised};
 pub use reading::{
     read_materials, read_part, read_recovery, read_shop, read_system, write_part, write_shop, write_system,
 };

@@ -6,7 +6,7 @@ use elbowroom_bending::{Part, Shop, System};
 use super::format::print;
 use super::problem::FileProblem;
 use super::recovery_v2::Recovered;
-use super::{kinds, shop_v1, system_v1};
+use super::{kinds, shop_v2, system_v1};
 
 /// Reads a system; a part is one of a single tube. `file` is what the person calls the file; it stands in the errors.
 ///
@@ -59,7 +59,14 @@ pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
 /// Writes a shop, to be read back to the bit by [`read_shop`].
 pub fn write_shop(shop: &Shop) -> String {
     const HEAD: &str = "An Elbowroom shop: machine, tubes, die sets and clamps. Lengths in mm, angles in degrees.";
-    print(HEAD, &shop_v1::ShopV1::from(shop), 3)
+    print(HEAD, &shop_v2::ShopV2::from(shop), 3)
+}
+
+/// What is to be said where a shop file of an older version is written anew; `None` where it is of today's.
+pub(crate) fn shop_raised(text: &str) -> Option<String> {
+    let older = kinds::SHOP.older(text)?;
+    let newest = kinds::SHOP.newest();
+    Some(format!("It was {older} and is {newest} now, which an older Elbowroom does not read."))
 }
 
 /// Reads a library of materials. `file` is what the person calls the file; it stands in the errors.

@@ -1,8 +1,5 @@
 //! Shop files of version 1, apart from the live [`Shop`].
 
-use std::collections::HashSet;
-
-use elbowroom_bending::material::Material;
 use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
 use elbowroom_geometry::units::format_any;
@@ -10,10 +7,10 @@ use elbowroom_geometry::{Angle, BendPath, LARGEST_MM, Refusal};
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
-use super::library::library;
 use super::materials_v1::MaterialV1;
 use super::numbers::{Degrees, Millimetres};
 use super::problem::FileProblem;
+use super::shop_v2::ShopV2;
 use super::springback_v1::{LimitsV1, SpringbackV1};
 use super::tube_v1::TubeV1;
 
@@ -23,25 +20,25 @@ pub(crate) const STAMP: &str = "elbowroom-shop/1";
 /// Reads a shop of version 1.
 pub(crate) fn read(text: &str, file: &str) -> Result<Shop, FileProblem> {
     let shop: ShopV1 = parse(text, file)?;
-    Shop::try_from(shop).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
+    Shop::try_from(ShopV2::from(shop)).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
 }
 
 /// A shop as it stands in a file of version 1.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(crate) struct ShopV1 {
-    format: String,
-    name: String,
-    machine: MachineV1,
-    tubes: Vec<TubeV1>,
-    die_sets: Vec<DieSetV1>,
+pub(super) struct ShopV1 {
+    pub(super) format: String,
+    pub(super) name: String,
+    pub(super) machine: MachineV1,
+    pub(super) tubes: Vec<TubeV1>,
+    pub(super) die_sets: Vec<DieSetV1>,
     /// The shop's own materials; they go before those of the library.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    materials: Vec<MaterialV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    springback: Vec<SpringbackV1>,
     #[serde(default)]
-    limits: LimitsV1,
+    pub(super) materials: Vec<MaterialV1>,
+    #[serde(default)]
+    pub(super) springback: Vec<SpringbackV1>,
+    #[serde(default)]
+    pub(super) limits: LimitsV1,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -60,7 +57,7 @@ enum HandV1 {
 
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(try_from = "MachineFields", into = "MachineFields")]
-struct MachineV1(Machine);
+pub(super) struct MachineV1(pub(super) Machine);
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -76,7 +73,7 @@ struct MachineFields {
 
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(try_from = "DieSetFields", into = "DieSetFields")]
-struct DieSetV1(DieSet);
+pub(super) struct DieSetV1(pub(super) DieSet);
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -258,60 +255,6 @@ impl From<DieSetV1> for DieSetFields {
             largest_bite_mm: die.largest_bite.into(),
             basis: die.basis.into(),
             clamps: die.clamps.into_iter().map(ClampV1).collect(),
-        }
-    }
-}
-
-impl TryFrom<ShopV1> for Shop {
-    type Error = Refusal;
-
-    fn try_from(file: ShopV1) -> Result<Self, Refusal> {
-        let mut names = HashSet::new();
-        for DieSetV1(die) in &file.die_sets {
-            if !names.insert(die.name.as_str()) {
-                return Err(Refusal::new(
-                    "a die set's name",
-                    format!("\"{}\" twice", die.name),
-                    "given once in a shop",
-                ));
-            }
-        }
-        Ok(Self {
-            name: harmless(&file.name).into_owned(),
-            tubes: file.tubes.into_iter().map(|tube| tube.0).collect(),
-            die_sets: file.die_sets.into_iter().map(|die| die.0).collect(),
-            machine: file.machine.0,
-            materials: with_library(file.materials.into_iter().map(|material| material.0).collect()),
-            springback: file.springback.into_iter().map(|record| record.0).collect(),
-            limits: file.limits.0,
-        })
-    }
-}
-
-/// The shop's own materials, and those of the library that it does not have.
-fn with_library(mut own: Vec<Material>) -> Vec<Material> {
-    for material in library() {
-        if !own.iter().any(|mine| mine.is_called(&material.name)) {
-            own.push(material);
-        }
-    }
-    own
-}
-
-impl From<&Shop> for ShopV1 {
-    fn from(shop: &Shop) -> Self {
-        Self {
-            format: STAMP.to_owned(),
-            name: shop.name.clone(),
-            machine: MachineV1(shop.machine.clone()),
-            tubes: shop.tubes.iter().cloned().map(TubeV1).collect(),
-            die_sets: shop.die_sets.iter().cloned().map(DieSetV1).collect(),
-            materials: {
-                let library = library();
-                shop.materials.iter().filter(|material| !library.contains(material)).cloned().map(MaterialV1).collect()
-            },
-            springback: shop.springback.iter().cloned().map(SpringbackV1).collect(),
-            limits: LimitsV1(shop.limits),
         }
     }
 }

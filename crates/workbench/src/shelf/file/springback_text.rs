@@ -4,28 +4,39 @@ use elbowroom_bending::Shop;
 use ron::ser::PrettyConfig;
 
 use super::format::options;
-use super::springback_v1::SpringbackV1;
+use super::kinds;
+use super::springback_v2::SpringbackV2;
 
-/// The text of a shop file with the springback records of `shop` in place of its own. `None` where the text
-/// is not written as shop files are; the caller must read back what comes out.
+/// The text of a shop file with the springback records of `shop` in place of its own, in today's version. `None` where
+/// the text is not written as shop files are; the caller must read back what comes out.
 pub(crate) fn with_springback(text: &str, shop: &Shop) -> Option<String> {
-    let records: Vec<SpringbackV1> = shop.springback.iter().cloned().map(SpringbackV1).collect();
+    let records: Vec<SpringbackV2> = shop.springback.iter().cloned().map(SpringbackV2).collect();
     let config = PrettyConfig::new().new_line("\n").indentor("    ").depth_limit(2);
     let list = options().to_string_pretty(&records, config).ok()?.replace('\n', "\n    ");
     let fields = Fields::of(text)?;
-    let put = |from: usize, to: usize, what: &str| format!("{}{what}{}", &text[..from], &text[to..]);
+    let (from, to) = fields.format?;
+    let mut changes = vec![(from, to, format!("\"{}\"", kinds::SHOP.newest()))];
     match (fields.springback, records.is_empty()) {
-        (Some((from, to)), _) => Some(put(from, to, &list)),
-        (None, true) => Some(text.to_owned()),
+        (Some((from, to)), _) => changes.push((from, to, list)),
+        (None, true) => {}
         (None, false) => {
             let comma = if fields.needs_comma { "," } else { "" };
-            Some(put(fields.last, fields.last, &format!("{comma}\n\n    springback: {list},")))
+            changes.push((fields.last, fields.last, format!("{comma}\n\n    springback: {list},")));
         }
     }
+    // From the end backwards, so that what lies before stays where it was.
+    changes.sort_by_key(|(from, ..)| std::cmp::Reverse(*from));
+    let mut text = text.to_owned();
+    for (from, to, what) in changes {
+        text.replace_range(from..to, &what);
+    }
+    Some(text)
 }
 
 /// Where the fields of a shop file lie in its text, in bytes.
 struct Fields {
+    /// The value of the field `format`.
+    format: Option<(usize, usize)>,
     /// The value of the field `springback`, from its first byte to after its last one.
     springback: Option<(usize, usize)>,
     /// After the last thing within the outer brackets that is no space and no comment.
@@ -38,13 +49,16 @@ impl Fields {
     /// The fields in a text; `None` where it ends too early or is no list of fields.
     fn of(text: &str) -> Option<Self> {
         let (mut depth, mut at, mut last) = (0_usize, 0, None);
-        let (mut springback, mut from) = (None, None);
+        let (mut format, mut springback, mut from) = (None, None, None);
         let mut before = ["", ""];
         loop {
             let token = token(text, at)?;
             let word = &text[token.0..token.1];
             if depth == 1 && before == ["springback", ":"] {
                 from = Some(token.0);
+            }
+            if depth == 1 && before == ["format", ":"] {
+                format = Some(token);
             }
             match word {
                 "(" | "[" | "{" => depth += 1,
@@ -53,7 +67,7 @@ impl Fields {
             }
             if depth == 0 {
                 let last: usize = last?;
-                return Some(Self { springback, last, needs_comma: before[1] != "," });
+                return Some(Self { format, springback, last, needs_comma: before[1] != "," });
             }
             if depth == 1
                 && word == "]"
@@ -137,6 +151,18 @@ mod tests {
         }
         text = with_springback(&text, &built_in_shop()).unwrap();
         assert_eq!(read_shop(&text, "a").unwrap(), built_in_shop());
+    }
+
+    #[test]
+    fn an_older_file_becomes_one_of_today() {
+        let older = BUILT_IN_SHOP_TEXT.replacen("elbowroom-shop/2", "elbowroom-shop/1", 1);
+        assert_ne!(older, BUILT_IN_SHOP_TEXT);
+        let shop = knowing(&built_in_shop(), 0.02);
+        let text = with_springback(&older, &shop).unwrap();
+        assert!(text.contains("format: \"elbowroom-shop/2\"") && !text.contains("elbowroom-shop/1"));
+        assert_eq!((read_shop(&text, "a").unwrap(), comments(&text)), (shop, comments(&older)));
+        // The version alone, where nothing has been found out.
+        assert_eq!(with_springback(&older, &built_in_shop()).unwrap(), BUILT_IN_SHOP_TEXT);
     }
 
     #[test]

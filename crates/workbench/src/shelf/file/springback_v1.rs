@@ -12,11 +12,11 @@ use super::numbers::{Degrees, Millimetres};
 use super::shop_v1::BasisV1;
 
 /// What the shop knows of one die set in one material.
-#[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "RecordFields", into = "RecordFields")]
+#[derive(Deserialize)]
+#[serde(try_from = "RecordFields")]
 pub(crate) struct SpringbackV1(pub SpringbackRecord);
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RecordFields {
     die: String,
@@ -29,7 +29,7 @@ struct RecordFields {
     stretch: Option<f64>,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct TrialV1 {
     set_deg: Degrees,
@@ -42,9 +42,9 @@ struct TrialV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct LineV1 {
-    a_deg: Degrees,
-    b: f64,
+pub(super) struct LineV1 {
+    pub(super) a_deg: Degrees,
+    pub(super) b: f64,
 }
 
 impl TryFrom<RecordFields> for SpringbackV1 {
@@ -64,18 +64,6 @@ impl TryFrom<RecordFields> for SpringbackV1 {
     }
 }
 
-impl From<SpringbackV1> for RecordFields {
-    fn from(SpringbackV1(record): SpringbackV1) -> Self {
-        Self {
-            die: record.die,
-            material: record.material,
-            trials: record.trials.into_iter().map(TrialV1::from).collect(),
-            line: record.line.map(|line| LineV1 { a_deg: Degrees(line.a), b: line.b }),
-            stretch: record.stretch,
-        }
-    }
-}
-
 impl From<TrialV1> for TrialBend {
     fn from(trial: TrialV1) -> Self {
         Self {
@@ -83,17 +71,7 @@ impl From<TrialV1> for TrialBend {
             measured: trial.measured_deg.0,
             measured_radius: trial.measured_radius_mm.map(Into::into),
             drawn_length: trial.drawn_length_mm.map(Into::into),
-        }
-    }
-}
-
-impl From<TrialBend> for TrialV1 {
-    fn from(trial: TrialBend) -> Self {
-        Self {
-            set_deg: Degrees(trial.set),
-            measured_deg: Degrees(trial.measured),
-            measured_radius_mm: trial.measured_radius.map(Into::into),
-            drawn_length_mm: trial.drawn_length.map(Into::into),
+            wall: None,
         }
     }
 }

@@ -1,0 +1,77 @@
+//! Cures that are offered cure: each one of every finding on drawn parts is tried, and its finding goes or eases.
+#![allow(clippy::unwrap_used, missing_docs)]
+
+use elbowroom_bending::specimen::{own_line, part, row_at, shop};
+use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, solve};
+use elbowroom_geometry::{Angle, Length};
+use proptest::prelude::*;
+
+/// Straights, rotations, angles and radii that people draw.
+fn a_row() -> impl Strategy<Value = (f64, f64, f64, f64)> {
+    (
+        prop::sample::select(vec![0.0, 20.0, 50.0, 80.0, 100.0, 108.0, 118.0, 125.0, 150.0, 300.0, 2500.0]),
+        prop::sample::select(vec![0.0, 45.0, 90.0, 180.0, -90.0, 30.0]),
+        prop::sample::select(vec![0.0, 10.0, 30.0, 45.0, 90.0, 120.0, 180.0, 185.0]),
+        prop::sample::select(vec![76.2, 76.2, 76.2, 101.6, 90.0]),
+    )
+}
+
+fn a_part() -> impl Strategy<Value = Part> {
+    let clamp = prop::sample::select(vec![None, Some(50.0), Some(80.0), Some(100.0), Some(125.0)]);
+    let die = prop::sample::select(vec![None, None, Some("50.8 at 2D"), Some("60.3 at 1.5D"), Some("gone")]);
+    let tail = prop::sample::select(vec![10.0, 50.0, 100.0, 150.0, 300.0]);
+    let seam = prop::sample::select(vec![None, Some(0.0), Some(90.0)]);
+    (prop::collection::vec(a_row(), 1..5), tail, clamp, die, seam).prop_map(|(rows, tail, clamp, die, seam)| {
+        let rows = rows.into_iter().map(|(straight, rotation, angle, clr)| row_at(straight, rotation, angle, clr));
+        let mut part = part(rows.collect(), tail).unwrap();
+        part.tooling.clamp = clamp.map(Length::from_mm);
+        part.tooling.die = die.map(str::to_owned);
+        part.tooling.seam_start = seam.map(Angle::from_degrees);
+        part.tube.seam = Seam::Welded;
+        part
+    })
+}
+
+/// Whether a finding is gone or milder, or what it measures has come nearer to its limit.
+fn eased(before: &Finding, after: &[Finding]) -> bool {
+    let what = |finding: &Finding| (finding.fault, finding.place.bend, finding.place.straight, finding.unit);
+    let same = |other: &&Finding| what(other) == what(before);
+    let off = |finding: &Finding| (finding.measured - finding.limit).abs();
+    after.iter().find(same).is_none_or(|left| left.severity < before.severity || off(left) < off(before) - 1e-9)
+}
+
+fn tried(part: &Part, shop: &Shop) -> Result<(), TestCaseError> {
+    // Extra stock that is asked for is on the blank already; its cure writes it into the part and the note stays.
+    for finding in solve(part, shop).findings.iter().filter(|finding| !finding.is_stock()) {
+        for cure in &finding.cures {
+            let cured = cure.edit.applied_to(part);
+            prop_assert!(cured.is_ok(), "{}: \"{}\": {:?}", finding.fault, cure.label, cured.err());
+            let after = solve(&cured.unwrap(), shop).findings;
+            prop_assert!(eased(finding, &after), "\"{}\" leaves {}: {after:#?}", cure.label, finding.text);
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #[test]
+    fn every_cure_eases_its_finding(part in a_part(), measured in any::<bool>()) {
+        let mut shop = shop();
+        shop.machine.longest_blank = Length::from_mm(4000.0);
+        if measured {
+            for die in 0..shop.die_sets.len() {
+                shop.springback.push(own_line(&shop.die_sets[die], 1.0, 0.025));
+            }
+        }
+        tried(&part, &shop)?;
+    }
+}
+
+/// A finding is not eased by being there again.
+#[test]
+fn the_same_finding_again_is_not_eased() {
+    let part = part(vec![row_at(20.0, 0.0, 90.0, 76.2), row_at(20.0, 0.0, 90.0, 76.2)], 300.0).unwrap();
+    let findings = solve(&part, &shop()).findings;
+    let stop = findings.iter().find(|finding| finding.severity == Severity::Stop).unwrap();
+    assert!(!eased(stop, &findings) && eased(stop, &[]));
+}

@@ -1,0 +1,114 @@
+//! Shop files of version 2, apart from the live [`Shop`]: those of version 1, with more said of trial bends.
+
+use std::collections::HashSet;
+
+use elbowroom_bending::Shop;
+use elbowroom_bending::material::Material;
+use elbowroom_bending::text::harmless;
+use elbowroom_geometry::Refusal;
+use serde::{Deserialize, Serialize};
+
+use super::format::parse;
+use super::library::library;
+use super::materials_v1::MaterialV1;
+use super::problem::FileProblem;
+use super::shop_v1::{DieSetV1, MachineV1, ShopV1};
+use super::springback_v1::LimitsV1;
+use super::springback_v2::SpringbackV2;
+use super::tube_v1::TubeV1;
+
+/// What the first field of these files holds.
+pub(crate) const STAMP: &str = "elbowroom-shop/2";
+
+/// Reads a shop of version 2.
+pub(crate) fn read(text: &str, file: &str) -> Result<Shop, FileProblem> {
+    let shop: ShopV2 = parse(text, file)?;
+    Shop::try_from(shop).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
+}
+
+/// A shop as it stands in a file of version 2.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ShopV2 {
+    format: String,
+    name: String,
+    machine: MachineV1,
+    tubes: Vec<TubeV1>,
+    die_sets: Vec<DieSetV1>,
+    /// The shop's own materials; they go before those of the library.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    materials: Vec<MaterialV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    springback: Vec<SpringbackV2>,
+    #[serde(default)]
+    limits: LimitsV1,
+}
+
+impl From<ShopV1> for ShopV2 {
+    fn from(older: ShopV1) -> Self {
+        Self {
+            format: older.format,
+            name: older.name,
+            machine: older.machine,
+            tubes: older.tubes,
+            die_sets: older.die_sets,
+            materials: older.materials,
+            springback: older.springback.into_iter().map(SpringbackV2::from).collect(),
+            limits: older.limits,
+        }
+    }
+}
+
+impl TryFrom<ShopV2> for Shop {
+    type Error = Refusal;
+
+    fn try_from(file: ShopV2) -> Result<Self, Refusal> {
+        let mut names = HashSet::new();
+        for DieSetV1(die) in &file.die_sets {
+            if !names.insert(die.name.as_str()) {
+                return Err(Refusal::new(
+                    "a die set's name",
+                    format!("\"{}\" twice", die.name),
+                    "given once in a shop",
+                ));
+            }
+        }
+        Ok(Self {
+            name: harmless(&file.name).into_owned(),
+            tubes: file.tubes.into_iter().map(|tube| tube.0).collect(),
+            die_sets: file.die_sets.into_iter().map(|die| die.0).collect(),
+            machine: file.machine.0,
+            materials: with_library(file.materials.into_iter().map(|material| material.0).collect()),
+            springback: file.springback.into_iter().map(|record| record.0).collect(),
+            limits: file.limits.0,
+        })
+    }
+}
+
+/// The shop's own materials, and those of the library that it does not have.
+fn with_library(mut own: Vec<Material>) -> Vec<Material> {
+    for material in library() {
+        if !own.iter().any(|mine| mine.is_called(&material.name)) {
+            own.push(material);
+        }
+    }
+    own
+}
+
+impl From<&Shop> for ShopV2 {
+    fn from(shop: &Shop) -> Self {
+        Self {
+            format: STAMP.to_owned(),
+            name: shop.name.clone(),
+            machine: MachineV1(shop.machine.clone()),
+            tubes: shop.tubes.iter().cloned().map(TubeV1).collect(),
+            die_sets: shop.die_sets.iter().cloned().map(DieSetV1).collect(),
+            materials: {
+                let library = library();
+                shop.materials.iter().filter(|material| !library.contains(material)).cloned().map(MaterialV1).collect()
+            },
+            springback: shop.springback.iter().cloned().map(SpringbackV2).collect(),
+            limits: LimitsV1(shop.limits),
+        }
+    }
+}

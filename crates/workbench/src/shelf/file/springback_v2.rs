@@ -1,0 +1,105 @@
+//! Trial bends and springback lines as they stand in a shop file of version 2: a trial says the wall it was bent of, and
+//! a record whether the material has been bent on the die set without a crack.
+
+use elbowroom_bending::forming::process::SpringbackRecord;
+use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
+use elbowroom_bending::text::harmless;
+use elbowroom_geometry::Refusal;
+use serde::{Deserialize, Serialize};
+
+use super::numbers::{Degrees, Millimetres};
+use super::springback_v1::{LineV1, SpringbackV1};
+
+/// What the shop knows of one die set in one material.
+#[derive(Clone, Serialize, Deserialize)]
+#[serde(try_from = "RecordFields", into = "RecordFields")]
+pub(crate) struct SpringbackV2(pub SpringbackRecord);
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RecordFields {
+    die: String,
+    material: String,
+    #[serde(default)]
+    trials: Vec<TrialV2>,
+    #[serde(default)]
+    line: Option<LineV1>,
+    #[serde(default)]
+    stretch: Option<f64>,
+    #[serde(default)]
+    uncracked: bool,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TrialV2 {
+    set_deg: Degrees,
+    measured_deg: Degrees,
+    #[serde(default)]
+    measured_radius_mm: Option<Millimetres>,
+    #[serde(default)]
+    drawn_length_mm: Option<Millimetres>,
+    #[serde(default)]
+    wall_mm: Option<Millimetres>,
+}
+
+/// Nobody asked for walls and cracks in version 1.
+impl From<SpringbackV1> for SpringbackV2 {
+    fn from(SpringbackV1(record): SpringbackV1) -> Self {
+        Self(record)
+    }
+}
+
+impl TryFrom<RecordFields> for SpringbackV2 {
+    type Error = Refusal;
+
+    fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
+        SpringbackRecord {
+            trials: fields.trials.into_iter().map(TrialBend::from).collect(),
+            line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
+            stretch: fields.stretch,
+            uncracked: fields.uncracked,
+            die: harmless(&fields.die).into_owned(),
+            material: harmless(&fields.material).into_owned(),
+        }
+        .sound()
+        .map(Self)
+    }
+}
+
+impl From<SpringbackV2> for RecordFields {
+    fn from(SpringbackV2(record): SpringbackV2) -> Self {
+        Self {
+            die: record.die,
+            material: record.material,
+            trials: record.trials.into_iter().map(TrialV2::from).collect(),
+            line: record.line.map(|line| LineV1 { a_deg: Degrees(line.a), b: line.b }),
+            stretch: record.stretch,
+            uncracked: record.uncracked,
+        }
+    }
+}
+
+impl From<TrialV2> for TrialBend {
+    fn from(trial: TrialV2) -> Self {
+        Self {
+            set: trial.set_deg.0,
+            measured: trial.measured_deg.0,
+            measured_radius: trial.measured_radius_mm.map(Into::into),
+            drawn_length: trial.drawn_length_mm.map(Into::into),
+            wall: trial.wall_mm.map(Into::into),
+        }
+    }
+}
+
+impl From<TrialBend> for TrialV2 {
+    fn from(trial: TrialBend) -> Self {
+        Self {
+            set_deg: Degrees(trial.set),
+            measured_deg: Degrees(trial.measured),
+            measured_radius_mm: trial.measured_radius.map(Into::into),
+            drawn_length_mm: trial.drawn_length.map(Into::into),
+            wall_mm: trial.wall.map(Into::into),
+        }
+    }
+}
