@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use elbowroom_workbench::file::{
-    EXTENSION, FileProblem, read_system, read_text, save_atomically, sweep_beside, write_system,
+    EXTENSION, FileProblem, read_bytes, read_system, save_atomically, sweep_beside, text_of, write_system,
 };
 
 use crate::error::TextError;
@@ -15,25 +15,25 @@ pub struct Format {
     pub name: &'static str,
     /// Its file name extension, without the dot, in lower case.
     pub extension: &'static str,
-    /// Reads a file's text. The name of the file stands in the errors.
-    pub read: fn(&str, &str) -> Result<Document, FileProblem>,
-    /// Turns a document into a file's text. The name of the file stands in the errors.
-    pub write: fn(&Document, &str) -> Result<String, FileProblem>,
+    /// Reads a file's bytes. The name of the file stands in the errors.
+    pub read: fn(&[u8], &str) -> Result<Document, FileProblem>,
+    /// Turns a document into a file's bytes. The name of the file stands in the errors.
+    pub write: fn(&Document, &str) -> Result<Vec<u8>, FileProblem>,
 }
 
-/// Every format there is.
+/// Every format there is: what the command line, the dialogs of the window and its export know.
 pub static FORMATS: &[Format] = &[
     Format { name: "part or system", extension: EXTENSION, read: read_native, write: write_native },
     Format { name: "points table", extension: "csv", read: read_points, write: write_points },
 ];
 
-fn read_native(text: &str, file: &str) -> Result<Document, FileProblem> {
-    read_system(text, file).map(|system| Document::System(Box::new(system)))
+fn read_native(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
+    read_system(text_of(bytes, file)?, file).map(|system| Document::System(Box::new(system)))
 }
 
-fn write_native(document: &Document, file: &str) -> Result<String, FileProblem> {
+fn write_native(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
     match document {
-        Document::System(system) => Ok(write_system(system)),
+        Document::System(system) => Ok(write_system(system).into_bytes()),
         Document::Points(_) => {
             Err(TextError::whole("a part needs a tube, and there are only points", "say which tube it is")
                 .in_file(file))
@@ -41,11 +41,11 @@ fn write_native(document: &Document, file: &str) -> Result<String, FileProblem> 
     }
 }
 
-fn read_points(text: &str, file: &str) -> Result<Document, FileProblem> {
-    points_table::read(text, file).map(Document::Points)
+fn read_points(bytes: &[u8], file: &str) -> Result<Document, FileProblem> {
+    points_table::read(text_of(bytes, file)?, file).map(Document::Points)
 }
 
-fn write_points(document: &Document, file: &str) -> Result<String, FileProblem> {
+fn write_points(document: &Document, file: &str) -> Result<Vec<u8>, FileProblem> {
     let path = match document {
         Document::Points(path) => path.clone(),
         Document::System(system) => match system.tubes() {
@@ -57,7 +57,7 @@ fn write_points(document: &Document, file: &str) -> Result<String, FileProblem> 
             }
         },
     };
-    Ok(points_table::write(&path))
+    Ok(points_table::write(&path).into_bytes())
 }
 
 /// The format of a file by its extension, in either case.
@@ -83,7 +83,7 @@ pub fn format_of(file: &Path) -> Result<&'static Format, FileProblem> {
 /// Says what is wrong with the file, at which line, and what would be right.
 pub fn read_document(file: &Path) -> Result<Document, FileProblem> {
     let format = format_of(file)?;
-    (format.read)(&read_text(file)?, &file.display().to_string())
+    (format.read)(&read_bytes(file)?, &file.display().to_string())
 }
 
 /// Writes a document in the format the file's extension tells: complete or not at all.
@@ -92,7 +92,7 @@ pub fn read_document(file: &Path) -> Result<Document, FileProblem> {
 /// Says why the document has no such form, or why the file could not be written.
 pub fn write_document(file: &Path, document: &Document) -> Result<(), FileProblem> {
     let format = format_of(file)?;
-    save_atomically(file, &(format.write)(document, &file.display().to_string())?)?;
+    save_atomically(file, (format.write)(document, &file.display().to_string())?)?;
     sweep_beside(file);
     Ok(())
 }
@@ -121,7 +121,7 @@ mod tests {
     fn what_is_written_is_read_back() {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("tube.csv");
-        let document = read_points("x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n", "a.csv").unwrap();
+        let document = read_points(b"x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n9,0,0,1\n9,9,0,\n", "a.csv").unwrap();
         write_document(&file, &document).unwrap();
         assert_eq!(read_document(&file).unwrap(), document);
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "the temporary file stayed behind");

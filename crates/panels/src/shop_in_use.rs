@@ -1,9 +1,10 @@
 //! Which shop everything is judged on: always in sight, below the verdict.
 
 use std::fmt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use egui::{Label, RichText, Ui};
+use elbowroom_bending::text::shown_path;
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::colours::{colour, colours};
@@ -31,7 +32,7 @@ impl fmt::Display for Model {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(formatter, "Shop: {}, ", self.name)?;
         match self.file.as_ref().and_then(|file| file.file_name()) {
-            Some(file) => write!(formatter, "{}", file.display())?,
+            Some(file) => formatter.write_str(&shown_path(Path::new(file)))?,
             None => write!(formatter, "built in")?,
         }
         formatter.write_str(if self.missed { "; not the one asked for" } else { "" })
@@ -43,7 +44,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let palette = colours(ui);
     let ink = if model.missed { palette.text } else { palette.weak_text };
     let place = match &model.file {
-        Some(file) => file.display().to_string(),
+        Some(file) => shown_path(file),
         None => "The shop that comes with the program; its figures are common practice.".to_owned(),
     };
     ui.add(Label::new(RichText::new(model.to_string()).small().color(colour(ink))).truncate()).on_hover_text(place);

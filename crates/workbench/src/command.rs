@@ -85,6 +85,10 @@ pub enum Command {
     AskSaveAs,
     /// Saves under this name.
     SaveAs(PathBuf),
+    /// Asks for a name and exports.
+    AskExport,
+    /// Writes the part under this name, in the format that its ending tells.
+    Export(PathBuf),
     /// Asks for a shop file and uses it.
     AskShop,
     /// Uses this shop file.

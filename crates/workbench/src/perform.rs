@@ -56,6 +56,8 @@ impl Workbench {
             },
             Command::AskSaveAs => self.requests.push(Request::AskSaveAs),
             Command::SaveAs(path) => self.save_as(&path),
+            Command::AskExport => self.requests.push(Request::AskExport),
+            Command::Export(path) => self.export(&path),
             Command::AskShop => self.requests.push(Request::AskShop),
             Command::UseShop(path) => self.use_shop(&path),
             Command::UseOwnShop => self.use_own_shop(),

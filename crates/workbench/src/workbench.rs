@@ -15,7 +15,7 @@ use crate::shelf::recovery::{Hold, Offer};
 use crate::shelf::saver::Saver;
 use crate::shelf::saving::Saving;
 use crate::shelf::settings::Settings;
-use crate::{Command, Home, Importer, Screen, Selection, Target, ViewCommand};
+use crate::{Command, Exporter, Home, Importer, Screen, Selection, Target, ViewCommand};
 
 /// Something only a window can do.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,8 @@ pub enum Request {
     AskOpen,
     /// Ask for a name to save under.
     AskSaveAs,
+    /// Ask for a name to export under.
+    AskExport,
     /// Ask for a shop file.
     AskShop,
     /// Ask for a table of what was measured on the first-off.
@@ -66,6 +68,7 @@ pub struct Workbench {
     pub(crate) requests: Vec<Request>,
     pub(crate) shop_file: Option<PathBuf>,
     pub(crate) importers: Vec<Importer>,
+    pub(crate) exporters: Vec<Exporter>,
     pub(crate) first_off: FirstOffDesk,
     pub(crate) settings: Settings,
     pub(crate) home: Option<Home>,
@@ -105,6 +108,7 @@ impl Workbench {
             requests: Vec::new(),
             shop_file: None,
             importers: Vec::new(),
+            exporters: Vec::new(),
             first_off: FirstOffDesk::default(),
             settings: Settings::default(),
             home: None,
@@ -113,13 +117,6 @@ impl Workbench {
             keeper: None,
             hold: None,
         }
-    }
-
-    /// Reads these formats too.
-    #[must_use]
-    pub fn with_importers(mut self, importers: Vec<Importer>) -> Self {
-        self.importers = importers;
-        self
     }
 
     /// Wakes whoever draws by this, whenever there is something to [hear](Self::hear). From then on saving is
@@ -192,11 +189,6 @@ impl Workbench {
     /// Files that were opened or saved, the last one first.
     pub fn recent_files(&self) -> &[PathBuf] {
         &self.settings.recent
-    }
-
-    /// The formats that can be opened beside the program's own.
-    pub fn importers(&self) -> &[Importer] {
-        &self.importers
     }
 
     /// Whether there are changes that are in no file.

@@ -5,12 +5,15 @@ mod common;
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use elbowroom_bending::{Edit, End};
+use elbowroom_bending::{Edit, End, Part, Shop};
 use elbowroom_workbench::file::{
-    BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_part, save_atomically, write_part,
+    BUILT_IN_SHOP_TEXT, FileProblem, built_in_shop, demo_parts, read_part, save_atomically, write_part,
 };
-use elbowroom_workbench::{Command, Home, Importer, MessageKind, Question, Request, Theme, ViewCommand, Workbench};
+use elbowroom_workbench::{
+    Command, Exporter, Home, Importer, MessageKind, Question, Request, Theme, ViewCommand, Workbench,
+};
 
 fn zigzag() -> Workbench {
     Workbench::new(common::zigzag(), built_in_shop())
@@ -210,11 +213,11 @@ fn what_cannot_be_opened_is_told_and_changes_nothing() {
 fn other_formats_open_through_their_importers() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("Table.CSV");
-    let read = |text: &str, _: &_| match text {
-        "good" => Ok(elbowroom_bending::Part { name: String::new(), ..common::zigzag() }),
+    let read = |bytes: &[u8], _: &Shop| match bytes {
+        b"good" => Ok(Part { name: String::new(), ..common::zigzag() }),
         _ => Err("line 7: no".to_owned()),
     };
-    let mut workbench = zigzag().with_importers(vec![Importer { extension: "csv", read }]);
+    let mut workbench = zigzag().with_importers(vec![Importer { extension: "csv", read: Arc::new(read) }]);
     fs::write(&file, "bad").unwrap();
     workbench.perform(Command::Open(file.clone()));
     assert!(refusal(&workbench).ends_with("Table.CSV: line 7: no."), "{}", refusal(&workbench));
@@ -223,6 +226,39 @@ fn other_formats_open_through_their_importers() {
     assert_eq!((workbench.part().name.as_str(), workbench.file(), workbench.unsaved()), ("Table", None, false));
     workbench.perform(Command::SaveAs(file));
     assert!(refusal(&workbench).contains("ends in .ron"), "{}", refusal(&workbench));
+}
+
+#[test]
+fn a_part_is_exported_and_stays_what_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let write = |part: &Part, file: &str| match part.name.as_str() {
+        "bad" => Err(FileProblem::whole(file, "it has no vertices", "keep it as a part file")),
+        name => Ok([b"\x00\xff", name.as_bytes()].concat()),
+    };
+    let exporter = Exporter { name: "bytes", extension: "byt", write: Arc::new(write) };
+    let mut workbench = zigzag().with_exporters(vec![exporter]);
+    let told = |workbench: &Workbench| workbench.screen().message.as_ref().unwrap().text.clone();
+    workbench.perform(Command::AskExport);
+    assert_eq!(workbench.take_requests(), [Request::AskExport]);
+    let full = folder.path().join("tube.byt");
+    workbench.perform(Command::Export(folder.path().join("tube")));
+    assert_eq!(told(&workbench), format!("Exported as bytes to {}.", full.display()));
+    assert_eq!(fs::read(&full).unwrap(), b"\x00\xfftest part");
+    assert_eq!((workbench.file(), workbench.recent_files().len()), (None, 0), "it is no file of the part's own");
+    workbench.perform(Command::Export(folder.path().join("tube")));
+    assert!(refusal(&workbench).contains("is there already"));
+    renamed(&mut workbench, "other");
+    workbench.perform(Command::Export(folder.path().join("TUBE.BYT")));
+    assert_eq!(fs::read(folder.path().join("TUBE.BYT")).unwrap(), b"\x00\xffother");
+    assert!(workbench.unsaved(), "an export is no saving");
+    workbench.perform(Command::Export(folder.path().join("tube.xyz")));
+    assert_eq!(refusal(&workbench), "Not exported. The name must end in .byt (bytes).");
+    renamed(&mut workbench, "bad");
+    workbench.perform(Command::Export(full.clone()));
+    assert!(refusal(&workbench).ends_with("tube.byt: it has no vertices; keep it as a part file."));
+    assert_eq!(fs::read(&full).unwrap(), b"\x00\xfftest part", "what was there is untouched");
+    workbench.perform(Command::Export(folder.path().join("no/such/tube.byt")));
+    assert!(refusal(&workbench).starts_with("Not exported. "));
 }
 
 #[test]

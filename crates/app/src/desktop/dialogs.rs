@@ -11,8 +11,11 @@ use bevy::prelude::Resource;
 use bevy::tasks::IoTaskPool;
 use bevy::winit::{EventLoopProxyWrapper, WinitUserEvent};
 use bevy_egui::egui::Context;
+use elbowroom_exchange::FORMATS;
 use elbowroom_workbench::Command;
+use elbowroom_workbench::file::EXTENSION;
 
+use super::import::other_extensions;
 use super::prompt::{Outcome, Prompt};
 
 /// Nobody answers a dialog faster than this: an answer that is faster means that none was shown.
@@ -25,6 +28,8 @@ pub enum Purpose {
     Open,
     /// To save the part.
     SaveAs,
+    /// To write the part in another format.
+    Export,
     /// To use a shop file.
     Shop,
     /// To read what was measured on the first-off.
@@ -37,6 +42,7 @@ impl Purpose {
         match self {
             Self::Open => "Open a part or points table",
             Self::SaveAs => "Save the part as",
+            Self::Export => "Export the part as",
             Self::Shop => "Use a shop file",
             Self::Measurement => "Read what was measured on the first-off",
         }
@@ -47,18 +53,25 @@ impl Purpose {
         match self {
             Self::Open => "Open",
             Self::SaveAs => "Save",
+            Self::Export => "Export",
             Self::Shop => "Use",
             Self::Measurement => "Read",
         }
     }
 
     /// The endings of files that fit.
-    pub const fn extensions(self) -> &'static [&'static str] {
+    pub fn extensions(self) -> Vec<&'static str> {
         match self {
-            Self::Open => &["ron", "csv"],
-            Self::SaveAs | Self::Shop => &["ron"],
-            Self::Measurement => &["csv", "txt"],
+            Self::Open => FORMATS.iter().map(|format| format.extension).collect(),
+            Self::Export => other_extensions(),
+            Self::SaveAs | Self::Shop => vec![EXTENSION],
+            Self::Measurement => vec!["csv", "txt"],
         }
+    }
+
+    /// Whether a file is named that need not be there.
+    pub const fn writes(self) -> bool {
+        matches!(self, Self::SaveAs | Self::Export)
     }
 
     /// The command that uses the file given.
@@ -66,6 +79,7 @@ impl Purpose {
         match self {
             Self::Open => Command::Open(path),
             Self::SaveAs => Command::SaveAs(path),
+            Self::Export => Command::Export(path),
             Self::Shop => Command::UseShop(path),
             Self::Measurement => Command::OpenMeasurement(path),
         }
@@ -97,7 +111,7 @@ impl Dialogs {
         if self.asked.is_some() || self.prompt.is_some() {
             return;
         }
-        let name = if purpose == Purpose::SaveAs { name } else { "" };
+        let name = if purpose.writes() { name } else { "" };
         if !system_has_dialogs() {
             self.prompt = Some((purpose, Prompt::new(purpose, folder, name)));
             return;
@@ -106,9 +120,10 @@ impl Dialogs {
             match purpose {
                 Purpose::Open => "Parts and points tables",
                 Purpose::SaveAs | Purpose::Shop => "Elbowroom files",
+                Purpose::Export => "Other formats",
                 Purpose::Measurement => "Tables of text",
             },
-            purpose.extensions(),
+            &purpose.extensions(),
         );
         let answer = Slot::default();
         let (slot, window) = (Arc::clone(&answer), (**window).clone());
@@ -120,7 +135,7 @@ impl Dialogs {
         };
         // Both futures are made here, on the main thread, where some systems insist on it.
         match purpose {
-            Purpose::SaveAs => {
+            Purpose::SaveAs | Purpose::Export => {
                 let picked = dialog.set_file_name(name).save_file();
                 IoTaskPool::get().spawn(async move { leave(picked.await) }).detach();
             }
@@ -191,6 +206,8 @@ mod tests {
         let path = PathBuf::from("a.ron");
         assert_eq!(Purpose::Open.command(path.clone()), Command::Open(path.clone()));
         assert_eq!(Purpose::SaveAs.command(path.clone()), Command::SaveAs(path.clone()));
-        assert_eq!(Purpose::Shop.command(path.clone()), Command::UseShop(path));
+        assert_eq!(Purpose::Shop.command(path.clone()), Command::UseShop(path.clone()));
+        assert_eq!(Purpose::Export.command(path.clone()), Command::Export(path));
+        assert_eq!((Purpose::Open.extensions(), Purpose::Export.extensions()), (vec!["ron", "csv"], vec!["csv"]));
     }
 }

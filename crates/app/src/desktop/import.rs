@@ -1,22 +1,53 @@
-//! Formats that open in the window beside the program's own.
+//! Formats beside the program's own that open in the window and are exported from it: all of the registry.
 
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Shop, ToolingChoice, Tube};
-use elbowroom_exchange::points_table;
+use std::sync::Arc;
+
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Shop, System, ToolingChoice, Tube};
+use elbowroom_exchange::{Document, FORMATS, Format};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, VertexPath};
-use elbowroom_workbench::Importer;
-use elbowroom_workbench::file::FileProblem;
+use elbowroom_workbench::file::{EXTENSION, FileProblem};
+use elbowroom_workbench::{Exporter, Importer};
 
-/// Every such format.
+/// Every such format that is read.
 pub fn importers() -> Vec<Importer> {
-    vec![Importer { extension: "csv", read: read_points_table }]
+    others()
+        .map(|format| Importer {
+            extension: format.extension,
+            read: Arc::new(move |bytes, shop| match (format.read)(bytes, "").map_err(without_file)? {
+                Document::Points(path) => Ok(part_of(path, shop)),
+                Document::System(system) => Ok(Part::clone(&system.active_tube().part)),
+            }),
+        })
+        .collect()
+}
+
+/// Every such format that is written.
+pub fn exporters() -> Vec<Exporter> {
+    others()
+        .map(|format| Exporter {
+            name: format.name,
+            extension: format.extension,
+            write: Arc::new(move |part, file| {
+                (format.write)(&Document::System(Box::new(System::of(part.clone()))), file)
+            }),
+        })
+        .collect()
+}
+
+/// The extensions of such formats.
+pub fn other_extensions() -> Vec<&'static str> {
+    others().map(|format| format.extension).collect()
+}
+
+fn others() -> impl Iterator<Item = &'static Format> {
+    FORMATS.iter().filter(|format| format.extension != EXTENSION)
 }
 
 /// A part of a points table. The table names no tube: the shop's tube for the table's radius is taken, and
 /// the person changes it on the bench.
-fn read_points_table(text: &str, shop: &Shop) -> Result<Part, String> {
-    let path = points_table::read(text, "").map_err(without_file)?;
-    Ok(Part {
+fn part_of(path: VertexPath, shop: &Shop) -> Part {
+    Part {
         name: String::new(),
         note: String::new(),
         tube: tube_for(&path, shop),
@@ -26,7 +57,7 @@ fn read_points_table(text: &str, shop: &Shop) -> Result<Part, String> {
         pieces: Vec::new(),
         nodes: Nodes::default(),
         units: LengthUnit::Millimetre,
-    })
+    }
 }
 
 fn without_file(problem: FileProblem) -> String {
@@ -49,17 +80,31 @@ mod tests {
 
     use super::*;
 
+    fn read(text: &str) -> Result<Part, String> {
+        let importers = importers();
+        let csv = importers.iter().find(|importer| importer.extension == "csv").unwrap();
+        (csv.read)(text.as_bytes(), &built_in_shop())
+    }
+
+    #[test]
+    fn what_is_exported_opens_again() {
+        let text = "x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n400,0,0,120.6\n400,300.25,0,\n";
+        let exporters = exporters();
+        let csv = exporters.iter().find(|exporter| exporter.extension == "csv").unwrap();
+        assert_eq!((csv.write)(&read(text).unwrap(), "a.csv").unwrap(), text.as_bytes());
+        assert_eq!(exporters.len(), importers().len());
+    }
+
     #[test]
     fn a_points_table_opens_on_the_tube_that_its_radius_is_bent_for() {
-        let part = read_points_table("x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n400,0,0,120.6\n400,300,0,\n", &built_in_shop());
-        let part = part.unwrap();
+        let part = read("x_mm,y_mm,z_mm,clr_mm\n0,0,0,\n400,0,0,120.6\n400,300,0,\n").unwrap();
         assert!(built_in_shop().die_for(part.tube.od, Length::from_mm(120.6)).is_some(), "{:?}", part.tube);
         assert_eq!(part.path.bend_form().path.rows().len(), 1);
     }
 
     #[test]
     fn what_is_wrong_is_told_with_its_line_and_without_a_file_name() {
-        let said = read_points_table("x_mm,y_mm,z_mm,clr_mm\n0,0,zero,\n", &built_in_shop()).unwrap_err();
+        let said = read("x_mm,y_mm,z_mm,clr_mm\n0,0,zero,\n").unwrap_err();
         assert!(said.starts_with("line 2: ") && said.contains("zero"), "{said}");
     }
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_workbench::{Command, Home, Waker, Workbench};
 
-use super::import::importers;
+use super::import::{exporters, importers};
 
 /// The user's own workbench, with `file` open on it where one is given. It wakes the window by `waker` when
 /// there is something to hear.
@@ -12,7 +12,7 @@ use super::import::importers;
 /// Where the platform names no folder for settings and recovery, the one for temporary files serves.
 pub fn workbench(file: Option<PathBuf>, waker: Option<Waker>) -> Workbench {
     let home = Home::of_user().unwrap_or_else(|| Home::at(std::env::temp_dir().join("elbowroom")));
-    let mut workbench = Workbench::at_home(home).with_importers(importers());
+    let mut workbench = Workbench::at_home(home).with_importers(importers()).with_exporters(exporters());
     if let Some(waker) = waker {
         workbench = workbench.waking(waker);
     }

@@ -128,7 +128,7 @@ impl Prompt {
             }
             return Outcome::Open;
         }
-        if self.purpose != Purpose::SaveAs {
+        if !self.purpose.writes() {
             if path.is_file() {
                 return Outcome::Given(path);
             }
@@ -136,7 +136,7 @@ impl Prompt {
             return Outcome::Open;
         }
         if path.extension().is_none() {
-            path.set_extension("ron");
+            path.set_extension(self.purpose.extensions().first().unwrap_or(&""));
         }
         if !path.parent().is_some_and(Path::is_dir) {
             self.trouble = Some(format!("There is no folder to put {} in.", shown_path(&path)));
@@ -155,7 +155,7 @@ impl Prompt {
         if self.listed.as_ref().is_some_and(|(listed, _)| *listed == folder) {
             return;
         }
-        let entries = list(&folder, self.purpose.extensions()).unwrap_or_default();
+        let entries = list(&folder, &self.purpose.extensions()).unwrap_or_default();
         self.listed = Some((folder, entries));
     }
 

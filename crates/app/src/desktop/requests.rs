@@ -76,11 +76,14 @@ pub fn fulfil_requests(
             }
             Request::AskOpen => Purpose::Open,
             Request::AskSaveAs => Purpose::SaveAs,
+            Request::AskExport => Purpose::Export,
             Request::AskShop => Purpose::Shop,
             Request::AskMeasurement => Purpose::Measurement,
         };
         if let Some(window) = &window {
-            dialogs.ask(purpose, &folder_of(&desk.0), &file_name_of(&desk.0), window);
+            let name = PathBuf::from(file_name_of(&desk.0));
+            let name = purpose.extensions().first().map_or(name.clone(), |extension| name.with_extension(extension));
+            dialogs.ask(purpose, &folder_of(&desk.0), &name.to_string_lossy(), window);
         }
     }
 }

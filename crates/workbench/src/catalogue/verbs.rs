@@ -71,6 +71,14 @@ pub static VERBS: &[Verb] = &[
         .on(Shortcut::ctrl_shift('S')),
     verb(
         Group::File,
+        "export",
+        "Export\u{2026}",
+        "Writes the part for other programs: its vertices as a points table.",
+        |_| Command::AskExport,
+    )
+    .when(|bench| !bench.exporters().is_empty()),
+    verb(
+        Group::File,
         "take-back",
         "Take back lost work",
         "Opens the work that was not saved when the program last ended.",

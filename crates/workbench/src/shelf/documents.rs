@@ -4,25 +4,16 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, Shop, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::document::editing::sentence;
 use crate::document::history::History;
 use crate::shelf::disk::Seen;
-use crate::shelf::file::{demo_parts, is_of_older_format, read_part, read_plain_text};
+use crate::shelf::file::{demo_parts, is_of_older_format, read_part, read_plain_bytes, text_of};
+use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
-
-/// A format that is read beside the program's own.
-#[derive(Clone, Copy, Debug)]
-pub struct Importer {
-    /// Its file name extension, without the dot, in lower case.
-    pub extension: &'static str,
-    /// Makes a part of a text on a shop; an error says on which line what is wrong, without the file's
-    /// name. The part is named after its file where its name is left empty.
-    pub read: fn(&str, &Shop) -> Result<Part, String>,
-}
 
 /// The length of tube that a new part starts as.
 const NEW_PART_MM: f64 = 600.0;
@@ -56,17 +47,18 @@ impl Workbench {
 
     /// Opens a file.
     pub(crate) fn open(&mut self, path: &Path) {
-        let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
-        let importer = self.importers.iter().find(|importer| Some(importer.extension) == extension.as_deref()).copied();
+        let extension = extension_of(path);
+        let importer = self.importers.iter().find(|importer| Some(importer.extension) == extension.as_deref()).cloned();
         let name = path.display().to_string();
-        let text = read_plain_text(path).map_err(|problem| problem.to_string());
-        let seen = text.as_ref().ok().map(|text| Seen::of(text.as_bytes()));
-        let read = text.and_then(|text| match importer {
+        let bytes = read_plain_bytes(path).map_err(|problem| problem.to_string());
+        let seen = bytes.as_ref().ok().map(|bytes| Seen::of(bytes));
+        let read = bytes.and_then(|bytes| match &importer {
             None => {
-                let older = is_of_older_format(&text);
-                read_part(&text, &name).map(|part| (part, older)).map_err(|problem| problem.to_string())
+                let text = text_of(&bytes, &name).map_err(|problem| problem.to_string())?;
+                let older = is_of_older_format(text);
+                read_part(text, &name).map(|part| (part, older)).map_err(|problem| problem.to_string())
             }
-            Some(importer) => match (importer.read)(&text, &self.shop) {
+            Some(importer) => match (importer.read)(&bytes, &self.shop) {
                 Ok(part) => Ok((part, false)),
                 Err(error) => Err(format!("{name}: {error}")),
             },

@@ -7,6 +7,7 @@ pub mod file;
 pub(crate) mod home;
 pub(crate) mod keeper;
 pub mod measured_table;
+pub(crate) mod other_formats;
 pub(crate) mod recovery;
 pub(crate) mod saver;
 pub(crate) mod saving;

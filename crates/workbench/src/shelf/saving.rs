@@ -146,7 +146,7 @@ impl Workbench {
         let waiting = self.waiting.take();
         let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
         if self.importers.iter().any(|importer| Some(importer.extension) == extension.as_deref()) {
-            let text = "Not saved. A part is saved under a name that ends in .ron; `elbowroom convert` makes a points table of it.";
+            let text = "Not saved. A part is saved under a name that ends in .ron; Export writes it in other formats.";
             return self.refuse(text);
         }
         let mut full = path.to_owned();

@@ -11,7 +11,8 @@ mod words;
 mod write;
 
 pub use litter::{sweep, sweep_beside};
-pub use read::{read_plain_text, read_text};
+pub(crate) use read::read_plain_bytes;
+pub use read::{read_bytes, read_plain_text, read_text, text_of};
 pub(crate) use seen::Seen;
 pub use steps::{Disk, RealDisk};
 pub(crate) use words::reason;

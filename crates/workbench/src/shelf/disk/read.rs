@@ -3,6 +3,7 @@
 use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, ErrorKind, Read};
 use std::path::Path;
+use std::str::Utf8Error;
 use std::time::{Duration, Instant};
 
 use super::words::reason;
@@ -22,7 +23,23 @@ const LONGEST_SILENCE: Duration = Duration::from_secs(30);
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub fn read_text(path: &Path) -> Result<String, FileProblem> {
+    text(read(path, true)?, path)
+}
+
+/// Reads a file of any kind as [`read_text`] does.
+///
+/// # Errors
+/// Says in plain words why it cannot be read.
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
     read(path, true)
+}
+
+/// Reads a file of any kind that lies on a disk.
+///
+/// # Errors
+/// Says in plain words why it cannot be read.
+pub(crate) fn read_plain_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
+    read(path, false)
 }
 
 /// Reads a text file that lies on a disk. Pipes and devices are refused at once: a window cannot wait for
@@ -31,10 +48,27 @@ pub fn read_text(path: &Path) -> Result<String, FileProblem> {
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub fn read_plain_text(path: &Path) -> Result<String, FileProblem> {
-    read(path, false)
+    text(read(path, false)?, path)
 }
 
-fn read(path: &Path, pipes: bool) -> Result<String, FileProblem> {
+/// The text that bytes are. `file` stands in the errors.
+///
+/// # Errors
+/// Says on which line they are none.
+pub fn text_of<'a>(bytes: &'a [u8], file: &str) -> Result<&'a str, FileProblem> {
+    std::str::from_utf8(bytes).map_err(|error| no_text(bytes, error, file))
+}
+
+fn text(bytes: Vec<u8>, path: &Path) -> Result<String, FileProblem> {
+    String::from_utf8(bytes).map_err(|error| no_text(error.as_bytes(), error.utf8_error(), &path.display().to_string()))
+}
+
+fn no_text(bytes: &[u8], error: Utf8Error, file: &str) -> FileProblem {
+    let line = bytes[..error.valid_up_to()].iter().filter(|&&byte| byte == b'\n').count() + 1;
+    FileProblem::on_line(file, line, "this is no text", "the file must be text in UTF-8")
+}
+
+fn read(path: &Path, pipes: bool) -> Result<Vec<u8>, FileProblem> {
     let file = path.display().to_string();
     let refuse = |why: String| {
         FileProblem::whole(&file, format!("it cannot be read: {why}"), "name a file that is there and may be read")
@@ -57,11 +91,7 @@ fn read(path: &Path, pipes: bool) -> Result<String, FileProblem> {
         let what = format!("it is larger than {} MiB", LARGEST_FILE >> 20);
         return Err(FileProblem::whole(file, what, "name a text file of this program's own kinds"));
     }
-    String::from_utf8(bytes).map_err(|error| {
-        let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
-        FileProblem::on_line(file, line, "this is no text", "the file must be text in UTF-8")
-    })
+    Ok(bytes)
 }
 
 /// Opens a file without waiting for whoever might write to it.

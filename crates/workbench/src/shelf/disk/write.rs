@@ -20,14 +20,14 @@ pub(crate) enum Written {
     Changed,
 }
 
-/// Writes a text so that the file holds either all of it or what it held before: into a temporary file in
+/// Writes a text or bytes so that the file holds either all of it or what it held before: into a temporary file in
 /// the same folder, made safe on the disk, read back, and then renamed. A link stays a link and the file that
 /// it names is replaced; pipes and devices are written through.
 ///
 /// # Errors
 /// Says in plain words why it could not be saved; what was there before is then still there.
-pub fn save_atomically(path: &Path, text: &str) -> Result<(), FileProblem> {
-    write_whole(&RealDisk, path, text.as_bytes(), None).map(|_| ())
+pub fn save_atomically(path: &Path, content: impl AsRef<[u8]>) -> Result<(), FileProblem> {
+    write_whole(&RealDisk, path, content.as_ref(), None).map(|_| ())
 }
 
 /// The same on any disk, and only over a file that holds one of `seen`, where that is given. A file that is

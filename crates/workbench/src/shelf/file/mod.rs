@@ -28,7 +28,10 @@ mod system_tube_v1;
 mod system_v1;
 mod tube_v1;
 
-pub use super::disk::{Disk, RealDisk, read_plain_text, read_text, save_atomically, sweep, sweep_beside};
+pub(crate) use super::disk::read_plain_bytes;
+pub use super::disk::{
+    Disk, RealDisk, read_bytes, read_plain_text, read_text, save_atomically, sweep, sweep_beside, text_of,
+};
 pub use super::settings::{Settings, read_settings};
 pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
 pub(crate) use certain::certain_text;
