@@ -4,12 +4,13 @@
 mod common;
 
 use std::collections::HashSet;
+use std::sync::Arc;
 
 use elbowroom_bending::Edit;
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::catalogue::{Key, Shortcut, VERBS, matching, verb, verb_for};
-use elbowroom_workbench::{Command, Home, SelectMode, Sheet, Target, Workbench};
+use elbowroom_workbench::{Command, Exporter, Home, SelectMode, Sheet, Target, Workbench};
 
 /// Everything a person could see change.
 fn state(workbench: &mut Workbench) -> String {
@@ -21,7 +22,8 @@ fn state(workbench: &mut Workbench) -> String {
 
 /// A workbench on which everything can be done: selected, edited, undone, scaled, with findings.
 fn busy(folder: &std::path::Path) -> Workbench {
-    let mut workbench = Workbench::at_home(Home::at(folder));
+    let exporter = Exporter { name: "nothing", extension: "non", write: Arc::new(|_, _| Ok(Vec::new())) };
+    let mut workbench = Workbench::at_home(Home::at(folder)).with_exporters(vec![exporter]);
     workbench.perform(Command::Edit(Edit::Rename("busy".into())));
     workbench.perform(Command::Edit(Edit::Rename("busier".into())));
     workbench.perform(Command::Undo);
