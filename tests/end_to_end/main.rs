@@ -10,6 +10,7 @@ mod help;
 mod hostile;
 mod json;
 mod large;
+mod memory;
 mod names;
 mod program;
 mod readme;

@@ -45,7 +45,7 @@ pub use handles::{HANDLE_LIMIT, Handle, HandleId, drag_handle, handles};
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
 pub use refusal::{Refusal, Told};
-pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into};
+pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into, tolerance_within};
 pub use vertex_path::VertexPath;
 
 /// The largest coordinate or length that is accepted, in millimetres: ten kilometres, far more than any tube or the

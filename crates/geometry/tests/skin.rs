@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use std::f64::consts::{PI, TAU};
 
 use common::{line, row, twelve_bends};
-use elbowroom_geometry::{Centreline, Ends, Point3, SkinMesh, SkinOptions, skin};
+use elbowroom_geometry::{Centreline, Ends, Point3, SkinMesh, SkinOptions, skin, tolerance_within};
 use proptest::prelude::*;
 
 fn closed(od_mm: f64, chord_tolerance_mm: f64) -> SkinOptions<'static> {
@@ -206,4 +206,27 @@ proptest! {
         let full = mesh.around.iter().filter(|(angle, _)| *angle == TAU).count();
         prop_assert_eq!(full, seam.len());
     }
+}
+
+#[test]
+fn a_long_tube_is_drawn_coarser_and_a_usual_one_as_fine_as_asked() {
+    let bends = |count: usize| line(&vec![row(120.0, 45.0, 90.0, 90.5); count], 120.0);
+    let options = SkinOptions { od_mm: 60.3, ..SkinOptions::default() };
+    let budget = 400_000;
+    assert_eq!(tolerance_within(&bends(12), &options, budget), options.chord_tolerance_mm);
+    assert_eq!(tolerance_within(&bends(200), &options, budget), options.chord_tolerance_mm);
+    for count in [2000, 5000] {
+        let centreline = bends(count);
+        let chord_tolerance_mm = tolerance_within(&centreline, &options, budget);
+        let vertices =
+            |chord_tolerance_mm| skin(&centreline, &SkinOptions { chord_tolerance_mm, ..options }).positions.len();
+        assert!(vertices(chord_tolerance_mm) <= budget, "{count} bends: {}", vertices(chord_tolerance_mm));
+        assert!(vertices(chord_tolerance_mm / 2.0) > budget, "{count} bends could be drawn finer");
+    }
+    // However long, it stays a tube; where nothing can be saved any more the search ends.
+    let shortest = tolerance_within(&bends(2000), &options, 0);
+    assert!(
+        shortest.is_finite()
+            && !skin(&bends(9), &SkinOptions { chord_tolerance_mm: shortest, ..options }).triangles.is_empty()
+    );
 }

@@ -1,6 +1,6 @@
 //! Writing to standard output and standard error without a panic, whoever reads them.
 
-use std::io::{ErrorKind, Write};
+use std::io::{BufWriter, ErrorKind, Write};
 
 use elbowroom_bending::text::harmless_lines;
 
@@ -13,6 +13,30 @@ pub fn print(text: &str) -> Result<(), Failure> {
     match out.write_all(harmless_lines(text).as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(error)),
         _ => Ok(()),
+    }
+}
+
+/// Writes a line to standard output bit by bit, in the same way.
+pub fn print_bit_by_bit(write: impl FnOnce(&mut dyn Write) -> std::io::Result<()>) -> Result<(), Failure> {
+    let mut out = Harmless(BufWriter::new(std::io::stdout().lock()));
+    match write(&mut out).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(error)),
+        _ => Ok(()),
+    }
+}
+
+/// Lets nothing but text and line breaks through. What is written at once must be whole letters.
+struct Harmless<W>(W);
+
+impl<W: Write> Write for Harmless<W> {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        let text = std::str::from_utf8(bytes).map_err(std::io::Error::other)?;
+        self.0.write_all(harmless_lines(text).as_bytes())?;
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        self.0.flush()
     }
 }
 

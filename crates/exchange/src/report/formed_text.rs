@@ -7,7 +7,7 @@ use elbowroom_bending::{Formed, Part, Solved};
 
 use elbowroom_geometry::units::LengthUnit;
 
-use super::table::{lined_up, tenth};
+use super::table::{lined_up_again, tenth};
 
 /// The mark of an unsure figure.
 const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
@@ -65,32 +65,27 @@ fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
     let mut head = vec!["Bend", "Stretch %"];
     head.extend(WallRule::ALL.map(WallRule::name));
     head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
-    let rows: Vec<Vec<String>> = formed
-        .iter()
-        .map(|(index, formed)| {
-            let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
-            for figure in &formed.walls {
-                row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
+    let rows = formed.iter().map(|(index, formed)| {
+        let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
+        for figure in &formed.walls {
+            row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
+        }
+        row.push(tenth(formed.difficulty));
+        row.push(
+            formed.mandrel_nose_mm.map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
+        );
+        match &formed.released {
+            Some(released) => {
+                let mark = mark(released.basis.into());
+                row.push(format!("{mark}{}", tenth(released.set_angle_rad.to_degrees())));
+                row.push(format!("{mark}{}", unit.bare(released.free_clr_mm)));
             }
-            row.push(tenth(formed.difficulty));
-            row.push(
-                formed
-                    .mandrel_nose_mm
-                    .map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
-            );
-            match &formed.released {
-                Some(released) => {
-                    let mark = mark(released.basis.into());
-                    row.push(format!("{mark}{}", tenth(released.set_angle_rad.to_degrees())));
-                    row.push(format!("{mark}{}", unit.bare(released.free_clr_mm)));
-                }
-                None => row.extend(["-".to_owned(), "-".to_owned()]),
-            }
-            row.push(formed.seam_at_rad.map_or_else(|| "-".to_owned(), |at| tenth(at.to_degrees())));
-            row
-        })
-        .collect();
-    lined_up(&head, &rows)
+            None => row.extend(["-".to_owned(), "-".to_owned()]),
+        }
+        row.push(formed.seam_at_rad.map_or_else(|| "-".to_owned(), |at| tenth(at.to_degrees())));
+        row
+    });
+    lined_up_again(&head, rows)
 }
 
 /// A line for each U: how far its legs lie apart.

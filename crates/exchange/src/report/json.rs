@@ -6,7 +6,7 @@
 use elbowroom_bending::first_off::job::{end_word, hand_word};
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
 
@@ -21,7 +21,7 @@ pub(super) struct Report<'a> {
     hand: &'static str,
     tube: Tube<'a>,
     straights_mm: &'a [f64],
-    bends: Vec<Bend>,
+    bends: Bends<'a>,
     developed_length_mm: f64,
     lead_trim_mm: f64,
     lead_trim_basis: Option<&'static str>,
@@ -30,10 +30,28 @@ pub(super) struct Report<'a> {
     blank_length_mm: f64,
     blank_length_basis: Option<&'static str>,
     cut: Option<CutFields>,
-    findings: Vec<Found<'a>>,
+    findings: Founds<'a>,
     seam: Option<SeamFields>,
     #[serde(flatten)]
     mass: MassFields,
+}
+
+/// The bends, each made when it is written: of a long tube they would take much room all at once.
+struct Bends<'a>(&'a [SolvedBend]);
+
+impl Serialize for Bends<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.iter().enumerate().map(Bend::of))
+    }
+}
+
+/// The findings, likewise.
+struct Founds<'a>(&'a [Finding]);
+
+impl Serialize for Founds<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.iter().map(Found::of))
+    }
 }
 
 #[derive(Serialize)]
@@ -167,7 +185,7 @@ impl<'a> Report<'a> {
             hand: hand_word(solved.hand),
             tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
             straights_mm: &solved.straights_mm,
-            bends: solved.bends.iter().enumerate().map(Bend::of).collect(),
+            bends: Bends(&solved.bends),
             developed_length_mm: solved.developed_length_mm,
             lead_trim_mm: lead_mm,
             lead_trim_basis: basis_word(lead),
@@ -176,7 +194,7 @@ impl<'a> Report<'a> {
             blank_length_mm: solved.blank_length_mm,
             blank_length_basis: basis_word(solved.blank_basis()),
             cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
-            findings: solved.findings.iter().map(Found::of).collect(),
+            findings: Founds(&solved.findings),
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
             mass: MassFields::of(solved),
         }
@@ -190,4 +208,12 @@ impl<'a> Report<'a> {
 /// None that is known: every value has a JSON form. The type is that of the writer.
 pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error> {
     serde_json::to_string(&Report::of(part, solved))
+}
+
+/// The same, written bit by bit: of a long tube it is far longer than what is known of the tube.
+///
+/// # Errors
+/// Those of what is written to.
+pub fn write_json(out: impl std::io::Write, part: &Part, solved: &Solved) -> Result<(), serde_json::Error> {
+    serde_json::to_writer(out, &Report::of(part, solved))
 }

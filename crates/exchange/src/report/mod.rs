@@ -13,7 +13,7 @@ mod text;
 
 pub use compare::{compare_to_json, compare_to_text};
 pub use first_off::{JudgedJob, first_off_to_json, first_off_to_text};
-pub use json::to_json;
+pub use json::{to_json, write_json};
 pub use program::{program_to_csv, program_to_json, program_to_text};
 pub use system::{system_to_json, system_to_text};
 pub use text::{TextContext, to_text};

@@ -5,14 +5,21 @@ use elbowroom_geometry::units::format_number;
 /// Lines up rows of cells under a head: the first column to the left, every other one to the right.
 /// Ends each line without trailing spaces.
 pub(crate) fn lined_up(head: &[&str], rows: &[Vec<String>]) -> String {
-    let width_of = |column: usize| {
-        let cells = rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count());
-        cells.chain([head[column].chars().count()]).max().unwrap_or(0)
-    };
-    let widths: Vec<usize> = (0..head.len()).map(width_of).collect();
+    lined_up_again(head, rows.iter().cloned())
+}
+
+/// The same of rows that are made twice, once for the widths of the columns and once for the lines: a long table
+/// of cells takes many times the room of its text.
+pub(crate) fn lined_up_again(head: &[&str], rows: impl Iterator<Item = Vec<String>> + Clone) -> String {
+    let mut widths: Vec<usize> = head.iter().map(|cell| cell.chars().count()).collect();
+    for row in rows.clone() {
+        for (width, cell) in widths.iter_mut().zip(&row) {
+            *width = (*width).max(cell.chars().count());
+        }
+    }
     let mut text = String::new();
     let head: Vec<String> = head.iter().map(|cell| (*cell).to_owned()).collect();
-    for row in std::iter::once(&head).chain(rows) {
+    for row in std::iter::once(head).chain(rows) {
         let mut line = String::new();
         for (column, (cell, &width)) in row.iter().zip(&widths).enumerate() {
             line += &if column == 0 { format!("{cell:<width$}") } else { format!("  {cell:>width$}") };

@@ -7,7 +7,7 @@ use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
 use super::formed_text::{self, marked, marked_if};
-use super::table::{lined_up, tenth};
+use super::table::{lined_up_again, tenth};
 
 /// What the report says beside the part itself.
 #[derive(Clone, Copy, Debug)]
@@ -128,9 +128,8 @@ fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
             bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
         ]
     };
-    let mut rows: Vec<_> = solved.bends.iter().enumerate().map(row).collect();
-    rows.push(vec!["tail".into(), straight(solved.bends.len())]);
-    lined_up(&head, &rows)
+    let tail = || vec!["tail".into(), straight(solved.bends.len())];
+    lined_up_again(&head, solved.bends.iter().enumerate().map(row).chain(std::iter::once_with(tail)))
 }
 
 pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String {

@@ -1,10 +1,12 @@
 //! The skin of the tube: triangles swept along the centreline, for drawing and for export.
 
+mod budget;
 mod rings;
 mod sweep;
 
 use std::ops::Range;
 
+pub use budget::tolerance_within;
 pub use sweep::{skin, skin_into};
 
 use crate::{Point3, Vector3};

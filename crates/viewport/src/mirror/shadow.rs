@@ -4,7 +4,7 @@ use bevy::asset::RenderAssetUsages;
 use bevy::mesh::{Indices, PrimitiveTopology};
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Solved};
-use elbowroom_geometry::{Point3, SkinMesh, SkinOptions, Stretch, skin_into};
+use elbowroom_geometry::{Point3, SkinMesh, SkinOptions, Stretch, skin_into, tolerance_within};
 
 use crate::camera::{middle, outline, reach_mm};
 use crate::marks::{Mark, marks};
@@ -12,6 +12,9 @@ use crate::place::SceneOrigin;
 
 /// How far the triangles may lie from the true skin, mm.
 pub const CHORD_TOLERANCE_MM: f64 = 0.25;
+/// The skin is drawn coarser where it would have more vertices than this: a tube of 500 bends of 90° just has
+/// not. On a screen that shows a longer one whole nobody sees the difference.
+const MOST_VERTICES: usize = 400_000;
 /// How often the pattern of a mark repeats round the tube.
 const REPEATS: f64 = 8.0;
 
@@ -42,12 +45,13 @@ impl Shadow {
         std::mem::swap(&mut self.skin, &mut self.before);
         self.marks = marks(&solved.findings, solved.centreline.stations_mm());
         let cuts: Vec<f64> = self.marks.iter().flat_map(|mark| [mark.from_mm, mark.to_mm]).collect();
-        let options = SkinOptions {
+        let mut options = SkinOptions {
             od_mm: part.tube.od.mm(),
             chord_tolerance_mm: CHORD_TOLERANCE_MM,
             cuts: &cuts,
             ..SkinOptions::default()
         };
+        options.chord_tolerance_mm = tolerance_within(&solved.centreline, &options, MOST_VERTICES);
         skin_into(&solved.centreline, &options, &mut self.skin);
         let points = outline(&solved.centreline, |_| true);
         self.middle = middle(&points).unwrap_or_else(Point3::origin);

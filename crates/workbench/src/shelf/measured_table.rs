@@ -51,22 +51,36 @@ const RADIUS: &str = "clr_mm";
 /// Says on which line what is wrong and what would be right.
 pub fn read_measured(text: &str, kind: Kind, unit: LengthUnit) -> Result<Measurement, TableProblem> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut lines: Vec<Line> = text.lines().enumerate().filter_map(|(index, line)| Line::of(index + 1, line)).collect();
-    let (kind, unit, most) = match lines.first() {
+    // Lines are looked at one by one, as often as need be: kept, they would take many times the room of the text.
+    let lines = text.lines().enumerate().filter_map(|(index, line)| Line::of(index + 1, line));
+    match lines.clone().next() {
         Some(first) if first.is_head() => {
             let (kind, columns) = (first.kind()?, first.fields.len());
-            lines.remove(0);
-            (kind, LengthUnit::Millimetre, columns)
+            table(kind, lines.skip(1), LengthUnit::Millimetre, columns)
         }
         // A fourth column is a radius, which a first-off does not need; but between commas it may as well be what
         // stood behind a decimal comma.
-        _ => (kind, unit, if lines.iter().any(|line| line.by_commas) { 3 } else { 4 }),
-    };
-    match kind {
-        Kind::Points => points(&lines, unit, most),
-        Kind::Rows => rows(&lines, unit, most),
+        _ => {
+            let most = if lines.clone().any(|line| line.by_commas) { 3 } else { 4 };
+            table(kind, lines, unit, most)
+        }
     }
 }
+
+fn table<'a>(
+    kind: Kind,
+    lines: impl Iterator<Item = Line<'a>> + Clone,
+    unit: LengthUnit,
+    most: usize,
+) -> Result<Measurement, TableProblem> {
+    match kind {
+        Kind::Points => points(lines, unit, most),
+        Kind::Rows => rows(lines, unit, most),
+    }
+}
+
+/// Fields beyond this many are not looked at: no table has so many columns.
+const MOST_FIELDS: usize = 64;
 
 /// Whether a field is a number with a decimal comma.
 fn is_comma_number(field: &str) -> bool {
@@ -87,8 +101,8 @@ impl<'a> Line<'a> {
     fn of(number: usize, line: &'a str) -> Option<Self> {
         let separator = ['\t', ';', ','].into_iter().find(|sign| line.contains(*sign));
         let fields: Vec<&str> = match separator {
-            Some(sign) => line.split(sign).map(str::trim).collect(),
-            None => line.split_whitespace().collect(),
+            Some(sign) => line.split(sign).map(str::trim).take(MOST_FIELDS).collect(),
+            None => line.split_whitespace().take(MOST_FIELDS).collect(),
         };
         let quoted = |field: &'a str| field.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
         let mut fields: Vec<Cow<'a, str>> = fields
@@ -178,23 +192,33 @@ impl<'a> Line<'a> {
     }
 }
 
-fn points(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement, TableProblem> {
-    let mut points = Vec::with_capacity(lines.len());
+fn points<'a>(
+    lines: impl Iterator<Item = Line<'a>> + Clone,
+    unit: LengthUnit,
+    most: usize,
+) -> Result<Measurement, TableProblem> {
+    let mut points = Vec::with_capacity(lines.clone().count());
+    let mut last = 1;
     for line in lines {
+        last = line.number;
         line.at_most(most, "x, y and z")?;
         let at = |column: usize| line.length(column, ["x", "y", "z"][column], unit).map(Length::mm);
         points.push(Point3::new(at(0)?, at(1)?, at(2)?));
     }
     if points.len() < 2 {
-        let line = lines.last().map_or(1, |line| line.number);
         let what = "a first-off needs at least two points: both ends, and those of each bend between".into();
-        return Err(TableProblem { line, what });
+        return Err(TableProblem { line: last, what });
     }
     Ok(Measurement::Points(points))
 }
 
-fn rows(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement, TableProblem> {
-    let Some((last, rows)) = lines.split_last() else {
+fn rows<'a>(
+    lines: impl Iterator<Item = Line<'a>> + Clone,
+    unit: LengthUnit,
+    most: usize,
+) -> Result<Measurement, TableProblem> {
+    let count = lines.clone().count();
+    let Some(last) = lines.clone().last() else {
         let what = "nothing is written; write straight, rotation and angle of each bend, then the tail".into();
         return Err(TableProblem { line: 1, what });
     };
@@ -204,8 +228,8 @@ fn rows(lines: &[Line<'_>], unit: LengthUnit, most: usize) -> Result<Measurement
             format!("it is \u{201c}{was}\u{201d}; the last line must hold the straight behind the last bend alone");
         return Err(last.wrong(what));
     }
-    let mut measured = Vec::with_capacity(rows.len());
-    for line in rows {
+    let mut measured = Vec::with_capacity(count - 1);
+    for line in lines.take(count - 1) {
         line.at_most(most, "straight, rotation and angle")?;
         let angle = line.angle(2, "the angle")?;
         if angle < Angle::ZERO {
