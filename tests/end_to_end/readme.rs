@@ -41,6 +41,10 @@ fn every_field_of_the_report_is_in_the_readme() {
     bench.write("measured.csv", "x_mm,y_mm,z_mm\n0,0,0\n400,0,0\n400,212.4,0\n0,212.4,0\n");
     let ran = bench.run(&["first-off", "u.csv", "measured.csv", "--tube", "50.8x1.5", "--format", "json"]);
     keys(&serde_json::from_str(&ran.out).unwrap(), &mut found);
+    let tube = "tube: (od_mm: 50.8, wall_mm: 1.5, material: \"304 stainless\", seam: welded), path: vertices(points_mm: [(0, 0, 0), (9, 0, 0)], clr_mm: [])";
+    let tubes = [1, 2].map(|id| format!("(id: {id}, name: \"{id}\", {tube})")).join(", ");
+    bench.write("two.ron", format!("(format: \"elbowroom-system/1\", tubes: [{tubes}])"));
+    keys(&bench.report("two.ron", &[]).1, &mut found);
     assert!(found.len() > 30, "{found:?}");
     let missing: Vec<_> = found.iter().filter(|key| !readme.contains(&format!("`{key}`"))).collect();
     assert!(missing.is_empty(), "the README does not name {missing:?}");
@@ -87,6 +91,14 @@ fn the_commands_of_the_readme_run() {
     bench.write("points.csv", table);
     bench.write("measured.csv", "x_mm,y_mm,z_mm\n0.4,0,0\n300,0.3,0\n300,400,0.2\n");
     bench.write("second.csv", "x_mm,y_mm,z_mm\n0.1,0,0\n300,0.1,0\n300,400,0.1\n");
+    let tube = |id: u32, name: &str| {
+        format!(
+            "(id: {id}, name: \"{name}\", tube: (od_mm: 60.3, wall_mm: 2.0, material: \"304 stainless\", seam: welded), \
+             path: vertices(points_mm: [(0, 0, 0), (300, 0, 0), (300, 400, 0)], clr_mm: [90.5]))"
+        )
+    };
+    let tubes = [tube(1, "Downpipe"), tube(2, "Tail")].join(", ");
+    bench.write("hill.ron", format!("(format: \"elbowroom-system/1\", tubes: [{tubes}])"));
     for command in commands {
         let ran = bench.run(&command);
         assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{command:?}");

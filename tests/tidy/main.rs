@@ -6,5 +6,6 @@ mod checks;
 mod colours;
 mod crates;
 mod files;
+mod rooms;
 mod tree;
 mod words;

@@ -33,6 +33,7 @@ pub mod strip;
 mod style;
 pub mod tooling;
 pub mod troubles;
+pub mod tubes;
 pub mod verdict;
 pub mod why;
 pub mod widgets;

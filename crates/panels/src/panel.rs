@@ -4,7 +4,7 @@ use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
     PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, message, program,
-    question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, verdict, why,
+    question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -147,6 +147,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "tubes",
+        place: Place::Drawer,
+        shown: |screen| screen.tubes_open,
+        show: |ui, workbench, _| tubes::ui(ui, &tubes::Model::of(workbench)),
+        snapshot: |workbench| tubes::Model::of(workbench).to_string(),
     },
     Panel {
         name: "bench",

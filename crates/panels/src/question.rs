@@ -36,7 +36,7 @@ impl Model {
         let answer = |text, command| Answer { text, command };
         Some(match workbench.screen().question.as_ref()? {
             Question::Unsaved { then } => Self {
-                title: format!("Save the changes to “{}”?", workbench.part().name),
+                title: format!("Save the changes to “{}”?", workbench.system().title()),
                 text: format!("They are in no file yet, and {} would lose them.", doing(then)),
                 answers: vec![
                     answer("Save", Command::AnswerSave),

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, Fault, ShopEdit};
+use elbowroom_bending::{Edit, Fault, ShopEdit, SystemEdit};
 
 use crate::{About, Deal, SelectMode, Sheet, Target, Theme};
 
@@ -43,8 +43,12 @@ pub enum ViewCommand {
 /// One thing a person asks for.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Command {
-    /// Makes a change, as one step of history.
+    /// Makes a change to the tube that is worked on, as one step of history.
     Edit(Edit),
+    /// Makes a change to the system, as one step of history.
+    EditSystem(SystemEdit),
+    /// Takes in a further tube, a straight piece of the same kind, and turns to it.
+    AddTube,
     /// Shows a change without making it, while dragging or typing. Replaces the last preview.
     Preview(Edit),
     /// Makes the previewed change, as one step of history.
@@ -124,6 +128,10 @@ pub enum Command {
     ShowSheet(Sheet),
     /// Opens or closes the bench drawer.
     ToggleBench,
+    /// Opens or closes the list of tubes.
+    ToggleTubes,
+    /// Opens the list of tubes.
+    ShowTubes,
     /// Opens or closes the command list.
     ToggleCommandList,
     /// Opens or closes the help: keys and mouse.

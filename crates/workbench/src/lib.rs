@@ -14,11 +14,11 @@ mod shelf;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
+pub use desk::first_off::{Judged, LARGEST_MAGNIFICATION};
 pub use desk::palette::{Colour, Palette, palette};
 pub use desk::screen::{Message, MessageKind, Question, Screen, Sheet, Theme};
 pub use desk::selection::{SelectMode, Selection, Target};
 pub use desk::trouble::{About, Deal, Trouble};
-pub use document::first_off::{Judged, LARGEST_MAGNIFICATION};
 pub use shelf::home::{HOME_VARIABLE, Home};
 pub use shelf::other_formats::{Exporter, Importer, ReadPart, WritePart};
 pub use shelf::{file, measured_table};

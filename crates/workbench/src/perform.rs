@@ -3,7 +3,7 @@
 use elbowroom_bending::text::harmless_lines;
 use elbowroom_bending::{Edit, Place};
 
-use crate::document::editing::Way;
+use crate::document::Way;
 use crate::shelf::settings::within_scale;
 use crate::{Command, Message, MessageKind, Question, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
 
@@ -30,6 +30,8 @@ impl Workbench {
     pub(crate) fn carry_out(&mut self, command: Command) {
         match command {
             Command::Edit(edit) => self.edit(&edit),
+            Command::EditSystem(edit) => self.edit_system(&edit),
+            Command::AddTube => self.add_tube(),
             Command::Preview(edit) => self.show_preview(&edit),
             Command::CommitPreview => self.commit_preview(),
             Command::DropPreview => self.drop_preview(),
@@ -37,7 +39,7 @@ impl Workbench {
             Command::Redo => self.travel(Way::Forth),
             Command::Select(target, mode) => self.select(target, mode),
             Command::SelectAll => {
-                let bends = 0..self.solved.centreline.bends();
+                let bends = 0..self.solved().centreline.bends();
                 self.selection = Selection::of(bends.map(Target::Bend).collect());
             }
             Command::SelectNothing => self.select_nothing(),
@@ -78,6 +80,8 @@ impl Workbench {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();
             }
+            Command::ToggleTubes => self.screen.tubes_open = !self.screen.tubes_open,
+            Command::ShowTubes => self.screen.tubes_open = true,
             Command::ToggleCommandList => self.screen.command_list_open = !self.screen.command_list_open,
             Command::ToggleHelp => self.screen.help_open = !self.screen.help_open,
             Command::ShowManual(fault) => self.screen.manual = Some(fault),
@@ -145,16 +149,15 @@ impl Workbench {
         }
         self.selection.select(target, mode);
         // Whoever selects while a preview is shown means it, whatever becomes of the preview.
-        let selection = self.selection.clone();
-        if let Some(preview) = &mut self.preview {
-            preview.select_instead(selection);
+        if self.before_preview.is_some() {
+            self.before_preview = Some(self.selection.clone());
         }
     }
 
     fn select_nothing(&mut self) {
         self.selection.clear();
-        if let Some(preview) = &mut self.preview {
-            preview.select_instead(Selection::default());
+        if self.before_preview.is_some() {
+            self.before_preview = Some(Selection::default());
         }
     }
 
@@ -163,7 +166,7 @@ impl Workbench {
         if self.screen.question.is_some() {
             return self.leave_question();
         }
-        if self.preview.is_some() {
+        if self.previewing() {
             return self.drop_preview();
         }
         let screen = &mut self.screen;
@@ -189,7 +192,8 @@ impl Workbench {
 
     /// Selects the place of a finding and shows it.
     fn go_to_finding(&mut self, index: usize) {
-        let Some(finding) = self.solved.findings.get(index) else { return };
+        let solved = std::sync::Arc::clone(self.solved());
+        let Some(finding) = solved.findings.get(index) else { return };
         let mut targets: Vec<Target> = finding.places().filter_map(|place| self.target_at(place)).collect();
         targets.dedup();
         // The place that it is listed by comes last, so that it leads the selection.
@@ -204,7 +208,7 @@ impl Workbench {
     fn target_at(&self, place: &Place) -> Option<Target> {
         let by_station = || {
             let middle_mm = (place.from_mm + place.to_mm) / 2.0;
-            let elements = self.solved.centreline.elements();
+            let elements = self.solved().centreline.elements();
             let index = elements.iter().position(|element| middle_mm <= element.to_mm())?;
             Some(if index % 2 == 0 { Target::Straight(index / 2) } else { Target::Bend(index / 2) })
         };

@@ -4,11 +4,10 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop, Solved, solve};
+use elbowroom_bending::{Part, Shop, Solved, System, TubeId};
 
-use crate::document::editing::Preview;
-use crate::document::first_off::FirstOffDesk;
-use crate::document::history::History;
+use crate::desk::first_off::FirstOffDesk;
+use crate::document::Document;
 use crate::shelf::disk::RealDisk;
 use crate::shelf::keeper::Keeper;
 use crate::shelf::recovery::{Hold, Offer};
@@ -39,26 +38,20 @@ pub enum Request {
 /// Wakes whoever draws the workbench, from any thread: something has happened that is to be heard.
 pub type Waker = Arc<dyn Fn() + Send + Sync>;
 
-/// The open part with its shop, history, selection and screen.
+/// The open system with its shop, history, selection and screen.
 pub struct Workbench {
-    pub(crate) committed: Arc<Part>,
-    pub(crate) committed_solved: Arc<Solved>,
-    pub(crate) part: Arc<Part>,
-    pub(crate) solved: Arc<Solved>,
-    pub(crate) shop: Arc<Shop>,
+    pub(crate) document: Document,
     pub(crate) revision: u64,
-    pub(crate) history: History,
-    /// No place of the part ever had an id from this number on.
-    pub(crate) free_id: u32,
-    pub(crate) preview: Option<Preview>,
+    /// The selection to go back to when the preview is dropped; `None` where there is no preview.
+    pub(crate) before_preview: Option<Selection>,
     pub(crate) selection: Selection,
     pub(crate) hover: Option<Target>,
     pub(crate) screen: Screen,
     /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
     pub(crate) message_is_of_edit: bool,
     pub(crate) file: Option<PathBuf>,
-    /// The part as its file holds it, or as it was begun; `None` for work that is in no file.
-    pub(crate) safe: Option<Arc<Part>>,
+    /// The system as its file holds it, or as it was begun; `None` for work that is in no file.
+    pub(crate) safe: Option<Arc<System>>,
     /// Whether that file is in a format from before systems, and says less than is saved.
     pub(crate) file_is_older: bool,
     pub(crate) unsaved: bool,
@@ -83,24 +76,21 @@ impl Workbench {
     /// Opens a part on a shop, without a file and without a history. Touches no disk: nothing is
     /// remembered, and no recovery file written.
     pub fn new(part: Part, shop: Shop) -> Self {
-        let part = Arc::new(part);
-        let solved = Arc::new(solve(&part, &shop));
+        Self::with_system(Arc::new(System::of(part)), shop)
+    }
+
+    /// The same with a system of tubes.
+    pub fn with_system(system: Arc<System>, shop: Shop) -> Self {
         Self {
-            committed: Arc::clone(&part),
-            committed_solved: Arc::clone(&solved),
-            part: Arc::clone(&part),
-            solved,
-            shop: Arc::new(shop),
+            document: Document::new(Arc::clone(&system), Arc::new(shop)),
             revision: 0,
-            history: History::default(),
-            free_id: 0,
-            preview: None,
+            before_preview: None,
             selection: Selection::default(),
             hover: None,
             screen: Screen::default(),
             message_is_of_edit: false,
             file: None,
-            safe: Some(part),
+            safe: Some(system),
             file_is_older: false,
             unsaved: false,
             saving: Saving::default(),
@@ -131,19 +121,34 @@ impl Workbench {
         self
     }
 
-    /// The part that is shown: the previewed one while dragging, else the part itself.
+    /// The tubes as they are shown: with the preview while dragging.
+    pub fn system(&self) -> &Arc<System> {
+        &self.document.shown().system
+    }
+
+    /// A tube as it is shown, solved.
+    pub fn solved_tube(&self, id: TubeId) -> Option<&Arc<Solved>> {
+        self.document.shown().solved_tube(id)
+    }
+
+    /// How often a tube was solved since the program began: tubes that stay as they are are not solved again.
+    pub fn solves(&self) -> u64 {
+        self.document.solves()
+    }
+
+    /// The part that is worked on and shown: the previewed one while dragging, else the part itself.
     pub fn part(&self) -> &Arc<Part> {
-        &self.part
+        self.document.shown().part()
     }
 
     /// The part without any preview.
     pub fn committed_part(&self) -> &Arc<Part> {
-        &self.committed
+        self.document.committed().part()
     }
 
     /// The shop.
     pub fn shop(&self) -> &Arc<Shop> {
-        &self.shop
+        self.document.shop()
     }
 
     /// The shop's file; `None` for the shop that is built in.
@@ -153,7 +158,7 @@ impl Workbench {
 
     /// The shown part, solved.
     pub fn solved(&self) -> &Arc<Solved> {
-        &self.solved
+        self.document.shown().solved()
     }
 
     /// Grows whenever part, shop or preview change, so that views know when to follow.
@@ -163,7 +168,7 @@ impl Workbench {
 
     /// Whether a preview is shown.
     pub fn previewing(&self) -> bool {
-        self.preview.is_some()
+        self.document.previewing()
     }
 
     /// What is selected.
@@ -203,12 +208,12 @@ impl Workbench {
 
     /// What undo would take back, such as `move vertex 3`.
     pub fn undo_label(&self) -> Option<&str> {
-        self.history.undo_label()
+        self.document.undo_label()
     }
 
     /// What redo would make again.
     pub fn redo_label(&self) -> Option<&str> {
-        self.history.redo_label()
+        self.document.redo_label()
     }
 
     /// Takes the requests that wait for the window.

@@ -6,7 +6,7 @@ mod common;
 use std::collections::HashSet;
 use std::sync::Arc;
 
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, SystemEdit};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::catalogue::{Key, Shortcut, VERBS, matching, verb, verb_for};
@@ -17,7 +17,7 @@ fn state(workbench: &mut Workbench) -> String {
     let requests = workbench.take_requests();
     let labels = (workbench.undo_label(), workbench.redo_label());
     let seen = (workbench.selection(), workbench.screen(), workbench.file(), workbench.shop_file());
-    format!("{:?} {labels:?} {seen:?} {requests:?}", workbench.part())
+    format!("{:?} {labels:?} {seen:?} {requests:?}", workbench.system())
 }
 
 /// A workbench on which everything can be done: selected, edited, undone, scaled, with findings.
@@ -48,6 +48,13 @@ fn every_verb_does_something() {
         }
         if verb.id == "bends" {
             workbench.perform(Command::ShowSheet(Sheet::Program));
+        }
+        if ["remove-tube", "hide-tube", "show-tubes", "next-tube"].contains(&verb.id) {
+            workbench.perform(Command::AddTube);
+        }
+        if verb.id == "show-tubes" {
+            let active = workbench.system().active();
+            workbench.perform(Command::EditSystem(SystemEdit::HideTube(active)));
         }
         if verb.id == "seam-to-best" {
             workbench.perform(Command::Edit(Edit::PinSeam(Some(Angle::from_degrees(30.0)))));

@@ -33,8 +33,8 @@ Examples:
 A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a
 line, the last column empty on the first and last row.
 
-Of a system of several tubes each is reported in turn, and the worst makes the exit code; --die, --clamp and the
-like hold for every tube that is reported.
+Of a system of several tubes each is reported in turn, and the worst makes the exit code; what is named here of die,
+clamp, end and hand holds for every tube that is reported.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 

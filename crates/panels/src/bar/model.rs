@@ -95,6 +95,7 @@ impl Entry {
         let screen = workbench.screen();
         let on = match verb.id {
             "bench" => screen.bench_open,
+            "tubes" => screen.tubes_open,
             "commands" => screen.command_list_open,
             "help" => screen.help_open,
             _ => false,

@@ -16,6 +16,8 @@ pub enum Group {
     File,
     /// Changes to the part.
     Edit,
+    /// The tubes of the system.
+    Tubes,
     /// Where one looks from.
     View,
     /// Shop and bench.
@@ -26,13 +28,14 @@ pub enum Group {
 
 impl Group {
     /// Every group, in the order of the menus.
-    pub const ALL: [Self; 5] = [Self::File, Self::Edit, Self::View, Self::Shop, Self::Window];
+    pub const ALL: [Self; 6] = [Self::File, Self::Edit, Self::Tubes, Self::View, Self::Shop, Self::Window];
 
     /// What menus and help call it.
     pub const fn label(self) -> &'static str {
         match self {
             Self::File => "File",
             Self::Edit => "Edit",
+            Self::Tubes => "Tubes",
             Self::View => "View",
             Self::Shop => "Shop",
             Self::Window => "Window",

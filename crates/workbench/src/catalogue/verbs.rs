@@ -1,6 +1,6 @@
 //! The list of verbs.
 
-use elbowroom_bending::{Edit, Path};
+use elbowroom_bending::{Edit, Path, SystemEdit};
 use elbowroom_geometry::units::LengthUnit;
 
 use super::{Group, Key, Shortcut, Verb};
@@ -136,6 +136,57 @@ pub static VERBS: &[Verb] = &[
     show_in!("show-metres", Metre, "Show metres"),
     show_in!("show-inches", Inch, "Show inches"),
     show_in!("show-feet", Foot, "Show feet"),
+    verb(
+        Group::Tubes,
+        "tubes",
+        "List of tubes",
+        "Opens or closes the list of tubes, where they are named, shown and turned to.",
+        |_| Command::ToggleTubes,
+    )
+    .on(Shortcut::plain(Key::Character('T'))),
+    verb(
+        Group::Tubes,
+        "add-tube",
+        "Add a tube",
+        "Adds a straight piece of the same tube beside this one, and turns to it.",
+        |_| Command::AddTube,
+    ),
+    verb(
+        Group::Tubes,
+        "copy-tube",
+        "Copy this tube",
+        "Lays a copy of the tube you work on beside it, and turns to the copy.",
+        |bench| Command::EditSystem(SystemEdit::DuplicateTube(bench.system().active())),
+    ),
+    verb(Group::Tubes, "remove-tube", "Remove this tube", "Takes the tube you work on out of the system.", |bench| {
+        Command::EditSystem(SystemEdit::RemoveTube(bench.system().active()))
+    })
+    .when(|bench| bench.system().tubes().len() > 1),
+    verb(
+        Group::Tubes,
+        "rename-tube",
+        "Rename this tube",
+        "Opens the list of tubes, where the one you work on has its name in a field.",
+        |_| Command::ShowTubes,
+    )
+    .when(|bench| !bench.screen().tubes_open),
+    verb(
+        Group::Tubes,
+        "hide-tube",
+        "Hide this tube",
+        "Leaves the tube you work on out of the scene, and turns to the next one that is shown.",
+        |bench| Command::EditSystem(SystemEdit::HideTube(bench.system().active())),
+    )
+    .when(|bench| bench.system().tubes().iter().filter(|tube| !tube.hidden).count() > 1),
+    verb(Group::Tubes, "show-tubes", "Show every tube", "Brings hidden tubes back into the scene.", |_| {
+        Command::EditSystem(SystemEdit::ShowEveryTube)
+    })
+    .when(|bench| bench.system().tubes().iter().any(|tube| tube.hidden)),
+    verb(Group::Tubes, "next-tube", "Next tube", "Turns to the next tube of the list that is shown.", |bench| {
+        Command::EditSystem(SystemEdit::Activate(bench.system().next_shown()))
+    })
+    .on(Shortcut::plain(Key::Character('N')))
+    .when(|bench| bench.system().next_shown() != bench.system().active()),
     verb(Group::View, "frame-all", "Show all", "Brings the whole tube into view.", |_| {
         Command::View(ViewCommand::FrameAll)
     })

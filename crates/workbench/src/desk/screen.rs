@@ -101,7 +101,7 @@ pub enum Question {
     },
     /// A crash left work behind.
     Recovery {
-        /// The name of the part that was open.
+        /// What the work is called.
         name: String,
         /// How long ago it was written, in words.
         age: String,
@@ -119,6 +119,8 @@ pub struct Screen {
     pub sheet: Sheet,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
+    /// Whether the list of tubes is open.
+    pub tubes_open: bool,
     /// Whether the command list is open.
     pub command_list_open: bool,
     /// Whether the help is open.
@@ -142,6 +144,7 @@ impl Default for Screen {
             scale: 1.0,
             sheet: Sheet::default(),
             bench_open: false,
+            tubes_open: false,
             command_list_open: false,
             help_open: false,
             manual: None,

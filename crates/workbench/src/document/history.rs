@@ -2,60 +2,63 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop};
+use elbowroom_bending::{Shop, System};
 
-use crate::document::editing::Way;
+/// Which way through the history.
+#[derive(Clone, Copy)]
+pub(crate) enum Way {
+    /// Take the last step back.
+    Back,
+    /// Make the step taken back last again.
+    Forth,
+}
 
 /// One step: what it is called, and what lies on its other side.
 struct Step {
     label: String,
-    part: Arc<Part>,
+    system: Arc<System>,
     /// The shop, where the step changed it.
     shop: Option<Arc<Shop>>,
 }
 
-/// Steps that can be taken back, and steps that can be made again. Unlimited: a step holds its part and
-/// shop by reference, so nothing is computed on the way back and nothing can come out different.
+/// Steps that can be taken back, and steps that can be made again. Unlimited: a step holds its tubes and
+/// shop by reference, so nothing can come out different on the way back.
 #[derive(Default)]
-pub(crate) struct History {
+pub(super) struct History {
     done: Vec<Step>,
     undone: Vec<Step>,
 }
 
 impl History {
-    /// Notes a step that led away from the part `before`. What had been taken back is forgotten.
-    pub fn push(&mut self, label: String, before: Arc<Part>) {
+    /// Notes a step that led away from `before`, and from a shop where it changed that. What had been taken back is
+    /// forgotten.
+    pub fn push(&mut self, label: String, before: Arc<System>, shop: Option<Arc<Shop>>) {
         self.undone.clear();
-        self.done.push(Step { label, part: before, shop: None });
+        self.done.push(Step { label, system: before, shop });
     }
 
-    /// Notes a step that led away from the shop `before` and left the part as it is.
-    pub fn push_shop(&mut self, label: String, part: Arc<Part>, before: Arc<Shop>) {
-        self.undone.clear();
-        self.done.push(Step { label, part, shop: Some(before) });
-    }
-
-    /// What lies on the other side of the next step that way: the part, and the shop where it changes.
-    pub fn next(&self, way: Way) -> Option<(Arc<Part>, Option<Arc<Shop>>)> {
+    /// Whether there is a step that way, and the shop on its other side where it changes.
+    pub fn next(&self, way: Way) -> Option<Option<&Arc<Shop>>> {
         let step = match way {
             Way::Back => self.done.last(),
             Way::Forth => self.undone.last(),
-        }?;
-        Some((Arc::clone(&step.part), step.shop.clone()))
+        };
+        step.map(|step| step.shop.as_ref())
     }
 
-    /// Goes over the next step that way, from the part and shop of `now`.
-    pub fn cross(&mut self, way: Way, now: (&Arc<Part>, &Arc<Shop>)) {
+    /// Goes over the next step that way, from the tubes and shop of `now`; gives what lies on its other side.
+    pub fn cross(&mut self, way: Way, now: (Arc<System>, Arc<Shop>)) -> Option<(Arc<System>, Option<Arc<Shop>>)> {
         let (from, to) = match way {
             Way::Back => (&mut self.done, &mut self.undone),
             Way::Forth => (&mut self.undone, &mut self.done),
         };
-        if let Some(Step { label, shop, .. }) = from.pop() {
-            to.push(Step { label, part: Arc::clone(now.0), shop: shop.map(|_| Arc::clone(now.1)) });
-        }
+        let Step { label, system, shop } = from.pop()?;
+        let shop_now = shop.as_ref().map(|_| now.1);
+        to.push(Step { label, system: now.0, shop: shop_now });
+        Some((system, shop))
     }
 
-    /// Forgets the steps that changed the shop: another one is used now. They left the part as it is, so the
+    /// Forgets the steps that changed the shop: another one is used now. They left the tubes as they are, so the
     /// other steps still fit together.
     pub fn forget_shops(&mut self) {
         self.done.retain(|step| step.shop.is_none());

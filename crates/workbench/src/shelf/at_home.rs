@@ -9,7 +9,7 @@ use elbowroom_bending::{Seam, Shop, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
-use crate::document::editing::sentence;
+use crate::desk::editing::sentence;
 use crate::shelf::disk::Seen;
 use crate::shelf::documents::new_part;
 use crate::shelf::file::{
@@ -118,8 +118,8 @@ impl Workbench {
     fn take_shop(&mut self, shop: Shop) {
         self.drop_preview();
         self.lower_shops();
-        self.history.forget_shops();
-        self.put_shop(Arc::new(shop));
+        self.document.use_shop(Arc::new(shop));
+        self.show_anew();
     }
 
     /// Opens the work that a crash left behind as unsaved work. Its recovery file goes only when the work
@@ -132,7 +132,7 @@ impl Workbench {
         self.say_that_work_waits();
         self.safe = None;
         self.file.clone_from(&offer.file);
-        self.take_up(Arc::new(offer.part.clone()));
+        self.take_up(Arc::clone(&offer.system));
         self.saving.seen = offer.file.as_deref().and_then(|file| still_of(file, offer.began?)).into_iter().collect();
         let Some(keeper) = &self.keeper else { return };
         keeper.flush();
@@ -163,7 +163,7 @@ impl Workbench {
         self.screen.question = self
             .offers
             .front()
-            .map(|offer| Question::Recovery { name: offer.part.name.clone(), age: offer.age.clone() });
+            .map(|offer| Question::Recovery { name: offer.system.title().to_owned(), age: offer.age.clone() });
     }
 
     /// Says that work which a crash left behind waits, where there is any.
@@ -171,7 +171,8 @@ impl Workbench {
         let text = self.offers.front().map(|offer| {
             format!(
                 "work on \u{201c}{}\u{201d} that was not saved, of {}, waits to be taken back",
-                offer.part.name, offer.age
+                offer.system.title(),
+                offer.age
             )
         });
         match text {

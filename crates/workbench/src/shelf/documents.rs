@@ -4,14 +4,13 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Nodes, Part, System, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
-use crate::document::editing::sentence;
-use crate::document::history::History;
+use crate::desk::editing::sentence;
 use crate::shelf::disk::Seen;
-use crate::shelf::file::{demo_parts, is_of_older_format, read_part, read_plain_bytes, text_of};
+use crate::shelf::file::{demo_parts, is_of_older_format, read_plain_bytes, read_system, text_of};
 use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
 
@@ -36,13 +35,22 @@ pub(crate) fn new_part(tube: Tube, units: LengthUnit) -> Part {
     }
 }
 
+/// A part that was read from another format, named after its file where its name was left empty.
+fn named_after(mut part: Part, path: &Path) -> Part {
+    if part.name.is_empty() {
+        part.name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
+    }
+    part
+}
+
 impl Workbench {
     /// Starts a new part, of the tube and in the units of the last one.
     pub(crate) fn begin(&mut self) {
-        let part = Arc::new(new_part(self.committed.tube.clone(), self.committed.units));
-        self.safe = Some(Arc::clone(&part));
+        let there = self.committed_part();
+        let system = Arc::new(System::of(new_part(there.tube.clone(), there.units)));
+        self.safe = Some(Arc::clone(&system));
         self.file = None;
-        self.take_up(part);
+        self.take_up(system);
     }
 
     /// Opens a file.
@@ -56,22 +64,19 @@ impl Workbench {
             None => {
                 let text = text_of(&bytes, &name).map_err(|problem| problem.to_string())?;
                 let older = is_of_older_format(text);
-                read_part(text, &name).map(|part| (part, older)).map_err(|problem| problem.to_string())
+                read_system(text, &name).map(|system| (system, older)).map_err(|problem| problem.to_string())
             }
-            Some(importer) => match (importer.read)(&bytes, &self.shop) {
-                Ok(part) => Ok((part, false)),
+            Some(importer) => match (importer.read)(&bytes, self.shop()) {
+                Ok(part) => Ok((System::of(named_after(part, path)), false)),
                 Err(error) => Err(format!("{name}: {error}")),
             },
         });
         match read {
-            Ok((mut part, older)) => {
-                if importer.is_some() && part.name.is_empty() {
-                    part.name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
-                }
-                let part = Arc::new(part);
-                self.safe = Some(Arc::clone(&part));
+            Ok((system, older)) => {
+                let system = Arc::new(system);
+                self.safe = Some(Arc::clone(&system));
                 self.file = importer.is_none().then(|| path.to_owned());
-                self.take_up(part);
+                self.take_up(system);
                 self.file_is_older = older;
                 self.saving.seen = seen.into_iter().collect();
                 self.settings.remember(path);
@@ -95,39 +100,37 @@ impl Workbench {
         };
         match demo.read() {
             Ok(part) => {
-                let part = Arc::new(part);
-                self.safe = Some(Arc::clone(&part));
+                let system = Arc::new(System::of(part));
+                self.safe = Some(Arc::clone(&system));
                 self.file = None;
-                self.take_up(part);
+                self.take_up(system);
             }
             Err(problem) => self.refuse(problem.to_string()),
         }
     }
 
-    /// Lays a part on the bench in place of the one there, without a history.
-    pub(crate) fn take_up(&mut self, part: Arc<Part>) {
-        self.preview = None;
+    /// Lays a system on the bench in place of the one there, without a history.
+    pub(crate) fn take_up(&mut self, system: Arc<System>) {
+        self.before_preview = None;
         self.file_is_older = false;
         self.saving.bench += 1;
         self.saving.seen.clear();
-        self.history = History::default();
-        self.free_id = 0;
         self.selection = Selection::default();
         self.screen.message = None;
-        let solved = Arc::new(solve(&part, &self.shop));
-        self.committed = Arc::clone(&part);
-        self.committed_solved = Arc::clone(&solved);
-        self.put(part, solved);
+        self.screen.tubes_open |= system.tubes().len() > 1;
+        self.document.take_up(system);
+        self.show_anew();
         self.note_change();
         self.requests.push(Request::View(ViewCommand::FrameAll));
     }
 
     /// Notes whether there is unsaved work, and hands it to the keeper.
     pub(crate) fn note_change(&mut self) {
-        self.unsaved = self.safe.as_ref().is_none_or(|safe| **safe != *self.committed);
+        let system = &self.document.committed().system;
+        self.unsaved = self.safe.as_ref().is_none_or(|safe| !safe.holds_the_same_as(system));
         if let Some(keeper) = &self.keeper {
             if self.unsaved {
-                keeper.keep(&self.committed, self.file.as_ref());
+                keeper.keep(system, self.file.as_ref());
             } else {
                 keeper.nothing_to_keep();
             }

@@ -8,7 +8,7 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 use std::{fs, io};
 
-use elbowroom_bending::{Part, System};
+use elbowroom_bending::System;
 
 use crate::Waker;
 use crate::shelf::disk::reason;
@@ -32,7 +32,7 @@ impl Pace {
 }
 
 enum Note {
-    Work(Arc<Part>, Option<PathBuf>),
+    Work(Arc<System>, Option<PathBuf>),
     NoWork,
     Settings(String),
     Again,
@@ -105,9 +105,9 @@ impl Keeper {
         Ok(Self { notes: Some(notes), thread: Some(thread), told })
     }
 
-    /// There is unsaved work: this part, whose own file is that.
-    pub fn keep(&self, part: &Arc<Part>, file: Option<&PathBuf>) {
-        self.send(Note::Work(Arc::clone(part), file.cloned()));
+    /// There is unsaved work: these tubes, whose own file is that.
+    pub fn keep(&self, system: &Arc<System>, file: Option<&PathBuf>) {
+        self.send(Note::Work(Arc::clone(system), file.cloned()));
     }
 
     /// There is no unsaved work any more; the recovery file goes.
@@ -173,7 +173,7 @@ impl Drop for Keeper {
 struct Desk {
     places: Places,
     told: Arc<Told>,
-    work: Option<(Arc<Part>, Option<PathBuf>)>,
+    work: Option<(Arc<System>, Option<PathBuf>)>,
     settings: Option<String>,
     /// Whether what was tried last could not be written.
     failed: bool,
@@ -189,7 +189,7 @@ impl Desk {
                 Some(due) => notes.recv_timeout(due.saturating_duration_since(Instant::now())),
             };
             match note {
-                Ok(Note::Work(part, file)) => self.work = Some((part, file)),
+                Ok(Note::Work(system, file)) => self.work = Some((system, file)),
                 Ok(Note::Settings(text)) => self.settings = Some(text),
                 Ok(Note::NoWork) => {
                     self.work = None;
@@ -217,8 +217,8 @@ impl Desk {
 
     /// Writes what waits. What cannot be written goes on waiting.
     fn write(&mut self) {
-        if let Some((part, file)) = &self.work {
-            let text = || write_recovery(&System::of(Arc::clone(part)), file.as_ref());
+        if let Some((system, file)) = &self.work {
+            let text = || write_recovery(system, file.as_ref());
             match self.places.work.as_ref().map(|place| save_atomically(place, &text())) {
                 // Where there is no place there is nothing to wait for; that has been told.
                 None => self.work = None,
@@ -279,8 +279,8 @@ mod tests {
         })
     }
 
-    fn part() -> Arc<Part> {
-        Arc::new(demo_parts().next().unwrap().read().unwrap())
+    fn tubes() -> Arc<System> {
+        Arc::new(System::of(demo_parts().next().unwrap().read().unwrap()))
     }
 
     fn keeper(folder: &std::path::Path, pace: Pace) -> (Keeper, PathBuf) {
@@ -293,21 +293,21 @@ mod tests {
     fn work_is_written_in_a_pause() {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
-        let part = part();
-        keeper.keep(&part, Some(&PathBuf::from("tube.ron")));
+        let tubes = tubes();
+        keeper.keep(&tubes, Some(&PathBuf::from("tube.ron")));
         assert!(appears(&work));
         let (back, file) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
-        assert_eq!((back, file), (System::of(part), Some(PathBuf::from("tube.ron"))));
+        assert_eq!((back, file), ((*tubes).clone(), Some(PathBuf::from("tube.ron"))));
     }
 
     #[test]
     fn work_is_written_amid_changes_without_a_pause() {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: SOON, again: FOREVER });
-        keeper.keep(&part(), None);
+        keeper.keep(&tubes(), None);
         assert!(appears(&work));
         fs::remove_file(&work).unwrap();
-        keeper.keep(&part(), None);
+        keeper.keep(&tubes(), None);
         assert!(appears(&work), "the clock starts again after each write");
     }
 
@@ -322,13 +322,13 @@ mod tests {
     fn what_waits_is_written_at_the_end_and_what_is_safe_is_removed() {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER, again: FOREVER });
-        keeper.keep(&part(), None);
+        keeper.keep(&tubes(), None);
         keeper.flush();
         assert!(work.exists());
         keeper.nothing_to_keep();
         keeper.flush();
         assert!(!work.exists());
-        keeper.keep(&part(), None);
+        keeper.keep(&tubes(), None);
         drop(keeper);
         assert!(work.exists());
     }
@@ -354,8 +354,8 @@ mod tests {
         });
         keeper.wake_with(&waker);
         fs::create_dir(&work).unwrap();
-        let part = part();
-        keeper.keep(&part, None);
+        let tubes = tubes();
+        keeper.keep(&tubes, None);
         assert!(told(&keeper).work.unwrap().contains("there is a folder of that name"));
         std::thread::sleep(5 * SOON);
         assert_eq!(keeper.heard(), None, "it is told once");
@@ -364,7 +364,7 @@ mod tests {
         assert_eq!(told(&keeper), Kept::default(), "and told when it is over");
         assert_eq!(woken.load(std::sync::atomic::Ordering::SeqCst), 2);
         let (back, _) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
-        assert_eq!(back, System::of(part), "the work was not dropped");
+        assert_eq!(back, *tubes, "the work was not dropped");
     }
 
     #[test]
@@ -373,7 +373,7 @@ mod tests {
             let folder = tempfile::tempdir().unwrap();
             let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
             fs::create_dir(&work).unwrap();
-            keeper.keep(&part(), None);
+            keeper.keep(&tubes(), None);
             assert!(told(&keeper).work.is_some());
             fs::remove_dir(&work).unwrap();
             if at_the_end {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use elbowroom_bending::{Part, Shop};
 
 use crate::Workbench;
-use crate::document::editing::sentence;
+use crate::desk::editing::sentence;
 use crate::shelf::file::{FileProblem, save_atomically, sweep_beside};
 
 /// A format that is read beside the program's own.
@@ -89,7 +89,7 @@ impl Workbench {
                 ));
             }
         }
-        let written = (exporter.write)(&self.committed, &full.display().to_string());
+        let written = (exporter.write)(self.committed_part(), &full.display().to_string());
         match written.and_then(|bytes| save_atomically(&full, bytes)) {
             Ok(()) => {
                 sweep_beside(&full);

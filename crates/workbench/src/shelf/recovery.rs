@@ -4,9 +4,10 @@
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-use elbowroom_bending::Part;
+use elbowroom_bending::System;
 
 use crate::shelf::file::{FileProblem, read_plain_text, read_recovery};
 
@@ -25,8 +26,8 @@ pub(crate) struct Hold {
 /// Work that no running program holds.
 pub(crate) struct Offer {
     hold: Hold,
-    /// The part.
-    pub part: Part,
+    /// The tubes.
+    pub system: Arc<System>,
     /// The file it was opened from.
     pub file: Option<PathBuf>,
     /// How long ago it was written, in words.
@@ -124,9 +125,9 @@ pub(crate) fn offer(work: &Path) -> Result<Option<Offer>, FileProblem> {
     let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };
-    let part = Part::clone(&system.active_tube().part);
+    let system = Arc::new(system);
     let began = began(work);
-    Ok(Some(Offer { hold, part, file, age, written, began }))
+    Ok(Some(Offer { hold, system, file, age, written, began }))
 }
 
 /// When the program began that made a recovery file of this name.

@@ -1,4 +1,4 @@
-//! The thread that saves parts, so that no frame waits for a disk: one save after the other, in the order in
+//! The thread that saves systems, so that no frame waits for a disk: one save after the other, in the order in
 //! which they were asked for.
 
 use std::io;
@@ -7,17 +7,17 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::thread::JoinHandle;
 
-use elbowroom_bending::{Part, System};
+use elbowroom_bending::System;
 
 use crate::Waker;
 use crate::shelf::disk::{Disk, Seen, Written, write_whole};
 use crate::shelf::file::{FileProblem, certain_text, sweep_beside};
 
-/// A part that is to be saved.
+/// A system that is to be saved.
 #[derive(Clone)]
 pub(crate) struct Job {
-    /// The part.
-    pub part: Arc<Part>,
+    /// The tubes.
+    pub system: Arc<System>,
     /// Its file.
     pub path: PathBuf,
     /// It is written only over a file that holds one of these; over any file where nothing is named.
@@ -26,8 +26,8 @@ pub(crate) struct Job {
 
 /// What came of it.
 pub(crate) struct Saved {
-    /// The part.
-    pub part: Arc<Part>,
+    /// The tubes.
+    pub system: Arc<System>,
     /// Its file.
     pub path: PathBuf,
     /// What the file holds now, `None` where it was left alone since somebody else has changed it; or why it
@@ -39,11 +39,11 @@ impl Job {
     /// Saves.
     pub fn run(self, disk: &dyn Disk) -> Saved {
         let outcome = self.save(disk);
-        Saved { part: self.part, path: self.path, outcome }
+        Saved { system: self.system, path: self.path, outcome }
     }
 
     fn save(&self, disk: &dyn Disk) -> Result<Option<Seen>, FileProblem> {
-        let text = certain_text(&System::of(Arc::clone(&self.part)), &self.path.display().to_string())?;
+        let text = certain_text(&self.system, &self.path.display().to_string())?;
         let ours = Seen::of(text.as_bytes());
         // What holds the same already has not been changed by anybody.
         let seen = self.seen.as_ref().map(|seen| [&seen[..], &[ours]].concat());

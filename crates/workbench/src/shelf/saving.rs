@@ -4,9 +4,9 @@ use std::collections::VecDeque;
 use std::path::Path;
 use std::sync::Arc;
 
-use elbowroom_bending::Part;
+use elbowroom_bending::System;
 
-use crate::document::editing::sentence;
+use crate::desk::editing::sentence;
 use crate::shelf::disk::{RealDisk, Seen};
 use crate::shelf::file::EXTENSION;
 use crate::shelf::saver::{Job, Saved, Saver, same_file};
@@ -28,7 +28,7 @@ pub(crate) struct Saving {
 
 /// A save that is under way.
 struct UnderWay {
-    part: Arc<Part>,
+    system: Arc<System>,
     bench: u64,
     /// Whether its own file was one of an older format until now.
     was_older: bool,
@@ -51,10 +51,10 @@ impl Workbench {
     }
 
     fn save_over(&mut self, path: &Path, seen: Option<Vec<Seen>>, then: Option<Command>) {
-        let part = Arc::clone(&self.committed);
+        let system = Arc::clone(&self.document.committed().system);
         let was_older = self.file_is_older && self.file.as_deref() == Some(path);
-        let under_way = UnderWay { part: Arc::clone(&part), bench: self.saving.bench, was_older, then };
-        let mut job = Job { part, path: path.to_owned(), seen };
+        let under_way = UnderWay { system: Arc::clone(&system), bench: self.saving.bench, was_older, then };
+        let mut job = Job { system, path: path.to_owned(), seen };
         if let Some(saver) = &self.saving.saver {
             match saver.save(job) {
                 Ok(()) => return self.saving.under_way.push_back(under_way),
@@ -94,7 +94,7 @@ impl Workbench {
         match saved.outcome {
             Ok(Some(mark)) => {
                 if of_this_part {
-                    self.safe = Some(saved.part);
+                    self.safe = Some(saved.system);
                     self.file = Some(saved.path.clone());
                     self.saving.seen = vec![mark];
                     self.file_is_older = false;
@@ -134,8 +134,9 @@ impl Workbench {
 
     /// Whether a command that would lose work waits until a save that is under way has made the work safe.
     pub(crate) fn waits_for_save(&mut self, command: &Command) -> bool {
-        let committed = &self.committed;
-        let Some(last) = self.saving.under_way.back_mut().filter(|last| last.part == *committed) else { return false };
+        let committed = &self.document.committed().system;
+        let last = self.saving.under_way.back_mut().filter(|last| last.system.holds_the_same_as(committed));
+        let Some(last) = last else { return false };
         last.then = Some(command.clone());
         self.say(MessageKind::Busy, "Saving; what you asked for comes right after.".into());
         true

@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Shop, ShopEdit, solve};
+use elbowroom_bending::{Shop, ShopEdit};
 
 use crate::Workbench;
-use crate::document::editing::sentence;
+use crate::desk::editing::sentence;
 use crate::shelf::file::{
     BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, shop_raised, with_springback, write_shop,
 };
@@ -17,30 +17,22 @@ impl Workbench {
     /// Changes the shop as one step, and writes it to its file. One that changes nothing makes no step.
     pub(crate) fn edit_shop(&mut self, edit: &ShopEdit) {
         self.drop_preview();
-        let shop = match edit.applied_to(&self.shop) {
-            Ok(shop) if shop == *self.shop => return,
+        let shop = match edit.applied_to(self.shop()) {
+            Ok(shop) if shop == **self.shop() => return,
             Ok(shop) => Arc::new(shop),
             Err(refusal) => return self.refuse_edit(sentence(&refusal.to_string())),
         };
         match self.keep_shop(&shop) {
             Ok(told) => {
                 self.forget_refusal();
-                self.history.push_shop(edit.label(), Arc::clone(&self.committed), Arc::clone(&self.shop));
-                self.put_shop(shop);
+                self.document.edit_shop(edit.label(), shop);
+                self.show_anew();
                 if let Some(told) = told {
                     self.done(told);
                 }
             }
             Err(problem) => self.refuse_edit(format!("The shop stays as it is. {}", sentence(&problem))),
         }
-    }
-
-    /// Uses a shop and solves the part on it.
-    pub(crate) fn put_shop(&mut self, shop: Arc<Shop>) {
-        self.shop = shop;
-        let solved = Arc::new(solve(&self.committed, &self.shop));
-        self.committed_solved = Arc::clone(&solved);
-        self.put(Arc::clone(&self.committed), solved);
     }
 
     /// Writes a shop in place of the one that is used: to the file that is used, or, on the built-in shop,
@@ -66,12 +58,12 @@ impl Workbench {
             let text = read_plain_text(&file).map_err(|problem| problem.to_string())?;
             let there = read_shop(&text, &name).map_err(|problem| problem.to_string())?;
             // Somebody may have changed it in a text editor; their figures are not to be written over.
-            if there != *self.shop {
+            if there != **self.shop() {
                 return Err(format!("{name} has been changed since it was read; use it again, then make your change"));
             }
             text
         } else {
-            write_shop(&self.shop)
+            write_shop(self.shop())
         };
         let kept = with_springback(&text, shop).filter(|text| read_shop(text, &name).as_ref() == Ok(shop));
         let raised = shop_raised(&text);

@@ -6,8 +6,8 @@ use std::{fs, io};
 use elbowroom_bending::Shop;
 use elbowroom_bending::text::harmless_lines;
 
+use crate::desk::editing::sentence;
 use crate::desk::trouble::{About, Deal, Trouble};
-use crate::document::editing::sentence;
 use crate::shelf::file::{FileProblem, read_plain_text, read_shop};
 use crate::shelf::keeper::{Keeper, Kept, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
@@ -196,7 +196,7 @@ impl Workbench {
 
     /// Tells that a shop which was asked for is not the one that is used.
     pub(crate) fn miss_shop(&mut self, path: &Path, problem: &FileProblem) {
-        let used = &self.shop.name;
+        let used = &self.shop().name;
         let text = format!("{problem}; everything is judged on the shop \u{201c}{used}\u{201d} until that is mended");
         self.raise(About::Shop(path.to_owned()), &text);
     }

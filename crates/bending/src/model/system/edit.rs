@@ -21,10 +21,12 @@ pub enum SystemEdit {
     DuplicateTube(TubeId),
     /// Takes a tube out. Where it was worked on, the next one is.
     RemoveTube(TubeId),
-    /// Leaves a tube out of the scene.
+    /// Leaves a tube out of the scene. Where it was worked on, the next one that is shown is.
     HideTube(TubeId),
     /// Shows it again.
     ShowTube(TubeId),
+    /// Shows every tube.
+    ShowEveryTube,
     /// Turns to another tube: it is worked on from then on, and shown.
     Activate(TubeId),
 }
@@ -96,16 +98,22 @@ impl SystemEdit {
             }
             Self::RemoveTube(id) => remove(&mut system, *id)?,
             Self::HideTube(id) => {
-                let tube = found(&system, *id)?;
-                if tube.id == system.active {
-                    return Err(SystemRefusal::WorkedOn(tube.name().to_owned()));
-                }
+                let name = found(&system, *id)?.name().to_owned();
                 set_hidden(&mut system, *id, true);
+                if system.tubes.iter().all(|tube| tube.hidden) {
+                    return Err(SystemRefusal::LastShown(name));
+                }
+                if system.active == *id
+                    && let Some(place) = system.place(*id)
+                {
+                    turn_to_next(&mut system, place);
+                }
             }
             Self::ShowTube(id) => {
                 found(&system, *id)?;
                 set_hidden(&mut system, *id, false);
             }
+            Self::ShowEveryTube => system.tubes.iter_mut().for_each(|tube| tube.hidden = false),
             Self::Activate(id) => {
                 found(&system, *id)?;
                 set_hidden(&mut system, *id, false);
@@ -126,6 +134,7 @@ impl SystemEdit {
             Self::RemoveTube(id) => format!("remove tube \u{201c}{}\u{201d}", name(*id)),
             Self::HideTube(id) => format!("hide tube \u{201c}{}\u{201d}", name(*id)),
             Self::ShowTube(id) => format!("show tube \u{201c}{}\u{201d}", name(*id)),
+            Self::ShowEveryTube => "show every tube".to_owned(),
             Self::Activate(id) => format!("turn to tube \u{201c}{}\u{201d}", name(*id)),
         }
     }
@@ -182,13 +191,17 @@ fn remove(system: &mut System, id: TubeId) -> Result<(), SystemRefusal> {
     let Some(place) = system.place(id) else { return Ok(()) };
     system.tubes.remove(place);
     if system.active == id {
-        // The one behind it, else the one before; one that is seen before one that is hidden.
-        let order = || (place..system.tubes.len()).chain((0..place).rev());
-        let next = order().find(|&place| !system.tubes[place].hidden).or_else(|| order().next()).unwrap_or(0);
-        system.tubes[next].hidden = false;
-        system.active = system.tubes[next].id;
+        turn_to_next(system, place);
     }
     Ok(())
+}
+
+/// Turns to the tube at a place or behind it, else to the one before: to one that is shown, where there is one.
+fn turn_to_next(system: &mut System, place: usize) {
+    let order = || (place..system.tubes.len()).chain((0..place).rev());
+    let next = order().find(|&place| !system.tubes[place].hidden).or_else(|| order().next()).unwrap_or(0);
+    system.tubes[next].hidden = false;
+    system.active = system.tubes[next].id;
 }
 
 fn set_hidden(system: &mut System, id: TubeId, hidden: bool) {

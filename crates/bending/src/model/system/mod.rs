@@ -140,6 +140,13 @@ impl System {
         self.tube(self.active).unwrap_or(&self.tubes[0])
     }
 
+    /// The next tube of the list that is shown, after the last one the first; the same where there is no other.
+    pub fn next_shown(&self) -> TubeId {
+        let place = self.place(self.active).unwrap_or(0);
+        let order = self.tubes[place..].iter().skip(1).chain(&self.tubes[..place]);
+        order.into_iter().find(|tube| !tube.hidden).map_or(self.active, |tube| tube.id)
+    }
+
     /// The tube of an id.
     pub fn tube(&self, id: TubeId) -> Option<&SystemTube> {
         self.tubes.iter().find(|tube| tube.id == id)
@@ -168,6 +175,15 @@ impl System {
     /// Gives no id below this number to a new tube: those were given to tubes that are gone by now.
     pub fn keep_clear_of(&mut self, next: u32) {
         self.next = self.next.max(next);
+    }
+
+    /// Gives no id below this number to a new place of a tube, likewise.
+    pub fn keep_places_clear_of(&mut self, id: TubeId, next: u32) {
+        if let Some(tube) = self.tubes.iter_mut().find(|tube| tube.id == id)
+            && tube.part.nodes.next(0) < next
+        {
+            Arc::make_mut(&mut tube.part).nodes.keep_clear_of(next);
+        }
     }
 
     /// Whether both hold the same work, whichever tube is worked on.

@@ -30,9 +30,9 @@ pub enum SystemRefusal {
     /// The last tube was to be removed.
     #[error("\u{201c}{0}\u{201d} is the only tube there is; start a new file instead of removing it")]
     LastTube(String),
-    /// The tube that is worked on was to be hidden.
-    #[error("\u{201c}{0}\u{201d} is the tube you are working on; turn to another tube before you hide it")]
-    WorkedOn(String),
+    /// The last tube that is shown was to be hidden.
+    #[error("\u{201c}{0}\u{201d} is the only tube that is shown; show another one before you hide it")]
+    LastShown(String),
 }
 
 impl SystemRefusal {

@@ -11,8 +11,8 @@ use elbowroom_bending::plan::{Plan, PlanRefusal};
 use elbowroom_bending::{Edit, Part};
 use elbowroom_geometry::BendPath;
 
+use super::editing::sentence;
 use crate::Workbench;
-use crate::document::editing::sentence;
 use crate::shelf::file::read_plain_text;
 use crate::shelf::measured_table::{Kind, read_measured};
 
@@ -47,18 +47,18 @@ impl Default for FirstOffDesk {
 impl Workbench {
     /// The pieces that were bent and measured, in the order in which they were bent.
     pub fn pieces(&self) -> &[Piece] {
-        &self.part.pieces
+        &self.part().pieces
     }
 
     /// What was measured on the piece bent last.
     pub fn measurement(&self) -> Option<&Measurement> {
-        self.part.pieces.last().map(|piece| &piece.measurement)
+        self.part().pieces.last().map(|piece| &piece.measurement)
     }
 
     /// The tolerance by which a first-off is judged: the person's own, else the usual one of the part.
     pub fn tolerance(&self) -> Tolerance {
-        let bends = self.solved.bends.iter().filter(|bend| bend.is_bent()).count();
-        self.first_off.tolerance.unwrap_or_else(|| Tolerance::usual(bends, self.part.tube.od))
+        let bends = self.solved().bends.iter().filter(|bend| bend.is_bent()).count();
+        self.first_off.tolerance.unwrap_or_else(|| Tolerance::usual(bends, self.part().tube.od))
     }
 
     /// Whether that tolerance is the person's own.
@@ -75,12 +75,12 @@ impl Workbench {
     /// the side that are chosen for it. `None` where nothing was measured; an error where the
     /// part has no program.
     pub fn judged(&self) -> Option<Arc<Result<Judged, PlanRefusal>>> {
-        let judged = || (!self.part.pieces.is_empty()).then(|| Arc::new(self.judge(&self.part)));
+        let judged = || (!self.part().pieces.is_empty()).then(|| Arc::new(self.judge(self.part())));
         self.first_off.judged.get_or_init(judged).clone()
     }
 
     fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
-        let plan = Plan::of(part, &self.shop, &self.solved)?;
+        let plan = Plan::of(part, self.shop(), self.solved())?;
         let job = Job::of(&plan, &part.pieces, &self.tolerance());
         Ok(Judged { plan, job })
     }
@@ -98,7 +98,7 @@ impl Workbench {
     /// Takes what was measured on the piece bent last, in place of what was measured on it before; on the
     /// first one where there is none yet.
     pub(crate) fn set_measurement(&mut self, measurement: Measurement) {
-        let mut pieces = self.committed.pieces.clone();
+        let mut pieces = self.committed_part().pieces.clone();
         match pieces.last_mut() {
             Some(piece) => {
                 piece.measurement = measurement.storable();
@@ -112,9 +112,9 @@ impl Workbench {
     /// Takes what was measured on a further piece, bent by the program for the next one.
     pub(crate) fn add_piece(&mut self, measurement: Measurement) {
         self.drop_preview();
-        match self.judge(&self.committed) {
+        match self.judge(self.committed_part()) {
             Ok(Judged { plan, job }) => {
-                let mut pieces = self.committed.pieces.clone();
+                let mut pieces = self.committed_part().pieces.clone();
                 pieces.push(job.next_piece(&plan, measurement));
                 let label = format!("measure piece {}", pieces.len());
                 self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
@@ -125,7 +125,7 @@ impl Workbench {
 
     /// Puts the piece bent last away.
     pub(crate) fn remove_piece(&mut self) {
-        let mut pieces = self.committed.pieces.clone();
+        let mut pieces = self.committed_part().pieces.clone();
         if pieces.pop().is_some() {
             let label = format!("put piece {} away", pieces.len() + 1);
             self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
@@ -134,15 +134,15 @@ impl Workbench {
 
     pub(crate) fn open_measurement(&mut self, path: &Path) {
         let name = path.display().to_string();
-        let unit = self.committed.units;
+        let unit = self.committed_part().units;
         let read = read_plain_text(path)
             .map_err(|problem| problem.to_string())
             .and_then(|text| read_measured(&text, Kind::Points, unit).map_err(|problem| format!("{name}, {problem}")));
         match read {
             Ok(measurement) => {
-                let before = self.committed.pieces.len();
+                let before = self.committed_part().pieces.len();
                 self.add_piece(measurement);
-                if self.committed.pieces.len() > before {
+                if self.committed_part().pieces.len() > before {
                     self.done(format!("Measured on piece {}, from {name}.", before + 1));
                 }
             }

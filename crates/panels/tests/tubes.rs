@@ -1,0 +1,81 @@
+//! The list of tubes: what it says, and what clicks and names ask for.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod one_panel;
+
+use elbowroom_bending::SystemEdit;
+use elbowroom_workbench::{Command, Workbench};
+use one_panel::{Window, parts, shown};
+
+/// A sound tube, a copy of it, and a straight piece, which is worked on.
+fn three() -> Workbench {
+    let mut workbench = parts::sound();
+    let first = workbench.system().active();
+    workbench.perform(Command::EditSystem(SystemEdit::DuplicateTube(first)));
+    workbench.perform(Command::AddTube);
+    workbench
+}
+
+fn said(window: &Window) -> String {
+    elbowroom_panels::tubes::Model::of(window.workbench()).to_string()
+}
+
+#[test]
+fn the_list_says_which_tubes_there_are_and_which_is_worked_on() {
+    let mut workbench = three();
+    assert!(workbench.screen().tubes_open, "a second tube opens the list");
+    let ids: Vec<_> = workbench.system().tubes().iter().map(|tube| tube.id).collect();
+    workbench.perform(Command::EditSystem(SystemEdit::HideTube(ids[1])));
+    workbench.perform(Command::EditSystem(SystemEdit::Rename("Hill climb".into())));
+    let model = elbowroom_panels::tubes::Model::of(&workbench);
+    let lines: Vec<_> = model.to_string().lines().map(str::to_owned).collect();
+    assert_eq!(lines[0], "Hill climb");
+    assert!(lines[1].starts_with("  Test part") && !lines[1].contains("hidden"), "{lines:?}");
+    assert!(lines[2].starts_with("  Test part 2") && lines[2].ends_with(", hidden"), "{lines:?}");
+    assert!(lines[3].starts_with("> New tube"), "{lines:?}");
+}
+
+#[test]
+fn a_click_turns_to_a_tube_and_hides_and_shows_it() {
+    let mut window = shown("tubes", three(), [310.0, 400.0]);
+    window.click("Test part");
+    assert_eq!(window.workbench().part().name, "Test part");
+    window.click("hide Test part 2");
+    assert!(said(&window).lines().any(|line| line.starts_with("  Test part 2") && line.ends_with("hidden")));
+    window.click("show Test part 2");
+    assert!(!said(&window).contains("hidden"));
+    window.workbench();
+    for _ in 0..3 {
+        window.harness.state_mut().workbench.perform(Command::Undo);
+    }
+    assert!(said(&window).contains("> New tube"), "every one of them was a step: {}", said(&window));
+}
+
+#[test]
+fn tubes_are_added_copied_named_and_removed() {
+    let mut window = shown("tubes", parts::sound(), [310.0, 400.0]);
+    window.click("Copy");
+    window.enter("Name of the tube", "Tail");
+    window.enter("Name of the whole", "Hill climb");
+    assert_eq!(window.workbench().system().title(), "Hill climb");
+    let names = |window: &Window| {
+        window.workbench().system().tubes().iter().map(|tube| tube.name().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(names(&window), ["Test part", "Tail"]);
+    window.enter("Name of the tube", "Test part");
+    let message = window.workbench().screen().message.clone().unwrap().text;
+    assert!(
+        message.contains("another tube is called \u{201c}Test part\u{201d} already")
+            || message.contains("Another tube is called"),
+        "{message}"
+    );
+    assert_eq!(names(&window), ["Test part", "Tail"]);
+    window.click("Add");
+    assert_eq!(names(&window), ["Test part", "Tail", "New tube"]);
+    window.click("Remove");
+    window.click("Remove");
+    assert_eq!(names(&window), ["Test part"]);
+    window.click("Remove");
+    assert_eq!(names(&window), ["Test part"], "the last one stays");
+    window.keep_picture("tubes");
+}

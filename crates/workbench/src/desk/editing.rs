@@ -1,0 +1,233 @@
+//! Changes to the document, and what they do on the desk: the selection follows, messages come and go.
+
+use std::sync::Arc;
+
+use elbowroom_bending::{Edit, Path, Solved, System, SystemEdit, SystemEvent, TubeId};
+use elbowroom_geometry::HandleId;
+
+use super::follow::Follow;
+use crate::document::Way;
+use crate::shelf::documents::new_part;
+use crate::{Selection, Target, Workbench};
+
+/// What lay on the desk before a change.
+struct Before {
+    system: Arc<System>,
+    tube: TubeId,
+    solved: Arc<Solved>,
+}
+
+impl Workbench {
+    /// Changes the tube that is worked on, as one step. An edit that changes nothing makes no step.
+    pub(crate) fn edit(&mut self, edit: &Edit) {
+        self.edit_system(&self.on_active(edit));
+    }
+
+    /// Makes a change to the system as one step.
+    pub(crate) fn edit_system(&mut self, edit: &SystemEdit) {
+        self.drop_preview();
+        let before = self.before();
+        match self.document.edit(edit) {
+            Ok(events) => self.stepped(&before, &events),
+            Err(refusal) => self.refuse_edit(sentence(&refusal.said(self.system().units()))),
+        }
+    }
+
+    /// Takes in a further tube, a straight piece of the same kind beside the one that is worked on.
+    pub(crate) fn add_tube(&mut self) {
+        let there = Arc::clone(self.committed_part());
+        let mut part = new_part(there.tube.clone(), there.units);
+        part.name = "New tube".to_owned();
+        match part.beside(&there) {
+            Ok(part) => self.edit_system(&SystemEdit::AddTube(Arc::new(part))),
+            Err(refusal) => self.refuse_edit(sentence(&refusal.said(there.units))),
+        }
+    }
+
+    /// Shows a change to the tube that is worked on without making it.
+    pub(crate) fn show_preview(&mut self, edit: &Edit) {
+        let selection = self.before_preview.take().unwrap_or_else(|| self.selection.clone());
+        match self.document.preview(&self.on_active(edit)) {
+            Ok(()) => {
+                self.forget_refusal();
+                let follow =
+                    Follow::new(&self.document.committed().solved().nodes, &self.document.shown().solved().nodes);
+                self.selection = selection.mapped(|target| follow.target(target));
+                self.before_preview = Some(selection);
+                self.show_anew();
+            }
+            Err(refusal) => {
+                self.back_from_preview(selection);
+                self.refuse_edit(sentence(&refusal.said(self.system().units())));
+            }
+        }
+    }
+
+    /// Makes the change that is shown.
+    pub(crate) fn commit_preview(&mut self) {
+        if self.before_preview.take().is_some() {
+            let committed = self.document.committed();
+            let before = Before {
+                system: Arc::clone(&self.document.shown().system),
+                tube: committed.system.active(),
+                solved: Arc::clone(committed.solved()),
+            };
+            let events = self.document.commit_preview();
+            if events.is_empty() {
+                // What was shown is what was there, though not the very same.
+                return self.show_anew();
+            }
+            self.settle(&before, &events);
+        }
+    }
+
+    /// Shows what is committed again.
+    pub(crate) fn drop_preview(&mut self) {
+        if let Some(selection) = self.before_preview.take() {
+            self.document.drop_preview();
+            self.back_from_preview(selection);
+        }
+    }
+
+    fn back_from_preview(&mut self, selection: Selection) {
+        // What was selected during the preview may have been there only in the preview.
+        self.selection = selection.mapped(|target| self.has(target).then_some(target));
+        self.show_anew();
+    }
+
+    /// Goes a step back or forth. A preview is only dropped: it is no step yet.
+    pub(crate) fn travel(&mut self, way: Way) {
+        if self.previewing() {
+            self.drop_preview();
+            return;
+        }
+        let Some(shop) = self.document.next(way) else { return };
+        if let Some(shop) = shop.cloned()
+            && let Err(problem) = self.keep_shop(&shop)
+        {
+            return self.refuse_edit(format!("The shop stays as it is. {}", sentence(&problem)));
+        }
+        let before = self.before();
+        self.document.travel(way);
+        self.follow(&before);
+        self.show_anew();
+        self.forget_refusal();
+        self.note_change();
+    }
+
+    /// Removes the bends and vertices that are selected, as one step.
+    pub(crate) fn delete_selection(&mut self) {
+        self.drop_preview();
+        let mut bends = Vec::new();
+        let mut vertices = Vec::new();
+        for target in self.selection.targets() {
+            match *target {
+                Target::Bend(bend)
+                | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+                    bends.push(bend);
+                }
+                Target::Vertex(vertex) => vertices.push(vertex),
+                Target::Straight(_) | Target::Handle(HandleId::Start | HandleId::Finish) => {}
+            }
+        }
+        bends.sort_unstable();
+        bends.dedup();
+        let committed = Arc::clone(self.document.committed().solved());
+        let nodes = &committed.nodes;
+        let remove_vertices =
+            |which: Vec<usize>| Edit::RemoveVertices(which.into_iter().map(|vertex| nodes.vertex(vertex)).collect());
+        let edit = match (bends.is_empty(), vertices.is_empty()) {
+            (true, true) if self.selection.targets().is_empty() => return self.refuse_edit("Nothing is selected."),
+            (true, true) => {
+                return self.refuse_edit("Straights and ends cannot be removed; select a bend or a vertex.");
+            }
+            (false, true) => Edit::RemoveBends(bends.into_iter().map(|bend| nodes.bend(bend)).collect()),
+            (true, false) => remove_vertices(vertices),
+            (false, false) => {
+                let of_bend = &committed.form.vertex_of_bend;
+                vertices.extend(bends.iter().filter_map(|&bend| of_bend.get(bend)));
+                remove_vertices(vertices)
+            }
+        };
+        self.edit(&edit);
+    }
+
+    /// A change to the tube that is worked on.
+    fn on_active(&self, edit: &Edit) -> SystemEdit {
+        SystemEdit::ChangeTube(self.document.committed().system.active(), edit.clone())
+    }
+
+    fn before(&self) -> Before {
+        let shown = self.document.shown();
+        Before { system: Arc::clone(&shown.system), tube: shown.system.active(), solved: Arc::clone(shown.solved()) }
+    }
+
+    /// The selection goes with the tube that is worked on; on another one nothing is selected.
+    fn follow(&mut self, before: &Before) {
+        let shown = self.document.shown();
+        if shown.system.active() == before.tube {
+            let follow = Follow::new(&before.solved.nodes, &shown.solved().nodes);
+            self.selection = self.selection.mapped(|target| follow.target(target));
+        } else {
+            self.selection = Selection::default();
+            self.hover = None;
+        }
+    }
+
+    /// Takes note of a step that was made, if it was one.
+    fn stepped(&mut self, before: &Before, events: &[SystemEvent]) {
+        if events.is_empty() {
+            return;
+        }
+        self.follow(before);
+        self.settle(before, events);
+    }
+
+    fn settle(&mut self, before: &Before, events: &[SystemEvent]) {
+        if events.contains(&SystemEvent::Changed(before.tube)) && self.system().active() == before.tube {
+            let newcomers = Follow::new(&before.solved.nodes, &self.solved().nodes).newcomers();
+            if !newcomers.is_empty() {
+                self.selection = Selection::of(newcomers);
+            }
+        }
+        if events.iter().any(|event| matches!(event, SystemEvent::Added(_))) {
+            self.screen.tubes_open = true;
+        }
+        if !Arc::ptr_eq(&before.system, &self.document.shown().system) {
+            self.show_anew();
+        }
+        self.forget_refusal();
+        self.note_change();
+    }
+
+    /// Lets every view follow what is shown.
+    pub(crate) fn show_anew(&mut self) {
+        self.judge_again();
+        self.hover = self.hover.filter(|target| self.has(*target));
+    }
+
+    /// Whether the shown part has this target.
+    pub(crate) fn has(&self, target: Target) -> bool {
+        let bends = self.solved().centreline.bends();
+        match target {
+            Target::Straight(straight) => straight <= bends,
+            Target::Bend(bend)
+            | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
+                bend < bends
+            }
+            Target::Handle(HandleId::Start | HandleId::Finish) => true,
+            Target::Vertex(vertex) => match &self.part().path {
+                Path::Vertices(path) => vertex < path.points().len(),
+                Path::Bends(_) => false,
+            },
+        }
+    }
+}
+
+/// The same words as a sentence: a capital at the head, a full stop at the end.
+pub(crate) fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let head: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    let stop = if words.ends_with(['.', '?']) { "" } else { "." };
+    format!("{head}{}{stop}", letters.as_str())
+}
