@@ -68,10 +68,10 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     assert_eq!(report["rotation_positive"], "clockwise seen from the chuck looking to the die");
     assert_eq!(keys(&report), "doubt found from hand next pieces report rotation_positive text tolerance verdict");
     assert_eq!(keys(&report["tolerance"]), "angle_deg length_mm");
-    assert_eq!(keys(&report["found"]), "bends fit_rms_mm points straights_off_mm");
+    assert_eq!(keys(&report["found"]), "bends compared fit_rms_mm measured points straights_off_mm");
     assert_eq!(keys(&report["found"]["points"][0]), "at bend fitted_mm number off_mm");
     assert_eq!(keys(&report["found"]["bends"][0]), "angle_off_deg bend rotation_off_deg");
-    assert_eq!(keys(&report["next"]), "blank_length_mm blank_was_mm rests_on steps stops");
+    assert_eq!(keys(&report["next"]), "blank_length_mm blank_was_mm put_aside rests_on steps stops");
     assert_eq!(
         keys(&report["next"]["steps"][0]),
         "bend feed_mm feed_was_mm mark_mm number rotation_deg rotation_was_deg set_angle_deg set_angle_was_deg \
@@ -243,6 +243,30 @@ fn wrong_measurements_are_told_and_not_followed() {
         assert!(report["doubt"]["text"].as_str().unwrap().contains(words), "{report}");
         assert!(report["found"].is_null() && report["next"].is_null(), "{kind}: it was followed");
     }
+    let mut wrong = POINTS;
+    wrong[3][2] = -wrong[3][2];
+    let (_, report) = judged(&bench(), &measured(&wrong), &[]);
+    let doubt = &report["doubt"];
+    assert_eq!(
+        (&doubt["kind"], &doubt["points"], &doubt["axis"]),
+        (&"point".into(), &serde_json::json!([4]), &"z".into())
+    );
+    assert!(doubt["text"].as_str().unwrap().ends_with("would fit the others; check its sign"), "{report}");
+    // Digits exchanged, a nought too many, a sign: rows tell which figure it is.
+    for (cell, row, figure) in [(1, 3, "rotation"), (0, 1, "straight"), (2, 3, "angle")] {
+        let bench = bench();
+        let table = rows(&bench, 0.0);
+        let mut lines: Vec<Vec<String>> =
+            table.lines().map(|line| line.split(',').map(str::to_owned).collect()).collect();
+        let value: f64 = lines[row][cell].parse().unwrap();
+        lines[row][cell] = [value * 10.0, -value, value + 27.0][cell].to_string();
+        let table: String = lines.iter().map(|line| line.join(",") + "\n").collect();
+        let (_, report) = judged(&bench, &table, &[]);
+        let doubt = &report["doubt"];
+        assert_eq!((&doubt["kind"], &doubt["rows"]), (&"row".into(), &serde_json::json!([row])), "{report}");
+        assert_eq!(doubt["figure"], figure);
+        assert!(report["next"].is_null());
+    }
     let bench = bench();
     let short: String = rows(&bench, 0.0)
         .lines()
@@ -252,6 +276,68 @@ fn wrong_measurements_are_told_and_not_followed() {
         .collect();
     let (code, report) = judged(&bench, &format!("straight_mm,rotation_deg,angle_deg\n{short}"), &[]);
     assert_eq!((code, report["doubt"]["kind"].as_str()), (1, Some("bends")));
+}
+
+/// The figures that the last piece was set by are those of the program that it was bent by, each under its own name.
+#[test]
+fn what_was_set_stands_beside_what_is_to_be_set() {
+    let bench = bench();
+    let ran = bench.run(&[&["program", "part.csv", "--format", "json"], &TUBE[..]].concat());
+    let program: Value = serde_json::from_str(&ran.out).unwrap();
+    let mut points = POINTS;
+    points[1][0] += 5.0;
+    points[3][2] += 6.0;
+    points[4][1] += 7.0;
+    let (_, report) = judged(&bench, &measured(&points), &[]);
+    let (steps, set) = (report["next"]["steps"].as_array().unwrap(), program["steps"].as_array().unwrap());
+    assert_eq!(steps.len(), 3);
+    for (step, set) in steps.iter().zip(set) {
+        for (was, now) in
+            [("feed_was_mm", "feed_mm"), ("rotation_was_deg", "rotation_deg"), ("set_angle_was_deg", "set_angle_deg")]
+        {
+            close(&step[was], set[now].as_f64().unwrap());
+            let moved = step[now].as_f64().unwrap() - set[now].as_f64().unwrap();
+            assert!(
+                moved.abs() > 0.01 || (step["number"] == 1 && now == "rotation_deg"),
+                "{now} stays, so nothing is told"
+            );
+        }
+    }
+    close(&report["next"]["blank_was_mm"], program["blank_length_mm"].as_f64().unwrap());
+    bench.write("measured.csv", measured(&points));
+    let text = bench.run(&[&["first-off", "part.csv", "measured.csv"], &TUBE[..]].concat()).out;
+    let rows: Vec<Vec<&str>> = text
+        .lines()
+        .skip_while(|line| !line.starts_with("Step "))
+        .skip(1)
+        .take(3)
+        .map(|line| line.split_whitespace().collect())
+        .collect();
+    for (row, set) in rows.iter().zip(set) {
+        let shown = |value: &Value| format!("{:.1}", value.as_f64().unwrap());
+        let was = [row[3], row[5], row[7]].map(|cell| cell.replace('\u{2212}', "-"));
+        assert_eq!(was, [shown(&set["feed_mm"]), shown(&set["rotation_deg"]), shown(&set["set_angle_deg"])], "{text}");
+    }
+}
+
+/// What is compared is said: the points, or the rows and the radii that they were taken on.
+#[test]
+fn what_is_compared_is_said() {
+    let bench = bench();
+    for (table, given, words) in [
+        (
+            measured(&POINTS),
+            "points",
+            "Compared are the 5 points as measured with the part as the program should leave it",
+        ),
+        (rows(&bench, 0.5), "rows", "each is taken as die × set angle ÷ measured angle"),
+    ] {
+        let (_, report) = judged(&bench, &table, &[]);
+        assert_eq!(report["found"]["measured"], given);
+        assert!(report["found"]["compared"].as_str().unwrap().contains(words), "{report}");
+        let text = bench.run(&[&["first-off", "part.csv", "measured.csv"], &TUBE[..]].concat()).out;
+        assert!(text.contains(words), "{text}");
+    }
 }
 
 #[test]

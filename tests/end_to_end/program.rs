@@ -193,10 +193,10 @@ fn the_table_holds_the_same_numbers() {
     let head = lines.next().unwrap();
     assert_eq!(
         head,
-        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from,rotation_positive,springback_basis"
+        "step,bend,feed_mm,rotation_deg,set_angle_deg,free_angle_deg,die_clr_mm,free_clr_mm,take_up_mm,mark_mm,clamp_mm,die,springback_from,rotation_positive,springback_basis,corrected_after"
     );
     assert!(
-        lines.clone().all(|line| line.ends_with(",clockwise seen from the chuck looking to the die")),
+        lines.clone().all(|line| line.ends_with(",clockwise seen from the chuck looking to the die,theory,0")),
         "{}",
         csv.out
     );
@@ -267,4 +267,75 @@ fn the_sheet_is_one_to_set_the_machine_by() {
     ] {
         assert!(ran.out.contains(words), "{words}:\n{}", ran.out);
     }
+}
+
+/// What was measured goes into the program: its figures are those of the first-off's next one, in every form and with a
+/// line that says so, until they are put aside.
+#[test]
+fn measured_pieces_correct_the_program_unless_that_is_put_aside() {
+    const POINTS: [[f64; 3]; 5] =
+        [[0.0, 0.0, 0.0], [500.0, 0.0, 0.0], [500.0, 450.0, 0.0], [850.0, 700.0, 300.0], [1200.0, 700.0, 700.0]];
+    let bench = Bench::new();
+    bench.write("part.csv", table(&POINTS, 90.5));
+    let mut strayed = POINTS;
+    (strayed[2][2], strayed[4][1]) = (5.0, strayed[4][1] + 7.0);
+    let lines = strayed.iter().map(|[x, y, z]| format!("{x},{y},{z}\n"));
+    bench.write("measured.csv", std::iter::once("x_mm,y_mm,z_mm\n".to_owned()).chain(lines).collect::<String>());
+    let (code, planned, _) = program(&bench, "part.csv", &PLAIN);
+    assert!(code == 0 && planned["correction"].is_null());
+    let measured =
+        |more: &[&str]| program(&bench, "part.csv", &[&PLAIN[..], &["--measured", "measured.csv"], more].concat());
+    let (code, corrected, err) = measured(&[]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert_eq!(corrected["correction"], serde_json::json!({"after_piece": 1, "rests_on": [1], "put_aside": false}));
+    let ran = bench.run(&[&["first-off", "part.csv", "measured.csv", "--format", "json"], &PLAIN[..]].concat());
+    let next: Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(corrected["blank_length_mm"], next["next"]["blank_length_mm"]);
+    for (index, step) in next["next"]["steps"].as_array().unwrap().iter().enumerate() {
+        for field in ["feed_mm", "rotation_deg", "set_angle_deg", "take_up_mm", "mark_mm"] {
+            assert_eq!(corrected["steps"][index][field], step[field], "{field} of step {}", index + 1);
+        }
+    }
+    assert_ne!(corrected["steps"][1]["set_angle_deg"], planned["steps"][1]["set_angle_deg"]);
+    // Put aside: the figures as planned, and a line that says so.
+    let (_, aside, _) = measured(&["--figures", "planned"]);
+    assert_eq!(aside["correction"]["put_aside"], true);
+    assert_eq!((&aside["steps"], &aside["blank_length_mm"]), (&planned["steps"], &planned["blank_length_mm"]));
+    // Within a wider tolerance nothing is corrected.
+    let (_, wide, _) = measured(&["--angle-tolerance", "5", "--length-tolerance", "50"]);
+    assert_eq!(wide, planned);
+    // On paper and in the table.
+    let written = |more: &[&str]| {
+        bench.run(&[&["program", "part.csv", "--measured", "measured.csv"], &PLAIN[..], more].concat()).out
+    };
+    let text = written(&[]);
+    let set = format!("{:.1}", corrected["steps"][1]["set_angle_deg"].as_f64().unwrap());
+    let row = text.lines().skip_while(|line| !line.starts_with("Step ")).nth(2).unwrap();
+    assert!(
+        text.contains("corrected after piece 1") && row.contains(&set) && !row.contains(&format!("~{set}")),
+        "{text}"
+    );
+    assert!(written(&["--figures", "planned"]).contains("put aside, and these are the figures as planned"));
+    let csv = written(&["--format", "csv"]);
+    let row = csv.lines().nth(2).unwrap();
+    assert!(csv.lines().next().unwrap().ends_with(",corrected_after") && row.ends_with(",1"), "{csv}");
+    assert!(row.contains(&corrected["steps"][1]["set_angle_deg"].to_string()), "{csv}");
+}
+
+/// A measurement that is doubted does not correct the program, and that is told.
+#[test]
+fn a_doubted_piece_leaves_the_program_as_planned() {
+    const POINTS: [[f64; 3]; 5] =
+        [[0.0, 0.0, 0.0], [500.0, 0.0, 0.0], [500.0, 450.0, 0.0], [850.0, 700.0, 300.0], [1200.0, 700.0, 700.0]];
+    let bench = Bench::new();
+    bench.write("part.csv", table(&POINTS, 90.5));
+    let lines = POINTS.iter().map(|[x, y, z]| format!("{x},{},{z}\n", if *y == 450.0 { 350.0 } else { *y }));
+    bench.write("measured.csv", std::iter::once("x_mm,y_mm,z_mm\n".to_owned()).chain(lines).collect::<String>());
+    let (_, planned, _) = program(&bench, "part.csv", &PLAIN);
+    let (code, corrected, err) = program(&bench, "part.csv", &[&PLAIN[..], &["--measured", "measured.csv"]].concat());
+    assert_eq!((code, &corrected), (0, &planned));
+    assert!(
+        err.contains("piece 1 is not followed") && err.contains("point 3 seems wrong: its y is 350.0 mm, and about 4"),
+        "{err}"
+    );
 }

@@ -441,8 +441,7 @@ fn rows_are_judged_by_the_vertices_that_their_radii_give() {
     let found = job.pieces[0].found.as_ref().unwrap();
     assert!(found.worst().2.degrees() < 0.02 && found.worst().0 > 3.0, "{:?}", found.worst());
     assert_eq!(job.pieces[0].within(&tolerance), Some(false));
-    let said = job.pieces[0].verdict(&tolerance, LengthUnit::Millimetre);
-    assert!(said.contains("taken as die × set angle ÷ measured angle"), "{said}");
+    assert!(found.compared().contains("taken as die × set angle ÷ measured angle"), "{}", found.compared());
 }
 
 #[test]
@@ -491,7 +490,11 @@ fn wrong_measurements_are_told() {
 
         let mut odd = right.clone();
         odd[3].x += 900.0;
-        assert!(matches!(told(&odd), MeasurementDoubt::NotThisPart { .. }));
+        let MeasurementDoubt::Point(wrong) = told(&odd) else { panic!("{}", told(&odd)) };
+        assert_eq!((wrong.point, wrong.axis.map(|(axis, ..)| axis)), (3, Some(0)));
+        assert!(told(&odd).to_string().starts_with("point 4 seems wrong: its x is "), "{}", told(&odd));
+        odd[1].z -= 700.0;
+        assert!(matches!(told(&odd), MeasurementDoubt::NotThisPart { .. }), "{}", told(&odd));
 
         let mut hole = right;
         hole[1].y = f64::NAN;

@@ -62,6 +62,7 @@ fn a_pasted_table_is_judged_and_the_next_program_made() {
     assert!(window.harness.query_by_label("stop").is_some(), "the verdict carries a mark");
     let (off, next) = (view.off.as_ref().unwrap(), view.next.as_ref().unwrap());
     assert_eq!(off.rows.len(), 5);
+    assert!(window.harness.query_by_label_contains("Compared are the 5 points as measured").is_some());
     assert!(
         off.rows.iter().any(|row| row.out.contains(&true)) && next.steps.iter().any(|step| step.rest.contains("was "))
     );
@@ -113,6 +114,7 @@ fn bend_rows_are_taken_too() {
     let model = Model::of(window.workbench());
     let Stand::Judged(view) = &model.stand else { panic!("{model}") };
     assert_eq!(view.off.as_ref().unwrap().rows[1].cells[4], "+1.0");
+    assert!(window.harness.query_by_label_contains("Rows carry no radius").is_some());
 }
 
 #[test]
@@ -214,6 +216,23 @@ fn a_second_piece_is_added_and_the_program_taken_along() {
         window.asked(),
         [Command::Select(elbowroom_workbench::Target::Bend(1), elbowroom_workbench::SelectMode::Only)]
     );
+}
+
+/// Put aside, a correction is still shown, the next piece is bent as planned, and one that is measured then counts as such.
+#[test]
+fn a_correction_that_is_put_aside_is_not_what_the_next_piece_is_bent_by() {
+    let workbench = parts::sound();
+    let (right, points) = (vertices(&workbench), strayed(&workbench));
+    let mut window = shown("first-off", workbench, [330.0, 1500.0]);
+    paste(&mut window, &table(&points));
+    assert!(window.harness.query_by_label_contains("bent by the program for the next piece").is_some());
+    window.click("Corrected after piece 1");
+    assert_eq!(window.asked().last(), Some(&Command::Edit(Edit::CorrectBy(false))));
+    assert!(window.harness.query_by_label_contains("It is put aside: the next piece is bent as planned.").is_some());
+    assert!(window.harness.query_by_label_contains("Piece 2 is taken as bent by the sheet Program").is_some());
+    paste_and(&mut window, &table(&right), "Add piece 2");
+    let pieces = window.workbench().pieces().to_vec();
+    assert_eq!((pieces[1].corrected_after, &pieces[1].steps), (0, &pieces[0].steps));
 }
 
 #[test]

@@ -5,6 +5,8 @@ mod one_panel;
 
 use egui::OutputCommand;
 use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::plan::plan;
 use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_panels::program::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
@@ -149,4 +151,38 @@ fn pictures() {
             assert!(window.colours() > 20);
         }
     }
+}
+
+/// The sheet follows what was measured and says so; the choice puts it aside and takes it up again.
+#[test]
+fn measured_pieces_correct_the_sheet_until_they_are_put_aside() {
+    let mut workbench = parts::sound();
+    let planned = Model::of(&workbench).sheet.unwrap().unwrap();
+    let path = plan(workbench.part(), workbench.shop()).unwrap().program.as_bent;
+    let mut points = path.to_vertex_form().unwrap().points().to_vec();
+    points[2].y += 4.0;
+    let last = points.len() - 1;
+    points[last].z += 6.0;
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
+    let corrected = Model::of(&workbench).sheet.unwrap().unwrap();
+    let judged = workbench.judged().unwrap();
+    let job = &judged.as_ref().as_ref().unwrap().job;
+    for ((step, next), was) in corrected.said.steps.iter().zip(&job.next.steps).zip(&planned.said.steps) {
+        assert_eq!(step.set.trim_start_matches('~'), format!("{:.1}", next.set_angle.degrees()));
+        assert_ne!(step.set, was.set);
+    }
+    assert!(
+        corrected.table.lines().nth(1).unwrap().ends_with(",1")
+            && planned.table.lines().nth(1).unwrap().ends_with(",0")
+    );
+    let mut window = shown("program", workbench, [400.0, 3000.0]);
+    assert!(window.harness.query_by_label_contains("corrected after piece 1").is_some());
+    assert!(copy(&mut window, "Copy the sheet").contains("Corrected: corrected after piece 1"));
+    window.click("Corrected after piece 1");
+    assert_eq!(window.asked(), [Command::Edit(Edit::CorrectBy(false))]);
+    let aside = Model::of(window.workbench()).sheet.unwrap().unwrap();
+    assert_eq!(aside.said.steps, planned.said.steps);
+    assert!(window.harness.query_by_label_contains("put aside, and these are the figures as planned").is_some());
+    window.click("Corrected after piece 1");
+    assert_eq!(Model::of(window.workbench()).sheet.unwrap().unwrap().said, corrected.said);
 }

@@ -45,6 +45,8 @@ Examples:
   elbowroom program points.csv --tube 60.3x2 --format json
   elbowroom program system.ron --format csv > steps.csv
   elbowroom program system.ron --only Downpipe
+  elbowroom program points.csv --tube 60.3x2 --measured first.csv    corrected by the first piece
+  elbowroom program system.ron --figures planned     as planned, whatever was measured
 
 Rotations are positive clockwise seen from the chuck looking to the die. Figures that rest on theory,
 common practice or memory carry a ~; your own trial bends take their place.
@@ -234,9 +236,40 @@ pub struct Program {
     /// What is bent.
     #[command(flatten)]
     pub subject: Subject,
+    /// What was measured on a piece (.csv): the program is corrected by it, as first-off does. May be given several
+    /// times, in the order in which the pieces were bent; those that a part file holds come before.
+    #[arg(long, value_name = "FILE")]
+    pub measured: Vec<PathBuf>,
+    /// Whether the figures are corrected by what was measured. Else as the part holds it: corrected, unless the person
+    /// has put that aside.
+    #[arg(long, value_enum)]
+    pub figures: Option<Figures>,
+    /// How far pieces may stray before the program is corrected.
+    #[command(flatten)]
+    pub allowed: Allowed,
     /// How the program is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ProgramFormat,
+}
+
+/// Which figures a program has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Figures {
+    /// Those that measured pieces ask for.
+    Corrected,
+    /// Those of the plan, whatever was measured.
+    Planned,
+}
+
+/// How far a finished part may stray.
+#[derive(Clone, Copy, Debug, Args)]
+pub struct Allowed {
+    /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
+    #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
+    pub angle_tolerance: Option<Angle>,
+    /// How far a point or straight may stray, mm unless a unit is named. Else what is usual.
+    #[arg(long, value_name = "MM", value_parser = length_tolerance, allow_hyphen_values = true)]
+    pub length_tolerance: Option<Length>,
 }
 
 /// Compare the shop's tooling on a part, best first.
@@ -266,12 +299,9 @@ pub struct FirstOff {
     /// several times, in the order in which the pieces were bent.
     #[arg(long, value_name = "FILE")]
     pub measured: Vec<PathBuf>,
-    /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
-    #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
-    pub angle_tolerance: Option<Angle>,
-    /// How far a point or straight may stray, mm unless a unit is named. Else what is usual.
-    #[arg(long, value_name = "MM", value_parser = length_tolerance, allow_hyphen_values = true)]
-    pub length_tolerance: Option<Length>,
+    /// By what they are judged.
+    #[command(flatten)]
+    pub allowed: Allowed,
     /// How the report is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,

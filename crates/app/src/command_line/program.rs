@@ -1,20 +1,32 @@
 //! `elbowroom program`: what to set on the machine, bend by bend.
 
-use elbowroom_bending::Severity;
+use std::path::{Path, PathBuf};
+
 use elbowroom_bending::plan::{Plan, plan};
-use elbowroom_bending::program_sheet::used_up;
+use elbowroom_bending::program_sheet::{beyond_machine, used_up};
 use elbowroom_bending::setup::Setup;
+use elbowroom_bending::{Machine, Severity};
 use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text};
 
-use super::arguments::{Program, ProgramFormat};
-use super::{Failure, Outcome, complain, output, shop, subject};
+use super::arguments::{Figures, Program, ProgramFormat};
+use super::{Failure, Outcome, complain, first_off, output, shop, subject};
 
 /// Reads, plans, writes the program.
 pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
-    let part = subject::part(&arguments.subject, &shop.shop)?;
+    let mut part = subject::part(&arguments.subject, &shop.shop)?;
+    if let Some(figures) = arguments.figures {
+        part.tooling.as_planned = figures == Figures::Planned;
+    }
     let plan =
         plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
+    let measured: Vec<&Path> = arguments.measured.iter().map(PathBuf::as_path).collect();
+    let job = first_off::job(&plan, &part.pieces, &measured, &arguments.allowed.of(&plan))?;
+    let plan = job.planned(&plan);
+    let doubts = job.pieces.iter().enumerate();
+    for (index, doubt) in doubts.filter_map(|(index, piece)| Some((index, piece.aside.as_ref()?))) {
+        complain(&format!("piece {} is not followed: {doubt}", index + 1));
+    }
     let setup = Setup::of(&plan, &shop.shop);
     let text = match arguments.format {
         ProgramFormat::Text => program_to_text(&plan, &setup, TextContext { shop: &shop.shop, shop_from: &shop.from }),
@@ -24,7 +36,7 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
         ProgramFormat::Csv => program_to_csv(&plan).map_err(Failure::Output)?,
     };
     output::print(&text)?;
-    let stops = stops(&plan);
+    let stops = stops(&plan, &shop.shop.machine);
     for stop in &stops {
         complain(stop);
     }
@@ -32,10 +44,11 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
 }
 
 /// Everything that stops the part from being bent by this program, in words.
-fn stops(plan: &Plan) -> Vec<String> {
+fn stops(plan: &Plan, machine: &Machine) -> Vec<String> {
     let findings = plan.findings();
     let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
     let found = at_stop.map(|finding| format!("stop: {}", finding.text));
     let used_up = used_up(plan).map(|words| format!("stop: {words}"));
-    found.chain(used_up).collect()
+    let beyond = beyond_machine(plan, machine).into_iter().map(|words| format!("stop: {words}"));
+    found.chain(used_up).chain(beyond).collect()
 }

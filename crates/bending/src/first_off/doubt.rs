@@ -3,8 +3,9 @@
 use elbowroom_geometry::{Point3, Refusal};
 use thiserror::Error;
 
+use super::plausible::{BentFigure, Beyond};
 use super::points::BY_ARC_ENDS_FROM;
-use crate::rigid_fit::{mirrored_fit, rigid_fit};
+use crate::rigid_fit::rigid_fit;
 
 /// Why a measurement is doubted. It is told, and not followed.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -27,6 +28,18 @@ pub enum MeasurementDoubt {
     /// Two points seem to have changed places.
     #[error("points {} and {} seem to have changed places", .0 + 1, .1 + 1)]
     Swapped(usize, usize),
+    /// Two rows seem to have changed places.
+    #[error("rows {} and {} seem to have changed places", .0 + 1, .1 + 1)]
+    SwappedRows(usize, usize),
+    /// One point seems wrong.
+    #[error("{}", point_words(.0))]
+    Point(WrongPoint),
+    /// One figure of a row seems wrong.
+    #[error("{}", figure_words(.0))]
+    Row(WrongFigure),
+    /// A figure strays further than a machine does, and no one thing explains it.
+    #[error("{}", beyond_words(.0))]
+    Beyond(Beyond),
     /// The list seems to run from the other end.
     #[error("the points seem to have been measured from the other end")]
     FromTheOtherEnd,
@@ -61,6 +74,85 @@ pub enum MeasurementDoubt {
     NoTube,
 }
 
+/// A point that the others speak against.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WrongPoint {
+    /// The point, counted from 0 in the order of the measurement.
+    pub point: usize,
+    /// How far it lies from where the others put it, mm.
+    pub off_mm: f64,
+    /// Where one coordinate explains it: which one (0 to 2), what it is, and about what would fit, mm.
+    pub axis: Option<(usize, f64, f64)>,
+}
+
+/// A figure of a row that the others speak against.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WrongFigure {
+    /// Which one, rows counted from 0 in the order of the measurement.
+    pub figure: BentFigure,
+    /// What it is, mm or degrees.
+    pub was: f64,
+    /// About what would fit, mm or degrees.
+    pub fits: f64,
+}
+
+/// The names of the axes of a measurement.
+pub const AXES: [&str; 3] = ["x", "y", "z"];
+
+fn point_words(wrong: &WrongPoint) -> String {
+    let number = wrong.point + 1;
+    match wrong.axis {
+        Some((axis, was, fits)) => {
+            let axis = AXES.get(axis).copied().unwrap_or_default();
+            format!(
+                "point {number} seems wrong: its {axis} is {was:.1} mm, and about {fits:.1} mm would fit the others{}",
+                turned_over(was, fits, 15.0)
+            )
+        }
+        None => {
+            format!("point {number} seems wrong: it lies about {:.1} mm from where the others put it", wrong.off_mm)
+        }
+    }
+}
+
+/// Where a figure fits with its sign turned over, to so much.
+fn turned_over(was: f64, fits: f64, about: f64) -> &'static str {
+    if was.abs() > about && (was + fits).abs() <= about.min(was.abs() / 2.0) { "; check its sign" } else { "" }
+}
+
+fn figure_words(wrong: &WrongFigure) -> String {
+    let (WrongFigure { figure, was, fits }, sign) = (wrong, turned_over(wrong.was, wrong.fits, 5.0));
+    match figure {
+        BentFigure::Straight(row) => {
+            format!("the straight of row {} seems wrong: it is {was:.1} mm, and about {fits:.1} mm would fit", row + 1)
+        }
+        BentFigure::Rotation(row) => {
+            let row = row + 1;
+            format!("the rotation of row {row} seems wrong: it is {was:.1}°, and about {fits:.1}° would fit{sign}")
+        }
+        BentFigure::Angle(row) => {
+            format!("the angle of row {} seems wrong: it is {was:.1}°, and about {fits:.1}° would fit", row + 1)
+        }
+    }
+}
+
+fn beyond_words(beyond: &Beyond) -> String {
+    let Beyond { figure, off, most } = beyond;
+    let more = if *off > 0.0 { "more" } else { "less" };
+    let degrees = |radians: f64| format!("{:.1}°", radians.abs().to_degrees());
+    let (what, off, most) = match figure {
+        BentFigure::Straight(at) => {
+            (format!("straight {}", at + 1), format!("{:.1} mm", off.abs()), format!("{most:.1} mm"))
+        }
+        BentFigure::Rotation(bend) => (format!("the rotation before bend {}", bend + 1), degrees(*off), degrees(*most)),
+        BentFigure::Angle(bend) => (format!("the angle of bend {}", bend + 1), degrees(*off), degrees(*most)),
+    };
+    format!(
+        "{what}, counted as measured, is {off} {more} than its settings give, and a machine strays no more than {most} there; \
+         check what was set and what was measured"
+    )
+}
+
 fn hint(missing: Option<usize>) -> String {
     missing.map_or_else(String::new, |point| format!("; point {} seems to be the odd one", point + 1))
 }
@@ -74,60 +166,8 @@ fn two_each(by_arc_ends: usize) -> String {
     }
 }
 
-/// A fit that is off by more than this share of the way along the points is no first-off of this part. (Along them and
-/// not across: a part that folds back on itself lies close together, and its ends still stray with all of its length.)
-const NOT_THIS_PART: f64 = 0.1;
-/// An explanation (swapped, mirrored, from the other end) is believed where it leaves less than this share
-/// of the deviation that is there without it.
-const BELIEVED: f64 = 0.3;
-/// Deviations below this share of the part's size need no explanation: machines stray that much.
-const ORDINARY: f64 = 0.02;
-
-/// How many vertices are tried for having changed places.
-const SUSPECTS: usize = 24;
-
-/// Says what speaks against taking the measurement at its word.
-pub(super) fn doubt(design: &[Point3<f64>], measured: &[Point3<f64>]) -> Result<(), MeasurementDoubt> {
-    let fit = rigid_fit(design, measured).ok_or(MeasurementDoubt::NoTube)?;
-    let size = design.iter().map(|point| (point - design[0]).norm()).fold(0.0, f64::max);
-    if fit.rms_mm <= ORDINARY * size {
-        return Ok(());
-    }
-    let along: f64 = design.windows(2).map(|ends| (ends[1] - ends[0]).norm()).sum();
-    let believed = fit.rms_mm * BELIEVED;
-    let mut best = (believed, None);
-    let mut consider = |rms_mm: Option<f64>, doubt: MeasurementDoubt| {
-        if let Some(rms_mm) = rms_mm.filter(|rms_mm| *rms_mm < best.0) {
-            best = (rms_mm, Some(doubt));
-        }
-    };
-    consider(mirrored_fit(design, measured).map(|fit| fit.rms_mm), MeasurementDoubt::Mirrored);
-    let mut tried = measured.to_vec();
-    tried.reverse();
-    consider(rigid_fit(design, &tried).map(|fit| fit.rms_mm), MeasurementDoubt::FromTheOtherEnd);
-    tried.reverse();
-    // Two that have changed places are among those furthest off; to try every pair of a long part would take
-    // longer than anybody waits.
-    let mut suspects: Vec<(usize, f64)> =
-        design.iter().zip(measured).map(|(d, m)| (d - fit.motion * m).norm()).enumerate().collect();
-    suspects.sort_by(|a, b| b.1.total_cmp(&a.1));
-    suspects.truncate(SUSPECTS);
-    let mut suspects: Vec<usize> = suspects.into_iter().map(|(vertex, _)| vertex).collect();
-    suspects.sort_unstable();
-    for (place, &first) in suspects.iter().enumerate() {
-        for &second in &suspects[place + 1..] {
-            tried.swap(first, second);
-            consider(rigid_fit(design, &tried).map(|fit| fit.rms_mm), MeasurementDoubt::Swapped(first, second));
-            tried.swap(first, second);
-        }
-    }
-    match best.1 {
-        Some(doubt) => Err(doubt),
-        None if fit.worst_mm > NOT_THIS_PART * along => Err(MeasurementDoubt::NotThisPart { worst_mm: fit.worst_mm }),
-        None => Ok(()),
-    }
-}
-
+/// A list with one point more or less fits well where it is off by less than this share of the part's size.
+const FITS: f64 = 0.02;
 /// The point without which the longer list fits the shorter one best, where it then fits well.
 pub(super) fn odd_one_out(design: &[Point3<f64>], measured: &[Point3<f64>]) -> Option<usize> {
     let (longer, shorter) = if design.len() == measured.len() + 1 {
@@ -144,7 +184,7 @@ pub(super) fn odd_one_out(design: &[Point3<f64>], measured: &[Point3<f64>]) -> O
             rest.remove(without);
             Some((without, rigid_fit(&rest, shorter)?.rms_mm))
         })
-        .filter(|(_, rms_mm)| *rms_mm <= ORDINARY * size)
+        .filter(|(_, rms_mm)| *rms_mm <= FITS * size)
         .min_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(without, _)| without)
 }

@@ -6,12 +6,13 @@ use thiserror::Error;
 
 use super::correction::{AGREEING, Strayed, corrected};
 use super::piece::Piece;
+use super::plausible::AsSet;
 use super::points::BY_ARC_ENDS_FROM;
 use super::{Comparison, MeasurementDoubt, Tolerance, compare, on_radii, radius_by_set_angle, read};
 use crate::forming::ground::Ground;
 use crate::measurement::Measurement;
 use crate::plan::Plan;
-use crate::program::{Forming, Program};
+use crate::program::{Correction, Forming, Program};
 use crate::setup::UNSURE_MARK;
 use crate::{End, Hand, Machine};
 
@@ -24,8 +25,10 @@ pub struct Job {
     pub rests_on: Vec<usize>,
     /// The program that the last piece which counts was bent by: the plan where none does.
     pub was: Program,
-    /// The program for the next piece: the plan where no piece counts.
+    /// The program for the next piece as it is corrected: the plan where no piece asks for it.
     pub next: Program,
+    /// Whether that correction is put aside: the next piece is bent by the plan all the same.
+    pub put_aside: bool,
     /// For each step whether its set angle is unsure.
     pub unsure: Vec<bool>,
 }
@@ -145,9 +148,28 @@ impl Job {
             let carried = measured.is_none_or(|measured| (step.set_angle - measured).abs() > SLOPE_CARRIES);
             carried && Ground::from(step.forming.basis).unsure()
         });
-        let unsure = unsure.collect();
+        let unsure: Vec<bool> = unsure.collect();
+        if !rests_on.is_empty() {
+            let (rests_on, unsure) = (rests_on.clone(), unsure.clone());
+            next.correction = Some(Correction { rests_on, unsure, put_aside: false });
+        }
+        let put_aside = plan.part.tooling.as_planned && next.correction.is_some();
         let was = last.map_or_else(|| plan.program.clone(), |piece| piece.as_set(&plan.program));
-        Self { pieces: judged, rests_on, was, next, unsure }
+        Self { pieces: judged, rests_on, was, next, put_aside, unsure }
+    }
+
+    /// The program that the next piece is bent by: the corrected one, or the plan where that is put aside.
+    pub fn followed(&self, plan: &Plan) -> Program {
+        if !self.put_aside {
+            return self.next.clone();
+        }
+        let aside = |correction: &Correction| Correction { put_aside: true, ..correction.clone() };
+        Program { correction: self.next.correction.as_ref().map(aside), ..plan.program.clone() }
+    }
+
+    /// The plan with that program in place of its own.
+    pub fn planned(&self, plan: &Plan) -> Plan {
+        Plan { program: self.followed(plan), ..plan.clone() }
     }
 
     /// Whether the mark of a step along the blank is unsure: it lies behind an unsure bend.
@@ -158,31 +180,12 @@ impl Job {
     /// What stops the corrected program from being run on a machine, in whole sentences: the correction may have
     /// carried it beyond what the plan was checked for.
     pub fn stops(&self, machine: &Machine, unit: LengthUnit) -> Vec<String> {
-        let mut stops = Vec::new();
-        for (index, step) in self.next.steps.iter().enumerate() {
-            let number = index + 1;
-            if step.set_angle > machine.largest_angle {
-                let (set, most) = (format_angle(step.set_angle, 1), format_angle(machine.largest_angle, 1));
-                stops.push(format!("Step {number} is to be set to {set}, and the machine bends up to {most}."));
-            }
-            if step.set_angle <= Angle::ZERO {
-                stops.push(format!(
-                    "Step {number} is to be set to {}: nothing is left to bend.",
-                    format_angle(step.set_angle, 1)
-                ));
-            }
-            if step.feed < Length::ZERO {
-                stops.push(format!(
-                    "Step {number} is to be fed {}: there is no room for it.",
-                    unit.shown(step.feed.mm())
-                ));
-            }
-        }
-        if self.next.blank > machine.longest_blank {
-            let (blank, longest) = (unit.shown(self.next.blank.mm()), unit.shown(machine.longest_blank.mm()));
-            stops.push(format!("The blank of {blank} is longer than the {longest} that the machine takes."));
-        }
-        stops
+        let fed = self.next.steps.iter().enumerate().filter(|(_, step)| step.feed < Length::ZERO);
+        let no_room = |(index, step): (usize, &crate::program::Step)| {
+            let (number, feed) = (index + 1, unit.shown(step.feed.mm()));
+            format!("Step {number} is to be fed {feed}: there is no room for it.")
+        };
+        self.next.beyond_machine(machine, unit).into_iter().chain(fed.map(no_room)).collect()
     }
 
     /// What the program for the next piece rests on, in whole sentences.
@@ -201,6 +204,9 @@ impl Job {
         };
         if self.left_alone() {
             text += &format!(" {LEFT_ALONE}");
+        }
+        if self.put_aside {
+            text += " It is put aside: the next piece is bent as planned.";
         }
         if self.unsure.contains(&true) {
             let far = SLOPE_CARRIES.degrees();
@@ -228,10 +234,10 @@ impl Job {
         self.pieces.last()
     }
 
-    /// A further piece, bent by the program for the next one.
+    /// A further piece, bent by the program that is followed.
     pub fn next_piece(&self, plan: &Plan, measurement: Measurement) -> Piece {
-        let corrected_after = self.rests_on.last().map_or(0, |index| index + 1);
-        Piece::bent_by(plan, &self.next, corrected_after, measurement)
+        let program = self.followed(plan);
+        Piece::bent_by(plan, &program, program.corrected_after(), measurement)
     }
 }
 
@@ -319,7 +325,9 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
             let step = &piece.steps[if piece.from == End::Start { bend } else { bends - 1 - bend }];
             radius_by_set_angle(step.die_clr, step.set_angle, angle)
         };
-        let measured = read(&piece.measurement, &expected, free_radius, radius_as_set)?;
+        let theory = forming.iter().any(|forming| Ground::from(forming.basis).unsure());
+        let measured =
+            read(&piece.measurement, AsSet { path: &expected, from: piece.from, theory }, free_radius, radius_as_set)?;
         Ok((expected, measured))
     };
     let (expected, measured) = match taken() {

@@ -4,9 +4,11 @@
 //! bent by, what it is off the drawing, and the program for the next one.
 
 pub mod correction;
+mod culprit;
 mod doubt;
 pub mod job;
 pub mod piece;
+mod plausible;
 pub mod points;
 mod read;
 pub mod rigid_fit;
@@ -16,7 +18,8 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Point3, Refusal};
 
 use crate::forming::growth::Growth;
 use crate::rigid_fit::{RigidFit, rigid_fit};
-pub use doubt::MeasurementDoubt;
+pub use doubt::{AXES, MeasurementDoubt, WrongFigure, WrongPoint};
+pub use plausible::{AsSet, BentFigure, Beyond};
 use points::{BY_ARC_ENDS_FROM, Layout, Spot, path_of, points_of};
 pub use read::{radius_by_set_angle, read};
 
@@ -229,8 +232,31 @@ impl Comparison {
                 if legs.apart_mm > 0.0 { "further apart" } else { "nearer" }
             );
         }
-        if self.radii_as_set {
-            text += " Bend rows carry no radius: each is taken as die × set angle ÷ measured angle.";
+        text
+    }
+
+    /// What is compared with what, and where the radii come from that nobody measured, in whole sentences.
+    pub fn compared(&self) -> String {
+        let (points, bends) = (self.spots.len(), self.angle_off.len());
+        let by_two = points - bends - 2;
+        let against = "with the part as the program should leave it, by the best rigid fit";
+        let vertices = bends - by_two;
+        let mut text = match (self.radii_as_set, bends) {
+            (_, 0) => format!("Compared are the two ends {against}."),
+            (true, _) => format!(
+                "Compared are the bend rows with those of the part as the program should leave it, and the {points} points \
+                 that they give {against}. Rows carry no radius: each is taken as die × set angle ÷ measured angle."
+            ),
+            (false, _) => format!(
+                "Compared are the {points} points as measured {against}; straights, rotations and angles follow from them."
+            ),
+        };
+        if !self.radii_as_set && vertices > 0 {
+            text += " A point where straights would meet carries no radius: it is the one that springback leaves at the \
+                     measured angle.";
+        }
+        if !self.radii_as_set && by_two > 0 {
+            text += " A bend by two points has its radius measured by them.";
         }
         text
     }

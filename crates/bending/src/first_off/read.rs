@@ -1,14 +1,16 @@
 //! A measurement taken at its word, once nothing speaks against it.
 
-use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Point3};
 
-use super::doubt::{MeasurementDoubt, doubt, odd_one_out};
+use super::culprit::{doubt_points, doubt_rows};
+use super::doubt::{MeasurementDoubt, odd_one_out};
+use super::plausible::AsSet;
 use super::points::{Layout, path_of, points_of};
 use crate::measurement::Measurement;
 
 /// The measured tube, from the lead end of the drawing to its tail.
 ///
-/// `expected` is what the piece should have come out as, in the order of the drawing; `free_radius` gives the
+/// `as_set` is what the piece should have come out as; `free_radius` gives the
 /// free radius of a bend, by its index, for a measured angle: points have it in their vertices, whatever it is. Bend
 /// rows have it nowhere, and what their vertices are depends on it: `radius_as_set` gives it from what the bend was set
 /// to ([`radius_by_set_angle`]). Points may be laid out as
@@ -19,10 +21,11 @@ use crate::measurement::Measurement;
 /// order of the measurement.
 pub fn read(
     measurement: &Measurement,
-    expected: &BendPath,
+    as_set: AsSet,
     free_radius: impl Fn(usize, Angle) -> Length,
     radius_as_set: impl Fn(usize, Angle) -> Length,
 ) -> Result<BendPath, MeasurementDoubt> {
+    let expected = as_set.path;
     let angles: Vec<Angle> = expected.rows().iter().map(|row| row.angle).collect();
     match measurement {
         Measurement::Points(points) => {
@@ -42,8 +45,14 @@ pub fn read(
                 Layout::holding(points.len(), &angles).ok_or_else(miscounted)?
             };
             let design = points_of(expected, &layout).ok_or(MeasurementDoubt::NoTube)?;
-            doubt(&design, points).map_err(|doubt| match doubt {
-                MeasurementDoubt::NotThisPart { .. } if layout != usual => miscounted(),
+            // Straights as they were fed: on the radii that the set angles left.
+            let tube = |points: &[Point3<f64>]| path_of(points, &layout, &radius_as_set);
+            doubt_points(as_set, &design, points, &tube).map_err(|doubt| match doubt {
+                MeasurementDoubt::NotThisPart { .. } | MeasurementDoubt::Beyond(_) | MeasurementDoubt::NoTube
+                    if layout != usual =>
+                {
+                    miscounted()
+                }
                 doubt => doubt,
             })?;
             path_of(points, &layout, free_radius).ok_or(MeasurementDoubt::NoTube)
@@ -61,7 +70,11 @@ pub fn read(
             let path = BendPath::new(*expected.start(), as_bent.collect(), *tail)?;
             let layout = Layout::usual(rows.iter().zip(&angles).map(|(row, angle)| row.angle.max(*angle)));
             let points = |path| points_of(path, &layout).ok_or(MeasurementDoubt::NoTube);
-            doubt(&points(expected)?, &points(&path)?)?;
+            doubt_rows(
+                as_set,
+                (&path, rows.first().map_or(Angle::ZERO, |row| row.rotation)),
+                (&points(expected)?, &points(&path)?),
+            )?;
             Ok(path)
         }
     }

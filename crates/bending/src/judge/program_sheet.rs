@@ -7,9 +7,9 @@ use elbowroom_geometry::units::Shown;
 use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
-use crate::program::{ROTATION_SENSE, Step};
+use crate::program::{Correction, ROTATION_SENSE, Step};
 use crate::setup::{Caution, DOUBT_ADVICE, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK, WALL_ADVICE};
-use crate::{End, Finding, Hand, Severity, Verdict};
+use crate::{End, Finding, Hand, Machine, Severity, Verdict};
 
 /// A line of the sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,6 +75,8 @@ pub struct ProgramSheet {
     pub verdict: Verdict,
     /// What springback uses up, where it does: the program cannot be run then.
     pub used_up: Option<String>,
+    /// What a correction asks of the machine beyond what it has: the program cannot be run then.
+    pub beyond_machine: Vec<String>,
     /// What the checks find, for the drawing.
     pub findings: Vec<Finding>,
     /// The setup list.
@@ -87,8 +89,8 @@ pub struct ProgramSheet {
 pub const NOTHING_BENT: &str = "Nothing is bent: cut the blank and it is done.";
 
 impl ProgramSheet {
-    /// The sheet of a plan with its setup list.
-    pub fn of(plan: &Plan, setup: Setup) -> Self {
+    /// The sheet of a plan with its setup list, for a machine.
+    pub fn of(plan: &Plan, setup: Setup, machine: &Machine) -> Self {
         let is_bent = !plan.program.steps.is_empty();
         Self {
             head: head(plan),
@@ -103,6 +105,7 @@ impl ProgramSheet {
             }),
             verdict: plan.solved.verdict.clone(),
             used_up: used_up(plan),
+            beyond_machine: beyond_machine(plan, machine),
             findings: plan.findings().to_vec(),
             setup: setup.items,
             cautions: setup.cautions,
@@ -112,7 +115,8 @@ impl ProgramSheet {
     /// What stops the program from being run, to be said before anything else.
     pub fn stops(&self) -> impl Iterator<Item = &str> {
         let verdict = (self.verdict.severity == Some(Severity::Stop)).then_some(self.verdict.text.as_str());
-        verdict.into_iter().chain(self.used_up.as_deref())
+        let beyond = self.beyond_machine.iter().map(String::as_str);
+        verdict.into_iter().chain(self.used_up.as_deref()).chain(beyond)
     }
 
     /// Whether anything on it must look unsure.
@@ -138,11 +142,35 @@ fn head(plan: &Plan) -> Vec<SheetLine> {
         Hand::Right => "right",
         Hand::Left => "left",
     };
-    vec![
+    let mut lines = vec![
         line("Bent from", format!("the {end} of the drawing, its {first} bend first")),
         line("Hand", format!("the machine bends to the {side}")),
         line("Rotation", format!("positive is {ROTATION_SENSE}")),
-    ]
+    ];
+    lines.extend(plan.program.correction.as_ref().map(|correction| line("Corrected", corrected(correction))));
+    lines
+}
+
+/// What is said of a correction.
+fn corrected(correction: &Correction) -> String {
+    let after = correction.after();
+    if correction.put_aside {
+        return format!("no: what the pieces up to {after} ask for is put aside, and these are the figures as planned");
+    }
+    let numbers: Vec<String> = correction.rests_on.iter().map(|piece| (piece + 1).to_string()).collect();
+    let pieces = if numbers.len() == 1 { "piece" } else { "pieces" };
+    format!(
+        "corrected after piece {after}: what the machine strayed on {pieces} {} is taken out of the plan",
+        numbers.join(", ")
+    )
+}
+
+/// What a correction asks of the machine beyond what it has.
+pub fn beyond_machine(plan: &Plan, machine: &Machine) -> Vec<String> {
+    match plan.program.corrected_by() {
+        Some(_) => plan.program.beyond_machine(machine, plan.part.units),
+        None => Vec::new(),
+    }
 }
 
 /// A length with its unit, and with the mark where it must look unsure.
@@ -168,26 +196,35 @@ fn blank(plan: &Plan) -> Vec<SheetLine> {
 
 fn step(plan: &Plan, (index, step): (usize, &Step)) -> SheetStep {
     let unit = plan.part.units;
-    let unsure = plan.springback_of_step.get(index).is_some_and(|springback| springback.unsure());
+    let by_theory = plan.springback_of_step.get(index).is_some_and(|springback| springback.unsure());
+    // What was measured is sure, and so is what lies along the blank before the first set angle that is not.
+    let (unsure, mark_unsure) = match plan.program.corrected_by() {
+        Some(correction) => {
+            let is = |step: usize| correction.unsure.get(step).copied().unwrap_or(by_theory);
+            (is(index), (0..index).any(is))
+        }
+        None => (by_theory, by_theory),
+    };
+    let corrected = plan.program.corrected_by().is_some();
     let bare = |length: Length| unit.bare(length.mm()).to_string();
-    let marked = |length: Length| format!("{}{}", mark(unsure), unit.bare(length.mm()));
+    let marked = |length: Length, unsure| format!("{}{}", mark(unsure), unit.bare(length.mm()));
     let degrees = |degrees: f64| Shown::new(degrees, 1, "").to_string();
     let rotation = degrees(step.rotation.degrees());
     SheetStep {
         number: index + 1,
         bend: plan.drawn_bend(index),
-        feed: marked(step.feed),
+        feed: marked(step.feed, by_theory && !corrected),
         // Always with its sign, so that nobody takes it for a size.
         rotation: if rotation.starts_with('-') || rotation == "0.0" { rotation } else { format!("+{rotation}") },
         set: format!("{}{}", mark(unsure), degrees(step.set_angle.degrees())),
         free: degrees(step.free_angle.degrees()),
         die_clr: bare(step.forming.die_clr),
-        free_clr: marked(step.free_clr),
-        take_up: marked(step.take_up),
-        mark: marked(step.mark),
+        free_clr: marked(step.free_clr, by_theory),
+        take_up: marked(step.take_up, unsure),
+        mark: marked(step.mark, mark_unsure),
         clamp: bare(step.forming.clamp),
         die: plan.die_of_step.get(index).cloned().unwrap_or_default(),
-        unsure,
+        unsure: unsure || by_theory,
     }
 }
 
@@ -267,7 +304,7 @@ mod tests {
     fn sheet(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> ProgramSheet {
         let shop = specimen::shop();
         let plan = plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), from, Hand::Left), &shop).unwrap();
-        ProgramSheet::of(&plan, Setup::of(&plan, &shop))
+        ProgramSheet::of(&plan, Setup::of(&plan, &shop), &shop.machine)
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::program::ROTATION_SENSE;
 use crate::text::harmless;
 
 /// The columns, each with its unit.
-pub const COLUMNS: [&str; 15] = [
+pub const COLUMNS: [&str; 16] = [
     "step",
     "bend",
     "feed_mm",
@@ -23,6 +23,7 @@ pub const COLUMNS: [&str; 15] = [
     "springback_from",
     "rotation_positive",
     "springback_basis",
+    "corrected_after",
 ];
 
 /// One row of cells a step. Numbers are written so that reading them gives the same number again.
@@ -45,6 +46,7 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
             step.forming.basis.word().to_owned(),
             ROTATION_SENSE.to_owned(),
             Ground::from(step.forming.basis).word().to_owned(),
+            plan.program.corrected_after().to_string(),
         ]
     };
     plan.program.steps.iter().enumerate().map(row).collect()

@@ -5,8 +5,10 @@
 //! half a turn the vertex lies far off or nowhere: there the crown of the arc lands where it was drawn, and the legs
 //! move apart as the radius grows. [`Growth`] tells one from the other.
 
+use elbowroom_geometry::units::{LengthUnit, format_angle};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 
+use crate::Machine;
 use crate::forming::growth::Growth;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 
@@ -65,6 +67,61 @@ pub struct Program {
     pub blank: Length,
     /// The part as it comes off the machine: free radii, the drawn vertices, the drawn crowns of its Us.
     pub as_bent: BendPath,
+    /// What measured pieces have to say; `None` where none asks for a correction.
+    pub correction: Option<Correction>,
+}
+
+/// What measured pieces ask of a program.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Correction {
+    /// The pieces that it rests on, counted from 0; never none.
+    pub rests_on: Vec<usize>,
+    /// For each step whether theory carries its set angle far from one that was measured.
+    pub unsure: Vec<bool>,
+    /// Whether it is put aside: the figures are as planned.
+    pub put_aside: bool,
+}
+
+impl Correction {
+    /// The piece after which it was made, counted from 1.
+    pub fn after(&self) -> usize {
+        self.rests_on.last().map_or(0, |piece| piece + 1)
+    }
+}
+
+impl Program {
+    /// The correction that is in its figures.
+    pub fn corrected_by(&self) -> Option<&Correction> {
+        self.correction.as_ref().filter(|correction| !correction.put_aside)
+    }
+
+    /// The piece after which it was corrected, counted from 1; 0 where it is as planned.
+    pub fn corrected_after(&self) -> usize {
+        self.corrected_by().map_or(0, Correction::after)
+    }
+
+    /// What it asks of a machine beyond what it has, in whole sentences.
+    pub fn beyond_machine(&self, machine: &Machine, unit: LengthUnit) -> Vec<String> {
+        let mut stops = Vec::new();
+        for (index, step) in self.steps.iter().enumerate() {
+            let number = index + 1;
+            if step.set_angle > machine.largest_angle {
+                let (set, most) = (format_angle(step.set_angle, 1), format_angle(machine.largest_angle, 1));
+                stops.push(format!("Step {number} is to be set to {set}, and the machine bends up to {most}."));
+            }
+            if step.set_angle <= Angle::ZERO {
+                stops.push(format!(
+                    "Step {number} is to be set to {}: nothing is left to bend.",
+                    format_angle(step.set_angle, 1)
+                ));
+            }
+        }
+        if self.blank > machine.longest_blank {
+            let (blank, longest) = (unit.shown(self.blank.mm()), unit.shown(machine.longest_blank.mm()));
+            stops.push(format!("The blank of {blank} is longer than the {longest} that the machine takes."));
+        }
+        stops
+    }
 }
 
 /// The part as it comes off the machine: every bend on its free radius, straights shortened so that the
@@ -134,5 +191,5 @@ pub fn program(
     // Without a bend the lead trim has not been fed yet.
     let fed = if steps.is_empty() { lead_trim } else { mark };
     let tail = as_bent.tail();
-    Ok(Program { steps, tail, lead_trim, tail_trim, blank: fed + tail + tail_trim, as_bent })
+    Ok(Program { steps, tail, lead_trim, tail_trim, blank: fed + tail + tail_trim, as_bent, correction: None })
 }

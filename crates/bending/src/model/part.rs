@@ -78,6 +78,8 @@ pub struct ToolingChoice {
     pub from: End,
     /// The side to which the machine bends. Left open, that to which the shop's does.
     pub hand: Option<Hand>,
+    /// Whether the program stays as planned, whatever measured pieces ask for.
+    pub as_planned: bool,
 }
 
 /// Extra blank that a person has put on at the ends, to be cut off after bending.

@@ -3,9 +3,9 @@
 use std::fmt;
 
 use elbowroom_bending::Shop;
-use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::{Layout, Spot};
+use elbowroom_bending::first_off::{Comparison, Tolerance};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_workbench::{Judged, Workbench};
@@ -59,6 +59,8 @@ pub struct View {
     pub pieces: Vec<PieceLine>,
     /// What the last piece is off, in the order of the drawing.
     pub off: Option<Table>,
+    /// What was compared with what.
+    pub compared: Option<String>,
     /// The program for the next piece; `None` where no piece counts.
     pub next: Option<Next>,
     /// What is said where there is none.
@@ -114,9 +116,9 @@ impl Model {
         }
     }
 
-    /// Whether there is a program for the next piece that is not the plan.
+    /// Whether the next piece is bent by a correction and not by the plan.
     pub fn corrected(&self) -> bool {
-        matches!(&self.stand, Stand::Judged(view) if view.next.is_some())
+        matches!(&self.stand, Stand::Judged(view) if view.next.as_ref().is_some_and(|next| next.correction.1))
     }
 
     /// Whether the last piece is drawn as a ghost.
@@ -141,6 +143,7 @@ impl View {
             off: last
                 .and_then(|last| last.found.as_ref())
                 .map(|found| deviations::of(found, &drawn_bends(plan), tolerance, unit)),
+            compared: last.and_then(|last| last.found.as_ref()).map(Comparison::compared),
             no_correction: job.no_correction(),
             next: (!job.rests_on.is_empty()).then(|| Next::of(plan, job, &shop.machine, unit)),
         }
@@ -179,6 +182,9 @@ impl fmt::Display for View {
         }
         if let Some(off) = &self.off {
             write!(out, "{off}")?;
+        }
+        if let Some(compared) = &self.compared {
+            writeln!(out, "{compared}")?;
         }
         match &self.next {
             Some(next) => write!(out, "{next}"),

@@ -30,6 +30,8 @@ pub struct Next {
     pub stops: Vec<String>,
     /// Whether any figure is unsure.
     pub unsure: bool,
+    /// The piece after which it was made, counted from 1, and whether it is followed.
+    pub correction: (usize, bool),
     /// The steps as comma-separated text.
     pub table: String,
 }
@@ -68,6 +70,7 @@ impl Next {
             ground: job.ground(unit),
             stops: job.stops(machine, unit),
             unsure: job.unsure.contains(&true),
+            correction: (job.next.corrected_after(), !job.put_aside),
             table: table(&Plan { program: job.next.clone(), ..plan.clone() }),
         }
     }

@@ -8,7 +8,7 @@ use elbowroom_workbench::{Command, Selection};
 use super::deviations::Table;
 use super::model::{PieceLine, View};
 use super::next::{CAUTION, Next};
-use crate::program::steps;
+use crate::program::{corrected, steps};
 use crate::widgets::{heading, mark};
 
 pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command> {
@@ -34,6 +34,9 @@ pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command
         heading(ui, "Measured less drawn", |_| ());
         deviations(ui, off);
     }
+    if let Some(compared) = &view.compared {
+        ui.label(RichText::new(compared).small().weak());
+    }
     match &view.next {
         Some(next) => program(ui, next, selection),
         None => {
@@ -52,6 +55,7 @@ fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
             ui.label(RichText::new(stop).strong());
         });
     }
+    let asked = corrected(ui, next.correction.0, next.correction.1);
     ui.label(RichText::new(&next.reading).small().weak());
     ui.label(&next.blank);
     ui.horizontal_wrapped(|ui| {
@@ -65,13 +69,14 @@ fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
             ui.ctx().copy_text(next.table.clone());
         }
     });
-    let commands = steps::lines(ui, &next.steps, selection);
+    let mut commands = steps::lines(ui, &next.steps, selection);
     ui.add_space(4.0);
     ui.label(&next.ground);
     if next.unsure {
         ui.label(RichText::new(UNSURE_LEGEND).small().weak());
     }
     ui.label(RichText::new(CAUTION).small().weak());
+    commands.extend(asked);
     commands
 }
 

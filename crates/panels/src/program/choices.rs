@@ -39,6 +39,15 @@ impl Choice {
     }
 }
 
+/// Whether the program is corrected by measured pieces, the last of which is named, or stays as planned.
+pub(crate) fn corrected(ui: &mut Ui, after: usize, is_corrected: bool) -> Option<Command> {
+    let mut wanted = is_corrected;
+    let hint = "With it the program takes out what the machine strayed on the measured pieces; without, it stays as planned. \
+                The choice is kept with the part.";
+    let changed = ui.checkbox(&mut wanted, format!("Corrected after piece {after}")).on_hover_text(hint).changed();
+    changed.then_some(Command::Edit(Edit::CorrectBy(wanted)))
+}
+
 /// The choice of the end that is bent first.
 pub(crate) fn bent_first(ui: &mut Ui, from: End) -> Option<Command> {
     let mut asked = None;

@@ -14,7 +14,7 @@ use elbowroom_workbench::{Command, Workbench};
 use crate::style::heading_text;
 use crate::widgets::{heading, legend, mark as severity_mark};
 pub use choices::Choice;
-pub(crate) use choices::bent_first;
+pub(crate) use choices::{bent_first, corrected};
 use model::mark;
 pub(crate) use model::table;
 pub use model::{Model, Sheet};
@@ -67,6 +67,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
         None => return Vec::new(),
     };
     let said = &sheet.said;
+    let asked = sheet.correction.and_then(|(after, is_corrected)| corrected(ui, after, is_corrected));
     for words in said.stops() {
         ui.label(RichText::new(format!("Stop: {words}")).color(ui.visuals().error_fg_color));
     }
@@ -87,7 +88,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
     });
     ui.add_space(8.0);
     heading(ui, &format!("Steps, {} and degrees", sheet.unit.name()), |_| ());
-    let commands = steps::ui(ui, &said.steps, workbench.selection());
+    let mut commands = steps::ui(ui, &said.steps, workbench.selection());
     if !said.explained.is_empty() {
         ui.add_space(4.0);
         ui.add(Label::new(RichText::new(&said.explained).small().weak()).wrap());
@@ -118,6 +119,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
         });
     }
     legend(ui, said.unsure());
+    commands.extend(asked);
     commands
 }
 

@@ -25,6 +25,8 @@ pub struct Sheet {
     pub unit: LengthUnit,
     /// The steps as comma-separated text.
     pub table: String,
+    /// The piece after which measured pieces ask for a correction, counted from 1, and whether it is in the figures.
+    pub correction: Option<(usize, bool)>,
 }
 
 /// What the panel shows.
@@ -47,7 +49,10 @@ impl Sheet {
         let mut about =
             vec![("Part", plan.part.name.clone()), ("Shop", shop.name.clone()), ("Machine", shop.machine.name.clone())];
         about.retain(|(_, value)| !value.is_empty());
-        Self { said: ProgramSheet::of(plan, Setup::of(plan, shop)), about, unit: plan.part.units, table: table(plan) }
+        let said = ProgramSheet::of(plan, Setup::of(plan, shop), &shop.machine);
+        let correction = plan.program.correction.as_ref();
+        let correction = correction.map(|correction| (correction.after(), !correction.put_aside));
+        Self { said, about, unit: plan.part.units, table: table(plan), correction }
     }
 }
 
@@ -86,8 +91,12 @@ impl Model {
     pub fn at_any_length(workbench: &Workbench) -> Self {
         let empty = Self::empty(workbench);
         let (part, shop) = (workbench.part(), workbench.shop());
-        let sheet =
-            Plan::of(part, shop, workbench.solved()).map(|plan| Sheet::of(&plan, shop)).map_err(|why| why.to_string());
+        let made = match workbench.judged().as_deref() {
+            Some(Ok(judged)) => Ok(judged.job.planned(&judged.plan)),
+            Some(Err(why)) => Err(why.to_string()),
+            None => Plan::of(part, shop, workbench.solved()).map_err(|why| why.to_string()),
+        };
+        let sheet = made.map(|plan| Sheet::of(&plan, shop));
         Self { sheet: Some(sheet), ..empty }
     }
 

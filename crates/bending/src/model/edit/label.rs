@@ -63,6 +63,8 @@ impl Edit {
             Self::BendToHand(Some(Hand::Left)) => "bend to the left".into(),
             Self::BendToHand(Some(Hand::Right)) => "bend to the right".into(),
             Self::BendToHand(None) => "bend to the side of the shop's machine".into(),
+            Self::CorrectBy(true) => "correct the program by measured pieces".into(),
+            Self::CorrectBy(false) => "leave the program as planned".into(),
             Self::SwapEnds => "swap ends".into(),
             Self::Together(label, _) => label.clone(),
         }

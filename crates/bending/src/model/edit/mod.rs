@@ -80,6 +80,8 @@ pub enum Edit {
     BendFrom(End),
     /// Bends it on a machine that bends to this side, or on the shop's.
     BendToHand(Option<Hand>),
+    /// Takes what measured pieces ask for into the program, or puts it aside.
+    CorrectBy(bool),
     /// Takes these measured pieces, in the order in which they were bent, in place of those there.
     SetPieces(Vec<Piece>),
     /// Turns the drawing round: what was its finish is its start. Whichever of the two is bent first stays chosen.
@@ -172,6 +174,10 @@ impl Edit {
                 part.tooling.hand = *hand;
                 None
             }
+            Self::CorrectBy(pieces) => {
+                part.tooling.as_planned = !pieces;
+                None
+            }
             Self::SwapEnds => {
                 turn(part);
                 None
@@ -259,6 +265,7 @@ impl Edit {
             | Self::PinSeam(_)
             | Self::BendFrom(_)
             | Self::BendToHand(_)
+            | Self::CorrectBy(_)
             | Self::SetPieces(_)
             | Self::SwapEnds
             | Self::Together(..) => Ok(Changed::in_place(path.clone())),

@@ -2,7 +2,7 @@
 
 use elbowroom_bending::first_off::job::{Aside, JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::Spot;
-use elbowroom_bending::first_off::{Comparison, MeasurementDoubt};
+use elbowroom_bending::first_off::{AXES, BentFigure, Comparison, MeasurementDoubt};
 use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::program::ROTATION_SENSE;
 use serde::Serialize;
@@ -33,6 +33,12 @@ struct Doubt {
     text: String,
     /// The points it is about, counted from 1 in the order of the measurement.
     points: Vec<usize>,
+    /// The rows it is about, likewise; one more than there are bends is the tail.
+    rows: Vec<usize>,
+    /// The one coordinate of the point that explains it.
+    axis: Option<&'static str>,
+    /// The one figure of the row that it is about.
+    figure: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -53,6 +59,8 @@ struct Piece {
 /// In the order of the drawing.
 #[derive(Serialize)]
 struct Found<'a> {
+    measured: &'static str,
+    compared: String,
     fit_rms_mm: f64,
     points: Vec<Point>,
     straights_off_mm: &'a [f64],
@@ -79,6 +87,7 @@ struct Bend {
 #[derive(Serialize)]
 struct Next {
     rests_on: Vec<usize>,
+    put_aside: bool,
     blank_length_mm: f64,
     blank_was_mm: f64,
     stops: Vec<String>,
@@ -136,21 +145,39 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
 }
 
 fn doubt(aside: &Aside) -> Doubt {
-    let Aside::Doubted(doubt) = aside else {
-        return Doubt { kind: "other-drawing", text: aside.to_string(), points: Vec::new() };
+    let of = |kind, text: String| Doubt { kind, text, points: Vec::new(), rows: Vec::new(), axis: None, figure: None };
+    let Aside::Doubted(doubt) = aside else { return of("other-drawing", aside.to_string()) };
+    let of = |kind| of(kind, doubt.to_string());
+    let points =
+        |kind, points: Vec<usize>| Doubt { points: points.iter().map(|point| point + 1).collect(), ..of(kind) };
+    let figure = |kind, figure| {
+        let (row, word) = match figure {
+            BentFigure::Straight(row) => (row, "straight"),
+            BentFigure::Rotation(row) => (row, "rotation"),
+            BentFigure::Angle(row) => (row, "angle"),
+        };
+        Doubt { rows: vec![row + 1], figure: Some(word), ..of(kind) }
     };
-    let (kind, points) = match doubt {
-        MeasurementDoubt::Count { missing, .. } => ("count", missing.iter().map(|point| point + 1).collect()),
-        MeasurementDoubt::Bends { .. } => ("bends", Vec::new()),
-        MeasurementDoubt::NotANumber(point) => ("not-a-number", vec![point + 1]),
-        MeasurementDoubt::Swapped(first, second) => ("swapped", vec![first + 1, second + 1]),
-        MeasurementDoubt::FromTheOtherEnd => ("from-the-other-end", Vec::new()),
-        MeasurementDoubt::Mirrored => ("mirrored", Vec::new()),
-        MeasurementDoubt::NotThisPart { .. } => ("not-this-part", Vec::new()),
-        MeasurementDoubt::Number(_) => ("number", Vec::new()),
-        MeasurementDoubt::NoTube => ("no-tube", Vec::new()),
-    };
-    Doubt { kind, text: doubt.to_string(), points }
+    match doubt {
+        MeasurementDoubt::Count { missing, .. } => points("count", missing.iter().copied().collect()),
+        MeasurementDoubt::Bends { .. } => of("bends"),
+        MeasurementDoubt::NotANumber(point) => points("not-a-number", vec![*point]),
+        MeasurementDoubt::Swapped(first, second) => points("swapped", vec![*first, *second]),
+        MeasurementDoubt::SwappedRows(first, second) => {
+            Doubt { rows: vec![first + 1, second + 1], ..of("swapped-rows") }
+        }
+        MeasurementDoubt::Point(wrong) => {
+            let axis = wrong.axis.and_then(|(axis, ..)| AXES.get(axis)).copied();
+            Doubt { axis, ..points("point", vec![wrong.point]) }
+        }
+        MeasurementDoubt::Row(wrong) => figure("row", wrong.figure),
+        MeasurementDoubt::Beyond(beyond) => figure("beyond", beyond.figure),
+        MeasurementDoubt::FromTheOtherEnd => of("from-the-other-end"),
+        MeasurementDoubt::Mirrored => of("mirrored"),
+        MeasurementDoubt::NotThisPart { .. } => of("not-this-part"),
+        MeasurementDoubt::Number(_) => of("number"),
+        MeasurementDoubt::NoTube => of("no-tube"),
+    }
 }
 
 fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
@@ -158,6 +185,8 @@ fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
     let points = found.spots.iter().zip(&found.fitted).zip(&found.off_mm).enumerate();
     let bends = found.rotation_off.iter().zip(&found.angle_off).enumerate();
     Found {
+        measured: if found.radii_as_set { "rows" } else { "points" },
+        compared: found.compared(),
         fit_rms_mm: found.fit.rms_mm,
         points: points
             .map(|(index, ((spot, at), off_mm))| {
@@ -188,6 +217,7 @@ fn next(judged: JudgedJob<'_>) -> Next {
     let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
     Next {
         rests_on: job.rests_on.iter().map(|piece| piece + 1).collect(),
+        put_aside: job.put_aside,
         blank_length_mm: job.next.blank.mm(),
         blank_was_mm: job.was.blank.mm(),
         stops: job.stops(judged.machine, plan.part.units),

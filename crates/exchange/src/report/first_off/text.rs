@@ -30,7 +30,7 @@ pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
         let name = unit.name();
         text += &format!("Measured less drawn, from the start of the drawing to its finish, {name} and degrees\n");
         text += &off(found, &drawn_bends(plan), unit);
-        text += "\n";
+        text += &format!("{}\n\n", found.compared());
     }
     if job.rests_on.is_empty() {
         return text + job.no_correction() + "\n\n" + CAUTION;

@@ -23,6 +23,7 @@ struct Report<'a> {
     from: &'static str,
     hand: &'static str,
     rotation_positive: &'static str,
+    correction: Option<CorrectionOut>,
     blank_length_mm: f64,
     blank_length_basis: Option<&'static str>,
     lead_trim_mm: f64,
@@ -34,6 +35,13 @@ struct Report<'a> {
     seam: Option<SeamOut>,
     setup: Vec<Item<'a>>,
     cautions: Vec<CautionOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct CorrectionOut {
+    after_piece: usize,
+    rests_on: Vec<usize>,
+    put_aside: bool,
 }
 
 #[derive(Serialize)]
@@ -142,6 +150,11 @@ pub fn program_to_json(plan: &Plan, setup: &Setup) -> Result<String, serde_json:
         from: from_word(plan.from),
         hand: hand_word(plan.hand),
         rotation_positive: ROTATION_SENSE,
+        correction: program.correction.as_ref().map(|correction| CorrectionOut {
+            after_piece: correction.after(),
+            rests_on: correction.rests_on.iter().map(|piece| piece + 1).collect(),
+            put_aside: correction.put_aside,
+        }),
         blank_length_mm: program.blank.mm(),
         blank_length_basis: basis_word(plan.blank_basis()),
         lead_trim_mm: program.lead_trim.mm(),

@@ -10,11 +10,11 @@ use super::super::text::{TextContext, subject, told};
 /// The program as text, lengths in the unit that the part shows, angles in degrees to a tenth. Unsure figures
 /// carry a mark, which the foot of the sheet explains.
 pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> String {
-    let sheet = ProgramSheet::of(plan, setup.clone());
+    let sheet = ProgramSheet::of(plan, setup.clone(), &context.shop.machine);
     let mut text = String::from("Bend program\n\n");
     text += &subject(&plan.part, context);
     for line in &sheet.head {
-        text += &format!("{:<11}{}\n", line.name, line.value);
+        text += &wrapped(&format!("{:<11}", line.name), &line.value);
     }
     text += "\nBlank\n";
     for line in &sheet.blank {
@@ -38,6 +38,9 @@ pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> Stri
     }
     text += &format!("\nVerdict\n{}\n", sheet.verdict.text);
     if let Some(words) = &sheet.used_up {
+        text += &format!("Stop: {words}\n");
+    }
+    for words in &sheet.beyond_machine {
         text += &format!("Stop: {words}\n");
     }
     for (index, finding) in sheet.findings.iter().enumerate() {
@@ -163,7 +166,7 @@ mod tests {
             plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), End::Finish, Hand::Right), &shop).unwrap();
         let text =
             one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
-        let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop));
+        let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop), &shop.machine);
         let mut words = vec![sheet.verdict.text.clone(), sheet.explained.clone()];
         for line in sheet.head.iter().chain(&sheet.blank).chain(&sheet.springback) {
             words.extend([line.name.clone(), line.value.clone(), line.source.clone()]);

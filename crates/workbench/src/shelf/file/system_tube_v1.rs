@@ -77,6 +77,9 @@ struct ToolingV1 {
     hand: Option<HandV1>,
     #[serde(skip_serializing_if = "Option::is_none")]
     seam_start_deg: Option<Degrees>,
+    /// Left out where measured pieces correct the program.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    as_planned: bool,
 }
 
 #[derive(Default, Deserialize)]
@@ -87,6 +90,7 @@ struct ToolingFields {
     from: EndV1,
     hand: Option<HandV1>,
     seam_start_deg: Option<Degrees>,
+    as_planned: bool,
 }
 
 impl TryFrom<ToolingFields> for ToolingV1 {
@@ -94,8 +98,8 @@ impl TryFrom<ToolingFields> for ToolingV1 {
 
     fn try_from(fields: ToolingFields) -> Result<Self, Refusal> {
         guard_clamp(fields.clamp_mm)?;
-        let ToolingFields { die, clamp_mm, from, hand, seam_start_deg } = fields;
-        Ok(Self { die, clamp_mm, from, hand, seam_start_deg })
+        let ToolingFields { die, clamp_mm, from, hand, seam_start_deg, as_planned } = fields;
+        Ok(Self { die, clamp_mm, from, hand, seam_start_deg, as_planned })
     }
 }
 
@@ -146,6 +150,7 @@ impl TubeOfSystemV1 {
                 seam_start: self.tooling.seam_start_deg.map(|start| start.0),
                 from: self.tooling.from.into(),
                 hand: self.tooling.hand.map(Into::into),
+                as_planned: self.tooling.as_planned,
             },
             path: self.path.0,
             stock: self.stock.into(),
@@ -174,6 +179,7 @@ impl From<&SystemTube> for TubeOfSystemV1 {
                 from: part.tooling.from.into(),
                 hand: part.tooling.hand.map(Into::into),
                 seam_start_deg: part.tooling.seam_start.map(Degrees),
+                as_planned: part.tooling.as_planned,
             },
             stock: part.stock.into(),
             path: PathV1(part.path.clone()),
