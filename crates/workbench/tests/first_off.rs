@@ -12,7 +12,7 @@ use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::{End, Hand};
 use elbowroom_geometry::{Angle, Length, Point3};
-use elbowroom_workbench::file::built_in_shop;
+use elbowroom_workbench::file::{built_in_shop, read_part, write_part};
 use elbowroom_workbench::{Command, MessageKind, Request, Workbench};
 
 fn workbench() -> Workbench {
@@ -232,4 +232,24 @@ fn a_measurement_that_no_file_can_hold_is_refused() {
     assert!(workbench.pieces().is_empty());
     let said = workbench.screen().message.clone().unwrap();
     assert!(said.kind == MessageKind::Refused && said.text.contains("easured point 2 of piece 1"), "{}", said.text);
+}
+
+/// What a person chose lives in the document: a correction that is put aside stays so in the file, and undo takes it back.
+#[test]
+fn a_correction_put_aside_stays_aside_in_the_file() {
+    let mut workbench = workbench();
+    let mut points = vertices(&workbench);
+    let last = points.len() - 1;
+    points[last].z += 6.0;
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
+    let plan = plan(workbench.part(), workbench.shop()).unwrap();
+    assert!(!job(&workbench).put_aside && job(&workbench).planned(&plan).program != plan.program);
+    workbench.perform(Command::Edit(Edit::CorrectBy(false)));
+    let aside = job(&workbench);
+    assert!(aside.put_aside && aside.planned(&plan).program.steps == plan.program.steps);
+    let text = write_part(workbench.part());
+    assert!(text.contains("as_planned: true"), "{text}");
+    assert_eq!(read_part(&text, "system.ron").unwrap(), **workbench.part());
+    workbench.perform(Command::Undo);
+    assert!(!job(&workbench).put_aside && !write_part(workbench.part()).contains("as_planned"));
 }

@@ -83,10 +83,10 @@ pub fn path() -> impl Strategy<Value = Path> {
 pub fn part() -> impl Strategy<Value = Part> {
     let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch), Just(LengthUnit::Foot)];
     let tooling = (proptest::option::of(".{0,12}"), proptest::option::of(1.0..300.0));
-    let order = (end(), proptest::option::of(hand()), proptest::option::of(-179..=180_i16));
+    let order = (end(), proptest::option::of(hand()), proptest::option::of(-179..=180_i16), any::<bool>());
     let rest = (units, path(), vec(piece(), 0..3), order);
     (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), rest).prop_map(
-        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces, (from, hand, seam)))| Part {
+        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces, (from, hand, seam, as_planned)))| Part {
             // What a part holds has come through a door that lets in nothing but text.
             name: harmless(&name).into_owned(),
             note: harmless_lines(&note).into_owned(),
@@ -97,6 +97,7 @@ pub fn part() -> impl Strategy<Value = Part> {
                 seam_start: seam.map(|degrees: i16| Angle::from_degrees(f64::from(degrees))),
                 from,
                 hand,
+                as_planned,
             },
             stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
             units,
