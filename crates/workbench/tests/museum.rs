@@ -181,7 +181,7 @@ fn the_fields_of_version_1_are_those_it_was_given_away_with() {
     is(system_fields("active:"), "format, name, units, active, tubes");
     is(system_fields("id:"), "id, name, hidden, note, tube, tooling, stock, path, places, pieces");
     is(system_fields("od_mm:"), "od_mm, wall_mm, material, seam");
-    is(system_fields("die:"), "die, clamp_mm, from, hand, seam_start_deg");
+    is(system_fields("die:"), "die, clamp_mm, from, hand, seam_start_deg, as_planned");
     is(system_fields("lead_mm:"), "lead_mm, tail_mm");
     is(
         system_fields("blank_mm:"),
