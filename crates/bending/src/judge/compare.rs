@@ -317,7 +317,7 @@ mod tests {
             assert!(solved.verdict.severity >= Some(Severity::Caution), "{length}");
             let plan = crate::plan::plan(&part, &shop).unwrap();
             let setup = crate::setup::Setup::of(&plan, &shop);
-            let sheet = crate::program_sheet::ProgramSheet::of(&plan, setup);
+            let sheet = crate::program_sheet::ProgramSheet::of(&plan, setup, &shop.machine);
             assert!(sheet.verdict.severity >= Some(Severity::Caution), "{length}");
             assert!(sheet.findings.iter().any(|finding| finding.severity >= Severity::Caution), "{length}");
             for row in compare(&part, &shop).rows {
