@@ -19,8 +19,8 @@ use super::{Failure, Outcome, output, shop, subject};
 pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let part = subject::part(&arguments.subject, &shop.shop)?;
-    let files: Vec<&Path> = arguments.first.iter().chain(&arguments.measured).map(PathBuf::as_path).collect();
-    if part.pieces.is_empty() && files.is_empty() {
+    let measured = measurements(arguments.first.iter().chain(&arguments.measured))?;
+    if part.pieces.is_empty() && measured.is_empty() {
         let right = "name a table of what was measured after it: elbowroom first-off PART MEASURED";
         return Err(FileProblem::whole(
             arguments.subject.file.display().to_string(),
@@ -32,7 +32,7 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
     let plan =
         plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
     let tolerance = arguments.allowed.of(&plan);
-    let job = job(&plan, &part.pieces, &files, &tolerance)?;
+    let job = job(&plan, &part.pieces, measured, &tolerance);
     let judged = JudgedJob { plan: &plan, tolerance, machine: &shop.shop.machine, job: &job };
     let text = match arguments.format {
         ReportFormat::Text => first_off_to_text(judged),
@@ -58,15 +58,19 @@ impl Allowed {
 
 /// The pieces that a part holds and those that were measured since, each bent by the program that followed from those
 /// before it.
-pub fn job(plan: &Plan, held: &[Piece], files: &[&Path], tolerance: &Tolerance) -> Result<Job, FileProblem> {
-    let measured: Vec<Measurement> = files.iter().map(|file| measurement(file)).collect::<Result<_, _>>()?;
+pub fn job(plan: &Plan, held: &[Piece], measured: Vec<Measurement>, tolerance: &Tolerance) -> Job {
     let mut pieces = held.to_vec();
     let mut job = Job::of(plan, &pieces, tolerance);
     for measurement in measured {
         pieces.push(job.next_piece(plan, measurement));
         job = Job::of(plan, &pieces, tolerance);
     }
-    Ok(job)
+    job
+}
+
+/// What was measured, a file a piece.
+pub fn measurements<'a>(files: impl IntoIterator<Item = &'a PathBuf>) -> Result<Vec<Measurement>, FileProblem> {
+    files.into_iter().map(|file| measurement(file)).collect()
 }
 
 fn measurement(file: &Path) -> Result<Measurement, FileProblem> {

@@ -1,7 +1,5 @@
 //! `elbowroom program`: what to set on the machine, bend by bend.
 
-use std::path::{Path, PathBuf};
-
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::program_sheet::{beyond_machine, used_up};
 use elbowroom_bending::setup::Setup;
@@ -18,10 +16,10 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     if let Some(figures) = arguments.figures {
         part.tooling.as_planned = figures == Figures::Planned;
     }
+    let measured = first_off::measurements(&arguments.measured)?;
     let plan =
         plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
-    let measured: Vec<&Path> = arguments.measured.iter().map(PathBuf::as_path).collect();
-    let job = first_off::job(&plan, &part.pieces, &measured, &arguments.allowed.of(&plan))?;
+    let job = first_off::job(&plan, &part.pieces, measured, &arguments.allowed.of(&plan));
     let plan = job.planned(&plan);
     let doubts = job.pieces.iter().enumerate();
     for (index, doubt) in doubts.filter_map(|(index, piece)| Some((index, piece.aside.as_ref()?))) {
