@@ -117,16 +117,17 @@ fn a_tooling_row_from_the_finish_keeps_the_drawing_and_gives_the_program_it_prom
         let program = plan(&taken, &shop).unwrap().program;
         let wanted = if tooling.from == End::Finish { 90.0 } else { 10.0 };
         assert!((program.steps[0].free_angle.degrees() - wanted).abs() < 1e-6);
-        assert!(
-            program.lead_trim.mm() >= tooling.lead_trim_mm
-                && near(solve(&taken, &shop).trims_in_order_mm()[0], tooling.lead_trim_mm)
-        );
+        // One trim, one figure: on the row, on the part that takes it, and in its program.
+        let trims_mm = [tooling.lead_trim_mm, tooling.tail_trim_mm];
+        assert_eq!([program.lead_trim.mm(), program.tail_trim.mm()], trims_mm);
+        assert_eq!(solve(&taken, &shop).trims_in_order_mm(), trims_mm);
     }
     let with_125 = |one: &&elbowroom_bending::compare::Tooling| {
         one.from == End::Finish && one.clamp == Some(elbowroom_geometry::Length::from_mm(125.0))
     };
     let row = compare(&part, &shop).rows.into_iter().find(|one| with_125(&one) && one.changed_clr.is_none()).unwrap();
-    assert!((row.lead_trim_mm - 30.7).abs() < 0.01, "{}", row.lead_trim_mm);
+    // 125 mm of clamp on 94.3 mm, less what the released bend takes of them: its radius grows by half a millimetre or less.
+    assert!((30.7..31.2).contains(&row.lead_trim_mm), "{}", row.lead_trim_mm);
 }
 
 #[test]
@@ -167,7 +168,7 @@ fn ends_are_named_by_the_drawing_too() {
     let solved = solve(&from_finish(&part), &specimen::shop());
     let lead = solved.findings.iter().find(|finding| finding.fault == "lead-too-short-to-clamp").unwrap();
     assert!(lead.text.starts_with("Bend 2: the leg at the finish is 85.0 mm"), "{}", lead.text);
-    assert!(lead.text.contains("cut off after bending 85.0 mm after bend 2"), "{}", lead.text);
+    assert!(lead.text.contains("cut off after bending ~84.8 mm after bend 2"), "{}", lead.text);
     assert!(solved.verdict.text.contains("at the lead end (the finish)"), "{}", solved.verdict.text);
 }
 
@@ -189,6 +190,54 @@ proptest! {
                     continue;
                 }
                 prop_assert_eq!(Some(number - 1), finding.place.bend, "{}", finding.text);
+            }
+        }
+    }
+}
+
+/// Lead leg, tail and springback line of a bend of 90°, and the trims in order that they ask for: springback takes the
+/// growth of the radius, 76.2 mm × (set ÷ free - 1), of either leg (R tan 45°, S01).
+#[test]
+fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
+    let taken = |a: f64, b: f64| 76.2 * ((90.0 + a) / (1.0 - b) / 90.0 - 1.0);
+    for (lead, tail, (a, b)) in [
+        (125.0, 150.0, (0.0, 0.0)),
+        (124.1, 149.1, (0.0, 0.0)),
+        (123.9, 148.9, (0.0, 0.0)),
+        (125.0, 150.0, (0.5, 0.004)),
+        (125.0, 150.0, (1.0, 0.025)),
+        (85.0, 60.0, (1.0, 0.025)),
+        (30.0, 30.0, (1.0, 0.025)),
+    ] {
+        let mut shop = specimen::shop();
+        shop.springback.push(specimen::own_line(&shop.die_sets[0], a, b));
+        let wanted = [125.0 - lead + taken(a, b), 150.0 - tail + taken(a, b)].map(|mm| if mm < 1.0 { 0.0 } else { mm });
+        for from in [End::Start, End::Finish] {
+            let [straight, behind] = if from == End::Start { [lead, tail] } else { [tail, lead] };
+            let part =
+                specimen::bent(&specimen::part(vec![row(straight, 0.0, 90.0)], behind).unwrap(), from, Hand::Left);
+            let plan = plan(&part, &shop).unwrap();
+            let solved = &plan.solved;
+            let is_wanted = |trims: [f64; 2]| near(trims[0], wanted[0]) && near(trims[1], wanted[1]);
+            assert!(is_wanted(solved.trims_in_order_mm()), "{:?} for {wanted:?}", solved.trims_in_order_mm());
+            assert!(is_wanted([plan.program.lead_trim.mm(), plan.program.tail_trim.mm()]));
+            let cut = solved.cut.unwrap();
+            assert!(is_wanted(from.first_before([cut.lead_trim_mm, cut.tail_trim_mm])));
+            assert!(near(cut.blank_mm, plan.program.blank.mm()));
+            // What has no trim says nothing of one, and the clamp holds.
+            if wanted == [0.0, 0.0] {
+                assert_eq!(solved.verdict.text, "Bends as drawn.", "{:?}", solved.findings);
+            }
+            for (mm, fault) in wanted.iter().zip(["lead-too-short-to-clamp", "tail-too-short-to-hold"]) {
+                let found = solved.findings.iter().find(|finding| finding.fault == fault);
+                assert_eq!(found.is_some(), *mm > 0.0, "{fault} for {mm}: {:?}", solved.findings);
+                let told = part.units.shown(*mm).to_string();
+                assert!(found.is_none_or(|found| found.text.contains(&told)), "{told}: {found:?}");
+                assert!(
+                    *mm == 0.0
+                        || solved.verdict.severity != Some(Severity::Note)
+                        || solved.verdict.text.contains(&told)
+                );
             }
         }
     }

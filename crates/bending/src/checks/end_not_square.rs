@@ -61,15 +61,16 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             measured_basis: None,
             limit_basis: Some(ground),
             text: with_cures(format_args!(
-                "Bend {}: the {} is {} away, and nearer than {} its face does not stay square: {} of extra stock, cut \
+                "Bend {}: the {} is {} away{}, and nearer than {} its face does not stay square: {} of extra stock, cut \
                  off after bending {}.",
                 leg.number,
                 leg.name,
                 subject.length(leg.length_mm),
+                leg.less(),
                 subject.length(square_mm).resting_on(ground),
-                subject.length(wanted_mm).resting_on(ground),
+                leg.stock(wanted_mm, Some(ground)),
                 leg.cut()), &cures),
-            verdict: leg.verdict(subject.length(wanted_mm).resting_on(ground)),
+            verdict: leg.verdict(leg.stock(wanted_mm, Some(ground))),
             cures,
         });
     }

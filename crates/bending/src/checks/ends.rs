@@ -3,9 +3,14 @@
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, Shown};
 
+use super::words::Marked;
 use super::{SAME_MM, Subject};
-use crate::layout::trims::{EndNeeds, Ends};
+use crate::forming::ground::Ground;
+use crate::layout::trims::{EndNeeds, Ends, LEAST_TRIM_MM};
 use crate::{Cure, Edit, End, Place, Solved};
+
+/// Springback that takes less is not worth a word, mm: it shows as nothing.
+const LEAST_SHOWN_MM: f64 = 0.05;
 
 /// An end of the tube with the leg between it and the nearest bend.
 pub(crate) struct Leg {
@@ -78,7 +83,26 @@ impl Leg {
 
     /// Whether so much extra stock is wanted and not yet put on.
     pub fn lacks(&self, wanted_mm: f64) -> bool {
-        wanted_mm > SAME_MM && self.stock_mm < wanted_mm - SAME_MM
+        wanted_mm >= LEAST_TRIM_MM && self.stock_mm < wanted_mm - SAME_MM
+    }
+
+    /// What springback takes of the leg, in the middle of a sentence; nothing where that is too little to show.
+    pub fn less(&self) -> String {
+        let (takes_mm, shown) = (self.needs.takes_mm, self.unit.shown(self.needs.takes_mm));
+        match self.needs.springback {
+            Some(ground) if takes_mm >= LEAST_SHOWN_MM => {
+                format!(", less {} that springback takes", shown.resting_on(ground))
+            }
+            _ => String::new(),
+        }
+    }
+
+    /// So much stock, with the mark where it must look unsure; `limit` is what it is asked for by.
+    pub fn stock(&self, wanted_mm: f64, limit: Option<Ground>) -> Shown {
+        let shown = self.unit.shown(wanted_mm);
+        let springback = self.needs.springback.filter(|_| self.needs.takes_mm != 0.0);
+        let unsure = springback.into_iter().chain(limit).find(|ground| ground.unsure());
+        unsure.map_or(shown, |ground| shown.resting_on(ground))
     }
 
     /// Where the trim cut goes.
@@ -89,7 +113,9 @@ impl Leg {
             (End::Start, true) => "before",
             (End::Finish, true) => "after",
         };
-        format!("{} {side} bend {}", self.unit.shown(self.length_mm), self.number)
+        let left = self.unit.shown(self.length_mm - self.needs.takes_mm);
+        let left = self.needs.springback.map_or(left, |ground| left.resting_on(ground));
+        format!("{left} {side} bend {}", self.number)
     }
 
     /// Puts the stock on, rounded up to what a person would set.

@@ -51,7 +51,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     }
     let mut cures = vec![lead.add_stock(wanted_mm)];
     cures.extend(shorter_clamp(subject, lead.bend, clamp, |laid| {
-        laid.length_mm <= lead.length_mm + lead.stock_mm + SAME_MM
+        laid.length_mm <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
     }));
     findings.push(Finding {
         fault: CHECK.fault,
@@ -65,17 +65,18 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         limit_basis: None,
         text: with_cures(
             format_args!(
-                "Bend {}: {} is {}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
+                "Bend {}: {} is {}{}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
                 lead.number,
                 lead.leg,
                 subject.length(lead.length_mm),
+                lead.less(),
                 subject.length(clamp.length_mm),
-                subject.length(wanted_mm),
+                lead.stock(wanted_mm, None),
                 lead.cut()
             ),
             &cures,
         ),
-        verdict: lead.verdict(subject.length(wanted_mm)),
+        verdict: lead.verdict(lead.stock(wanted_mm, None)),
         cures,
     });
 }

@@ -65,18 +65,19 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         limit_basis: Some(ground),
         text: with_cures(
             format_args!(
-                "Bend {}: {} is {}, and the machine must hold {}: {} of extra stock, cut off after bending \
+                "Bend {}: {} is {}{}, and the machine must hold {}: {} of extra stock, cut off after bending \
              {}.",
                 tail.number,
                 behind,
                 subject.length(tail.length_mm),
+                tail.less(),
                 subject.length(hold_mm).resting_on(ground),
-                subject.length(wanted_mm).resting_on(ground),
+                tail.stock(wanted_mm, Some(ground)),
                 tail.cut()
             ),
             &cures,
         ),
-        verdict: tail.verdict(subject.length(wanted_mm).resting_on(ground)),
+        verdict: tail.verdict(tail.stock(wanted_mm, Some(ground))),
         cures,
     });
 }

@@ -4,6 +4,7 @@ use elbowroom_geometry::Length;
 
 use super::ahead::{Question, walk};
 use super::order::InOrder;
+use super::trims::LEAST_TRIM_MM;
 use crate::{Basis, ClampOnTube, DieSet};
 
 /// A bend whose clamp is to be laid.
@@ -65,7 +66,10 @@ impl Seat<'_> {
                 clamp.gripped_mm = length_mm.min((self.straight_mm + free_mm).max(0.0));
             }
         }
-        clamp.gripped_mm = clamp.gripped_mm.min(self.tube_ahead_mm.max(0.0));
+        // A leg that is a little short is held as well, and gets no trim.
+        if clamp.gripped_mm > self.tube_ahead_mm + LEAST_TRIM_MM {
+            clamp.gripped_mm = self.tube_ahead_mm.max(0.0);
+        }
         clamp
     }
 }

@@ -68,9 +68,9 @@ pub struct Released {
 pub struct Cut {
     /// Its length, trims and all, mm.
     pub blank_mm: f64,
-    /// Extra blank before the lead end, mm: at least that of the drawing, and what springback takes of it.
+    /// Extra blank at the start of the drawing, mm.
     pub lead_trim_mm: f64,
-    /// Extra blank behind the tail, mm; likewise.
+    /// Extra blank at its finish, mm.
     pub tail_trim_mm: f64,
     /// The weakest ground that the springback of its bends rests on.
     pub basis: SpringbackBasis,
@@ -175,36 +175,22 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
     })
 }
 
-/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those as drawn at
-/// the start and at the finish of the drawing.
-pub(super) fn cut(
-    shop: &Shop,
-    from: End,
-    bends: &[SolvedBend],
-    developed_length_mm: f64,
-    trims_mm: [f64; 2],
-) -> Option<Cut> {
-    let [mut lead_mm, mut tail_mm] = from.first_before(trims_mm);
-    let mut cut = Cut { blank_mm: 0.0, lead_trim_mm: 0.0, tail_trim_mm: 0.0, basis: SpringbackBasis::Shop };
-    let (mut left_mm, mut holds_mm) = (developed_length_mm, 0.0);
-    let bent = from.in_order(bends.len()).map(|index| &bends[index]).filter(|bend| bend.is_bent());
-    for (place, bend) in bent.enumerate() {
-        let (released, clamp) = (bend.formed?.released?, bend.clamp?);
-        if place == 0 {
-            lead_mm = lead_mm.max(clamp.length_mm - released.straight_ahead_mm);
-        }
+/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those at the start
+/// and at the finish of the drawing.
+pub(super) fn cut(from: End, bends: &[SolvedBend], developed_length_mm: f64, trims_mm: [f64; 2]) -> Option<Cut> {
+    let [lead_trim_mm, tail_trim_mm] = trims_mm;
+    let mut cut =
+        Cut { blank_mm: lead_trim_mm + tail_trim_mm, lead_trim_mm, tail_trim_mm, basis: SpringbackBasis::Shop };
+    let mut left_mm = developed_length_mm;
+    for bend in from.in_order(bends.len()).map(|index| &bends[index]).filter(|bend| bend.is_bent()) {
+        let released = bend.formed?.released?;
+        bend.clamp?;
         cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
-        let behind_mm = match from {
-            End::Start => developed_length_mm - bend.ends_at_mm(),
-            End::Finish => bend.starts_at_mm,
-        };
+        let [_, behind_mm] = from.first_before([bend.starts_at_mm, developed_length_mm - bend.ends_at_mm()]);
         left_mm = behind_mm - released.takes_mm;
-        holds_mm = shop.machine.tail_hold.mm();
         cut.basis = cut.basis.weaker(released.basis);
     }
-    tail_mm = tail_mm.max(holds_mm - left_mm);
-    cut.blank_mm += left_mm + lead_mm + tail_mm;
-    [cut.lead_trim_mm, cut.tail_trim_mm] = from.first_before([lead_mm, tail_mm]);
+    cut.blank_mm += left_mm;
     Some(cut)
 }
 
@@ -330,7 +316,9 @@ mod tests {
         assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
-        assert!(cut.lead_trim_mm > solved.lead_trim_mm && cut.tail_trim_mm > solved.tail_trim_mm);
+        // One trim, one figure: 125 mm of clamp on 120 mm, 150 mm held on 140 mm, and what springback takes of both.
+        assert_eq!([cut.lead_trim_mm, cut.tail_trim_mm], [solved.lead_trim_mm, solved.tail_trim_mm]);
+        assert!(cut.lead_trim_mm > 5.5 && cut.tail_trim_mm > 10.5, "{cut:?}");
     }
 
     #[test]

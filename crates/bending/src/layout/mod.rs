@@ -124,9 +124,9 @@ pub struct Solved {
     pub largest_angle_rad: f64,
     /// All straights and arcs, mm.
     pub developed_length_mm: f64,
-    /// Extra blank at the start of the drawing, cut off after bending, mm.
+    /// Extra blank at the start of the drawing, cut off after bending, springback counted, mm.
     pub lead_trim_mm: f64,
-    /// Extra blank at the finish of the drawing, cut off after bending, mm.
+    /// Extra blank at the finish of the drawing, cut off after bending, springback counted, mm.
     pub tail_trim_mm: f64,
     /// What the trims at the start and at the finish of the drawing rest on; `None` where they follow from the drawing, the clamp and what
     /// was put on by hand.
@@ -146,8 +146,7 @@ pub struct Solved {
 }
 
 impl Solved {
-    /// What the length of the blank rests on, springback not counted: the first trim that is unsure, else what any
-    /// of them rests on.
+    /// What the length of the blank as drawn rests on: the first trim that is unsure, else what any of them rests on.
     pub fn blank_basis(&self) -> Option<Ground> {
         let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
         unsure.or(self.trim_bases.iter().flatten().next()).copied()
@@ -262,8 +261,10 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
     let developed_length_mm = centreline.length_mm();
     let mut bends = lay_bends(&form, &centreline, part, shop);
     lay_straights_ahead(&order, &mut bends);
+    let seam = formed::seam(part, &order);
+    formed::form(part, shop, &mut bends, seam.as_ref());
     let ends = trims::Ends { part, shop, bends: &bends, developed_length_mm };
-    let ([lead_trim_mm, tail_trim_mm], trim_bases) = (ends.trims_mm(), ends.bases());
+    let ([lead_trim_mm, tail_trim_mm], trim_bases) = ends.trims();
     let [ahead_trim_mm, _] = from.first_before([lead_trim_mm, tail_trim_mm]);
     let mut ahead_is_bent = false;
     for index in from.in_order(bends.len()) {
@@ -285,10 +286,8 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
         bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
         ahead_is_bent = true;
     }
-    let seam = formed::seam(part, &order);
-    formed::form(part, shop, &mut bends, seam.as_ref());
     let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
-    let cut = formed::cut(shop, from, &bends, developed_length_mm, [lead_trim_mm, tail_trim_mm]);
+    let cut = formed::cut(from, &bends, developed_length_mm, [lead_trim_mm, tail_trim_mm]);
     let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
     Solved {
         from,

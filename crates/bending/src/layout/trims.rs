@@ -1,17 +1,33 @@
-//! Extra blank at the ends, cut off after bending.
+//! Extra blank at the ends, cut off after bending, with springback counted.
 
 use super::tooling::{clamp_length, die_index};
 use crate::forming::ground::Ground;
-use crate::{Part, Shop, SolvedBend};
+use crate::{Part, Released, Shop, SolvedBend};
 use elbowroom_geometry::Length;
 
-/// What an end asks for, mm; negative where it has more than it needs.
+/// Less is no trim, mm: clamp and chuck hold as well on a leg that is so little short, and nobody saws so little off.
+/// Common practice, no source.
+pub(crate) const LEAST_TRIM_MM: f64 = 1.0;
+
+/// What an end asks for, mm; negative where it has more than it needs. Springback, which takes some of the leg, is counted.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct EndNeeds {
     /// What clamp or chuck asks for.
     pub hold_mm: f64,
     /// What a square end face asks for.
     pub square_mm: f64,
+    /// What springback takes of the leg.
+    pub takes_mm: f64,
+    /// What that rests on, where it is known.
+    pub springback: Option<Ground>,
+}
+
+impl EndNeeds {
+    /// Extra blank that is asked for.
+    fn asked_mm(&self) -> f64 {
+        let asked_mm = self.hold_mm.max(self.square_mm);
+        if asked_mm < LEAST_TRIM_MM { 0.0 } else { asked_mm }
+    }
 }
 
 /// What the trims follow from.
@@ -20,7 +36,7 @@ pub(crate) struct Ends<'a> {
     pub part: &'a Part,
     /// The shop.
     pub shop: &'a Shop,
-    /// Its bends, laid out.
+    /// Its bends, laid out and formed.
     pub bends: &'a [SolvedBend],
     /// Its length, mm.
     pub developed_length_mm: f64,
@@ -33,39 +49,44 @@ impl Ends<'_> {
         let first = self.bends.iter().find(|bend| bend.is_bent())?;
         let last = self.bends.iter().rfind(|bend| bend.is_bent())?;
         let legs_mm = [first.starts_at_mm, self.developed_length_mm - last.ends_at_mm()];
+        let released: [Option<Released>; 2] =
+            [first, last].map(|bend| bend.formed.as_ref().and_then(|formed| formed.released));
         let [made_first, _] = from.first_before([first, last]);
         let square_mm = shop.machine.square_end_diameters * part.tube.od.mm();
         let die = die_index(part, shop, Length::from_mm(made_first.clr_mm)).and_then(|die| shop.die_sets.get(die));
         let clamp_mm = die.and_then(|die| clamp_length(part, die)).map_or(0.0, Length::mm);
         let holds_mm = from.first_before([clamp_mm, shop.machine.tail_hold.mm()]);
-        Some(std::array::from_fn(|end| EndNeeds {
-            hold_mm: holds_mm[end] - legs_mm[end],
-            square_mm: square_mm - legs_mm[end],
+        Some(std::array::from_fn(|end| {
+            let takes_mm = released[end].map_or(0.0, |released| released.takes_mm);
+            let left_mm = legs_mm[end] - takes_mm;
+            EndNeeds {
+                hold_mm: holds_mm[end] - left_mm,
+                square_mm: square_mm - left_mm,
+                takes_mm,
+                springback: released[end].map(|released| released.basis.into()),
+            }
         }))
     }
 
-    /// What the trims at the start and at the finish of the drawing rest on: a figure of the machine where that is what
-    /// asks for most, else `None`: a clamp that is there, or stock that was put on by hand.
-    pub fn bases(&self) -> [Option<Ground>; 2] {
-        let Some(needs) = self.needs() else { return [None, None] };
-        let (stocks, from) = (self.stocks(), self.part.tooling.from);
-        let clamped = from.first_before([true, false]);
-        std::array::from_fn(|end| {
-            let EndNeeds { hold_mm, square_mm } = needs[end];
-            let (asked_mm, rest_mm) = if clamped[end] { (square_mm, hold_mm) } else { (square_mm.max(hold_mm), 0.0) };
-            (asked_mm > rest_mm.max(stocks[end]).max(0.0)).then(|| self.shop.machine.basis.into())
-        })
-    }
-
-    /// Trims at the start and at the finish of the drawing, mm: what is asked for, or what was put on by hand where that
-    /// is more.
-    pub fn trims_mm(&self) -> [f64; 2] {
-        let Some(needs) = self.needs() else { return [0.0, 0.0] };
-        let stocks = self.stocks();
-        std::array::from_fn(|end| stocks[end].max(needs[end].hold_mm).max(needs[end].square_mm).max(0.0))
-    }
-
-    fn stocks(&self) -> [f64; 2] {
-        [self.part.stock.lead.mm(), self.part.stock.tail.mm()]
+    /// The trims at the start and at the finish of the drawing, mm, and what they rest on: what is asked for, or what was
+    /// put on by hand where that is more. `None` where a trim follows from the drawing, a clamp that is there and stock
+    /// that was put on by hand.
+    pub fn trims(&self) -> ([f64; 2], [Option<Ground>; 2]) {
+        let Some(needs) = self.needs() else { return ([0.0; 2], [None; 2]) };
+        let stocks_mm = [self.part.stock.lead.mm(), self.part.stock.tail.mm()];
+        let clamped = self.part.tooling.from.first_before([true, false]);
+        let trims_mm = std::array::from_fn(|end| stocks_mm[end].max(needs[end].asked_mm()));
+        let basis = |end: usize| {
+            let need: &EndNeeds = &needs[end];
+            if need.asked_mm() <= stocks_mm[end].max(0.0) {
+                return None;
+            }
+            // A trim that springback makes longer is no surer than the springback.
+            let springback = need.springback.filter(|_| need.takes_mm != 0.0);
+            let of_machine = !clamped[end] || need.square_mm > need.hold_mm;
+            let machine = of_machine.then(|| Ground::from(self.shop.machine.basis));
+            springback.filter(|ground| ground.unsure()).or(machine).or(springback)
+        };
+        (trims_mm, [basis(0), basis(1)])
     }
 }

@@ -276,7 +276,6 @@ fn the_systems_have_no_ambiguous_order() {
 fn the_ghost_comes_with_a_measurement_and_goes_with_it() {
     use elbowroom_bending::measurement::{MeasuredRow, Measurement};
     use elbowroom_bending::plan::plan;
-    use elbowroom_bending::{End, Hand};
 
     use super::ghost::Ghost;
 
