@@ -46,8 +46,8 @@ fn trims_overlaps_and_findings_are_told() {
     let text = text(&parts::short_straights());
     let has = |line: &str| assert!(text.iter().any(|other| other == line), "{line}\n{text:#?}");
     // What springback takes of the legs comes on top, by theory.
-    has("trim ~35.");
-    has("trim ~50.");
+    has("trim ~35.2 before the tip");
+    has("trim ~50.1 behind the tail");
     // 125 mm of clamp on 115 mm of straight; R(1 - cos(s/R)) = 0.655 mm (derived: one arc under the clamp).
     has("clamp of bend 2 139.8 to 264.8, over the arc by 10.0, bite 0.66: caution");
     has("caution clamp-across-arc 139.8 to 149.8");
