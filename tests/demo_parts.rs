@@ -1,7 +1,8 @@
 //! The demo parts give what `demo-parts/expected.ron` says of them, on the built-in shop.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use elbowroom_bending::{Path, Severity, Solved, solve};
+use elbowroom_bending::specimen::{Judged, judged};
+use elbowroom_bending::{Path, Severity, solve};
 use elbowroom_tests::{Expected, demo_parts, expected};
 use elbowroom_workbench::file::{built_in_shop, read_part, write_part};
 
@@ -10,11 +11,11 @@ fn read(name: &str) -> elbowroom_bending::Part {
     read_part(&text, name).unwrap()
 }
 
-fn solved(name: &str) -> Solved {
-    solve(&read(name), &built_in_shop())
+fn solved(name: &str) -> Judged {
+    judged(&read(name), &built_in_shop())
 }
 
-fn told(expected: &Expected, solved: &Solved) -> Vec<String> {
+fn told(expected: &Expected, solved: &Judged) -> Vec<String> {
     let mut faults: Vec<_> = solved.findings.iter().map(|finding| finding.fault.to_owned()).collect();
     faults.sort_unstable();
     faults.dedup();
@@ -83,7 +84,7 @@ fn every_cure_of_a_demo_part_can_be_applied_and_eases_its_finding() {
     let mut applied = 0;
     for expected in expected().unwrap() {
         let part = read(&expected.part);
-        for finding in &solve(&part, &shop).findings {
+        for finding in &judged(&part, &shop).findings {
             for cure in &finding.cures {
                 let cured = cure.edit.applied_to(&part).unwrap_or_else(|refusal| {
                     panic!("{}, {}: \"{}\" cannot be applied: {refusal}", expected.part, finding.fault, cure.label)

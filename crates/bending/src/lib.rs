@@ -12,9 +12,10 @@ mod model;
 #[doc(hidden)]
 pub mod specimen;
 
-pub use checks::finding::{Cure, Fault, Finding, Place, Severity, Unit, Verdict};
+pub use checks::{Cure, Cures, Facts, Fault, Finding, Place, Severity, Told, ToldCure, Unit, Words};
 pub use first_off::rigid_fit;
 pub use forming::seam;
+pub use judge::verdict::Verdict;
 pub use judge::{compare, program_sheet, program_table, requirements, setup, solve};
 pub use layout::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, forward, plan, program};
 pub use model::{

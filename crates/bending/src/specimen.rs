@@ -8,7 +8,10 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 use crate::forming::process::{Limits, SpringbackRecord};
 use crate::forming::springback::{SpringbackLine, TrialBend};
 use crate::material::{Certainty, Figure, Material};
-use crate::{Basis, Clamp, DieSet, End, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, ToolingChoice, Tube};
+use crate::{
+    Basis, Clamp, DieSet, End, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, Solved, Told, ToolingChoice, Tube,
+    Verdict, Words, solve,
+};
 
 /// Outside diameter of the specimen tube, mm.
 pub const OD_MM: f64 = 50.8;
@@ -181,4 +184,30 @@ pub fn own_line(die: &DieSet, a_deg: f64, b: f64) -> SpringbackRecord {
         stretch: None,
         uncracked: false,
     }
+}
+
+/// A solved part with all that is said of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
+    /// The solution.
+    pub solved: Solved,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The findings in words.
+    pub findings: Vec<Told>,
+}
+
+impl std::ops::Deref for Judged {
+    type Target = Solved;
+
+    fn deref(&self) -> &Solved {
+        &self.solved
+    }
+}
+
+/// Solves a part and writes down everything that is to be said of it.
+pub fn judged(part: &Part, shop: &Shop) -> Judged {
+    let (solved, words) = (solve(part, shop), Words::new(part, shop));
+    let findings = solved.findings.iter().map(|finding| finding.told(&words)).collect();
+    Judged { verdict: solved.verdict(&words), findings, solved }
 }

@@ -2,12 +2,12 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use approx::assert_abs_diff_eq;
-use elbowroom_bending::specimen::{CLR_MM, part, row, row_at, shop};
-use elbowroom_bending::{ClampOnTube, Severity, Solved, solve};
+use elbowroom_bending::specimen::{CLR_MM, Judged, judged, part, row, row_at, shop};
+use elbowroom_bending::{ClampOnTube, Severity, Solved};
 use elbowroom_geometry::{BendRow, Length};
 
-fn solved(rows: Vec<BendRow>) -> Solved {
-    solve(&part(rows, 300.0).unwrap(), &shop())
+fn solved(rows: Vec<BendRow>) -> Judged {
+    judged(&part(rows, 300.0).unwrap(), &shop())
 }
 
 fn clamp(solved: &Solved, bend: usize) -> ClampOnTube {

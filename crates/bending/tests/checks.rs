@@ -3,8 +3,9 @@
 
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::checks::{REGISTRY, named};
-use elbowroom_bending::specimen::{CLR_MM, own_line, part, part_along, row, row_at, shop};
-use elbowroom_bending::{Edit, End, Finding, Part, Path, Severity, Shop, Solved, Unit, solve};
+use elbowroom_bending::specimen::judged as solve;
+use elbowroom_bending::specimen::{CLR_MM, Judged, own_line, part, part_along, row, row_at, shop};
+use elbowroom_bending::{Edit, End, Finding, Part, Path, Severity, Shop, Told, Unit};
 use elbowroom_geometry::{Angle, BendRow, Length, Point3, VertexPath};
 
 fn sound() -> Vec<BendRow> {
@@ -21,11 +22,11 @@ fn drawn(points: &[[f64; 3]]) -> Part {
     part_along(Path::Vertices(VertexPath::new(points, clr).unwrap()))
 }
 
-fn found<'a>(solved: &'a Solved, fault: &str) -> Vec<&'a Finding> {
+fn found<'a>(solved: &'a Judged, fault: &str) -> Vec<&'a Told> {
     solved.findings.iter().filter(|finding| finding.fault == fault).collect()
 }
 
-fn only(solved: &Solved, fault: &str) -> Finding {
+fn only(solved: &Judged, fault: &str) -> Told {
     let findings = found(solved, fault);
     assert_eq!(findings.len(), 1, "{fault}: {:#?}", solved.findings);
     findings[0].clone()
@@ -39,7 +40,7 @@ fn every_cure_cures(part: &Part, shop: &Shop) -> usize {
             let cured = cure.edit.applied_to(part).unwrap_or_else(|refusal| panic!("{}: {refusal}", cure.label));
             let after = solve(&cured, shop);
             let is_same =
-                |one: &&Finding| (one.place.bend, one.place.straight) == (finding.place.bend, finding.place.straight);
+                |one: &&Told| (one.place.bend, one.place.straight) == (finding.place.bend, finding.place.straight);
             let left = found(&after, finding.fault).into_iter().filter(is_same);
             for one in left {
                 let is_better = one.severity < finding.severity
@@ -324,7 +325,7 @@ fn extra_stock_does_not_hide_a_clamp_that_is_not_there() {
     let mut part = part(vec![row(80.0, 0.0, 45.0)], 300.0).unwrap();
     part.tooling.clamp = Some(Length::from_mm(100.0));
     let solved = solve(&part, &shop());
-    assert!(solved.findings.iter().any(Finding::is_stock));
+    assert!(solved.solved.findings.iter().any(Finding::is_stock));
     assert_eq!(solved.verdict.text, "Bends, but on a 100.0 mm clamp that the shop does not have.");
 }
 

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use elbowroom_bending::specimen::{own_line, part, row_at, shop};
-use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, solve};
+use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, Words, solve};
 use elbowroom_geometry::{Angle, Length};
 use proptest::prelude::*;
 
@@ -44,10 +44,11 @@ fn tried(part: &Part, shop: &Shop) -> Result<(), TestCaseError> {
     // Extra stock that is asked for is on the blank already; its cure writes it into the part and the note stays.
     for finding in solve(part, shop).findings.iter().filter(|finding| !finding.is_stock()) {
         for cure in &finding.cures {
-            let cured = cure.edit.applied_to(part);
-            prop_assert!(cured.is_ok(), "{}: \"{}\": {:?}", finding.fault, cure.label, cured.err());
+            let (words, cured) = (Words::new(part, shop), cure.edit().applied_to(part));
+            let label = cure.label(&words);
+            prop_assert!(cured.is_ok(), "{}: \"{label}\": {:?}", finding.fault, cured.err());
             let after = solve(&cured.unwrap(), shop).findings;
-            prop_assert!(eased(finding, &after), "\"{}\" leaves {}: {after:#?}", cure.label, finding.text);
+            prop_assert!(eased(finding, &after), "\"{label}\" leaves {}: {after:#?}", finding.text(&words));
         }
     }
     Ok(())

@@ -4,8 +4,9 @@
 
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::forming::wall::WallRule;
+use elbowroom_bending::specimen::judged as solve;
 use elbowroom_bending::specimen::{own_line, part, row, row_at, shop};
-use elbowroom_bending::{Basis, Finding, Part, Seam, Severity, Shop, Unit, solve};
+use elbowroom_bending::{Basis, Part, Seam, Severity, Shop, Told, Unit};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::{Angle, BendRow};
 
@@ -13,7 +14,7 @@ fn made(rows: Vec<BendRow>) -> Part {
     part(rows, 300.0).unwrap()
 }
 
-fn of(part: &Part, shop: &Shop, fault: &str) -> Vec<Finding> {
+fn of(part: &Part, shop: &Shop, fault: &str) -> Vec<Told> {
     solve(part, shop).findings.into_iter().filter(|finding| finding.fault == fault).collect()
 }
 
@@ -207,7 +208,7 @@ fn a_seam_that_no_start_saves_is_a_note_at_the_nearest_bend() {
     assert_eq!((findings.len(), findings[0].severity), (1, Severity::Note));
     assert_abs_diff_eq!(findings[0].measured, 30.0, epsilon = 1e-6);
     let bend = findings[0].place.bend.unwrap();
-    assert_abs_diff_eq!(solved.seam.unwrap().from_outside(bend).unwrap().degrees(), 30.0, epsilon = 1e-6);
+    assert_abs_diff_eq!(solved.seam.as_ref().unwrap().from_outside(bend).unwrap().degrees(), 30.0, epsilon = 1e-6);
     assert_eq!(findings[0].cures, []);
     assert!(solved.verdict.text.starts_with("Bends as drawn; the seam comes within 30.0°"), "{}", solved.verdict.text);
     // Without the fourth bend the seam can be gathered at both instead.

@@ -3,7 +3,7 @@
 
 use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
-use elbowroom_bending::specimen::{self, row};
+use elbowroom_bending::specimen::{self, judged, row};
 use elbowroom_bending::{Edit, End, Hand, Part, Severity, Solved, solve};
 use elbowroom_geometry::Angle;
 use proptest::prelude::*;
@@ -56,7 +56,7 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
         faults
     };
     prop_assert_eq!(faults(&mine, false), faults(&turned, true));
-    prop_assert_eq!(mine.verdict.severity, turned.verdict.severity);
+    prop_assert_eq!(mine.worst(), turned.worst());
     Ok(())
 }
 
@@ -103,7 +103,7 @@ proptest! {
             prop_assert!(mine.at_bends.iter().zip(&its.at_bends).all(|(a, b)| same_turn(*a, *b)), "{mine:?} {its:?}");
             prop_assert!(near(mine.worst, its.worst) && same_turn(mine.start, its.start));
         }
-        prop_assert_eq!(one.solved.verdict.severity, other.solved.verdict.severity);
+        prop_assert_eq!(one.solved.worst(), other.solved.worst());
     }
 }
 
@@ -146,7 +146,7 @@ fn what_is_said_from_the_finish_names_the_drawing() {
     // Bends 1 to 4. From the finish the clamp of bend 2 lies on the 60 mm before bend 3.
     let rows = vec![row(300.0, 0.0, 45.0), row(300.0, 40.0, 60.0), row(60.0, 20.0, 90.0), row(300.0, 0.0, 30.0)];
     let (part, shop) = (from_finish(&specimen::part(rows, 400.0).unwrap()), specimen::shop());
-    let solved = solve(&part, &shop);
+    let solved = judged(&part, &shop);
     let found = solved.findings.iter().find(|finding| finding.fault == "straight-too-short").unwrap();
     assert_eq!((found.severity, found.place.bend, found.place.straight), (Severity::Stop, Some(1), Some(2)));
     assert!(found.text.starts_with("Bend 2: the straight between bends 2 and 3 is 60.0 mm"), "{}", found.text);
@@ -165,7 +165,7 @@ fn what_is_said_from_the_finish_names_the_drawing() {
 #[test]
 fn ends_are_named_by_the_drawing_too() {
     let part = specimen::part(vec![row(300.0, 0.0, 45.0), row(300.0, 0.0, 60.0)], 85.0).unwrap();
-    let solved = solve(&from_finish(&part), &specimen::shop());
+    let solved = judged(&from_finish(&part), &specimen::shop());
     let lead = solved.findings.iter().find(|finding| finding.fault == "lead-too-short-to-clamp").unwrap();
     assert!(lead.text.starts_with("Bend 2: the leg at the finish is 85.0 mm"), "{}", lead.text);
     assert!(lead.text.contains("cut off after bending ~84.8 mm after bend 2"), "{}", lead.text);
@@ -183,7 +183,7 @@ proptest! {
         let rows = (0..5).map(|index| row(straights[index], rotations[index], angles[index])).collect();
         let part = specimen::part(rows, tail).unwrap();
         for from in [End::Start, End::Finish] {
-            for finding in solve(&specimen::bent(&part, from, Hand::Right), &specimen::shop()).findings {
+            for finding in judged(&specimen::bent(&part, from, Hand::Right), &specimen::shop()).findings {
                 let number = finding.text.strip_prefix("Bend ").and_then(|rest| rest.split([':', ' ']).next());
                 let Some(number) = number.and_then(|digits| digits.parse::<usize>().ok()) else { continue };
                 if finding.text.contains(" overlap ") {

@@ -1,8 +1,9 @@
 //! What holds for every part: the solver is total, the bite behaves, edits can be taken back.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+use elbowroom_bending::specimen::judged as solve;
 use elbowroom_bending::specimen::{part, part_along, row_at, shop};
-use elbowroom_bending::{Edit, EditRefusal, End, NodeId, Part, Path, solve};
+use elbowroom_bending::{Edit, EditRefusal, End, NodeId, Part, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
 use nalgebra::{Rotation3, Unit};
@@ -123,7 +124,7 @@ proptest! {
             prop_assert!(clamp.mark_free_straight_mm >= clamp.needs_straight_mm);
             prop_assert!(clamp.gripped_mm >= 0.0 && clamp.gripped_mm <= clamp.length_mm);
         }
-        prop_assert!(solved.findings.is_sorted_by(|a, b| a.order(b).is_le()));
+        prop_assert!(solved.solved.findings.is_sorted_by(|a, b| a.order(b).is_le()));
         prop_assert_eq!(solved.worst(), solved.findings.iter().map(|finding| finding.severity).max());
         prop_assert!(solved.verdict.text.ends_with('.'));
         for finding in &solved.findings {

@@ -4,8 +4,9 @@
 use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::setup::{Setup, UNSURE_MARK};
+use elbowroom_bending::specimen::{Judged, judged as solve};
 use elbowroom_bending::specimen::{OD_MM, part, row_at, shop};
-use elbowroom_bending::{Cure, Edit, Finding, Part, Solved, solve};
+use elbowroom_bending::{Edit, Part, Told, ToldCure};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, parse_length};
 use proptest::prelude::*;
@@ -43,9 +44,9 @@ fn in_unit(part: &Part, unit: LengthUnit) -> Part {
 }
 
 /// Everything that a solved part says.
-fn texts(solved: &Solved) -> Vec<String> {
-    let of_cure = |cure: &Cure| [cure.label.clone(), cure.risk.to_string()];
-    let of_finding = |finding: &Finding| {
+fn texts(solved: &Judged) -> Vec<String> {
+    let of_cure = |cure: &ToldCure| [cure.label.clone(), cure.risk.to_string()];
+    let of_finding = |finding: &Told| {
         let own = [finding.text.clone(), finding.verdict.clone()];
         own.into_iter().chain(finding.cures.iter().flat_map(of_cure)).collect::<Vec<_>>()
     };

@@ -59,6 +59,6 @@ fn read_solve_and_report(bencher: Bencher, bends: usize) {
     let (text, shop, mut part) = (table(bends), built_in_shop(), part(bends));
     bencher.counter(ItemsCount::new(bends)).bench_local(|| {
         part.path = Path::Vertices(points_table::read(black_box(&text), "bench").unwrap());
-        report::to_json(&part, &solve(&part, &shop)).unwrap().len()
+        report::to_json(&part, &shop, &solve(&part, &shop)).unwrap().len()
     });
 }

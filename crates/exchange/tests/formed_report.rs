@@ -11,7 +11,7 @@ fn bent() -> Part {
 }
 
 fn json(part: &Part, shop: &Shop) -> Value {
-    serde_json::from_str(&to_json(part, &solve(part, shop)).unwrap()).unwrap()
+    serde_json::from_str(&to_json(part, shop, &solve(part, shop)).unwrap()).unwrap()
 }
 
 fn text(part: &Part, shop: &Shop) -> String {

@@ -75,7 +75,7 @@ fn json_and_tables_hold_the_same_figures_in_every_unit() {
         let solved = solve(&part, &shop);
         let plan = plan(&part, &shop).unwrap();
         let json = [
-            to_json(&part, &solved).unwrap(),
+            to_json(&part, &shop, &solved).unwrap(),
             program_to_json(&plan, &Setup::of(&plan, &shop)).unwrap(),
             compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved)).unwrap(),
         ];

@@ -30,7 +30,7 @@ fn reports(shop: &Shop, from: End) -> [(Value, String); 3] {
     let setup = Setup::of(&plan, shop);
     let (compared, required) = (compare(&part, shop), requirements(&part, shop, &turned));
     [
-        (read(to_json(&drawn, &solved).unwrap()), to_text(&drawn, &solved, context)),
+        (read(to_json(&drawn, shop, &solved).unwrap()), to_text(&drawn, &solved, context)),
         (read(program_to_json(&plan, &setup).unwrap()), program_to_text(&plan, &setup, context)),
         (read(compare_to_json(&compared, &required).unwrap()), compare_to_text(&part, &compared, &required, context)),
     ]
@@ -206,7 +206,7 @@ fn one_trial_does_not_take_every_mark_away() {
 
 #[test]
 fn theory_says_what_is_usual() {
-    let report: Value = serde_json::from_str(&to_json(&busy(), &solve(&busy(), &shop())).unwrap()).unwrap();
+    let report: Value = serde_json::from_str(&to_json(&busy(), &shop(), &solve(&busy(), &shop())).unwrap()).unwrap();
     let springback = &report["bends"][2]["formed"]["springback"];
     let degrees = |value: &Value| value.as_f64().unwrap();
     let opens = degrees(&springback["set_angle_deg"]) - degrees(&springback["free_angle_deg"]);

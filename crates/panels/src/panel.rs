@@ -96,7 +96,9 @@ pub static REGISTRY: &[Panel] = &[
         name: "findings",
         place: Place::Column,
         shown: on_bends,
-        show: |ui, workbench, state| findings::ui(ui, &findings::Model::of(workbench), &mut state.findings),
+        show: |ui, workbench, state| {
+            findings::ui(ui, &findings::Model::of_first(workbench, state.findings.most()), &mut state.findings)
+        },
         snapshot: |workbench| findings::Model::of(workbench).to_string(),
     },
     Panel {

@@ -5,26 +5,29 @@ mod support;
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use elbowroom_bending::{Cure, Edit, Finding, Place, Severity, Unit};
+use elbowroom_bending::{Cures, Edit, Facts, Place, Severity, Told, ToldCure, Unit};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::findings::{Item, Model, State, ui};
 use elbowroom_workbench::{Command, Target};
 
-fn finding(severity: Severity, bend: usize) -> Finding {
-    Finding {
-        fault: "clamp-across-arc",
-        severity,
-        place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(bend), straight: None },
-        also: Vec::new(),
-        measured: 4.06,
-        limit: 1.0,
-        unit: Unit::Millimetre,
-        measured_basis: None,
-        limit_basis: None,
+fn finding(severity: Severity, bend: usize) -> Told {
+    Told {
+        facts: Facts {
+            fault: "clamp-across-arc",
+            severity,
+            place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(bend), straight: None },
+            also: Vec::new(),
+            measured: 4.06,
+            limit: 1.0,
+            unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: None,
+            cures: Cures::NONE,
+        },
         text: format!("Bend {}: the clamp reaches 38.0 mm over bend {bend}; bite 4.1 mm.", bend + 1),
         verdict: String::new(),
-        cures: vec![Cure {
+        cures: vec![ToldCure {
             label: "Lengthen the straight to 120.0 mm".into(),
             edit: Edit::SetStraight(elbowroom_bending::NodeId::new(bend as u32 + 1), Length::from_mm(120.0)),
             risk: "Everything beyond moves along by 38.0 mm.".into(),
@@ -34,10 +37,8 @@ fn finding(severity: Severity, bend: usize) -> Finding {
 
 fn model() -> Model {
     let items = [finding(Severity::Stop, 2), finding(Severity::Note, 0)];
-    Model {
-        items: items.iter().enumerate().map(|(index, one)| Item::new(index, one, 4, LengthUnit::Millimetre)).collect(),
-        hover: None,
-    }
+    let item = |(index, one)| Item::new(index, one, 4, LengthUnit::Millimetre);
+    Model::of_items(items.into_iter().enumerate().map(item).collect())
 }
 
 /// The panel alone, with all it asked for.
@@ -72,18 +73,18 @@ fn the_findings_as_text() {
 #[test]
 fn two_places_are_both_named() {
     let mut one = finding(Severity::Stop, 2);
-    one.also = vec![Place { from_mm: 500.0, to_mm: 530.0, bend: None, straight: Some(4) }];
-    assert_eq!(Item::new(0, &one, 6, LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
-    assert_eq!(Item::new(0, &one, 4, LengthUnit::Millimetre).place, "Bend 3 and tail");
+    one.facts.also = vec![Place { from_mm: 500.0, to_mm: 530.0, bend: None, straight: Some(4) }];
+    assert_eq!(Item::new(0, one.clone(), 6, LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
+    assert_eq!(Item::new(0, one, 4, LengthUnit::Millimetre).place, "Bend 3 and tail");
 }
 
 #[test]
 fn places_are_said_in_words() {
     let place = |bend, straight| {
         let mut one = finding(Severity::Note, 0);
-        one.place.bend = bend;
-        one.place.straight = straight;
-        Item::new(0, &one, 4, LengthUnit::Millimetre).place
+        one.facts.place.bend = bend;
+        one.facts.place.straight = straight;
+        Item::new(0, one, 4, LengthUnit::Millimetre).place
     };
     assert_eq!(place(Some(1), Some(1)), "Bend 2");
     assert_eq!(place(None, Some(3)), "Straight before bend 4");
@@ -127,7 +128,7 @@ fn the_manual_page_is_one_click() {
 
 #[test]
 fn nothing_found_is_said_calmly() {
-    let empty = Model { items: Vec::new(), hover: None };
+    let empty = Model::of_items(Vec::new());
     assert_eq!(empty.to_string(), "nothing found\n");
     let harness = panel(empty);
     assert!(harness.query_by_label_contains("Nothing found").is_some());
@@ -135,10 +136,9 @@ fn nothing_found_is_said_calmly() {
 
 #[test]
 fn a_flood_of_findings_is_shown_on_demand() {
-    let items = (0..80)
-        .map(|index| Item::new(index, &finding(Severity::Caution, index), 100, LengthUnit::Millimetre))
-        .collect();
-    let mut harness = panel(Model { items, hover: None });
+    let items =
+        (0..80).map(|index| Item::new(index, finding(Severity::Caution, index), 100, LengthUnit::Millimetre)).collect();
+    let mut harness = panel(Model::of_items(items));
     assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_none());
     harness.get_by_label("show all findings").click_accesskit();
     harness.run_steps(3);

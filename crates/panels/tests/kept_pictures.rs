@@ -5,7 +5,7 @@ mod support;
 
 use egui_kittest::Harness;
 use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::{Cure, Edit, End, Finding, Place, Severity, Unit, specimen};
+use elbowroom_bending::{Cures, Edit, End, Facts, Place, Severity, Told, ToldCure, Unit, specimen};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::{
@@ -63,26 +63,28 @@ fn table() {
 
 #[test]
 fn finding() {
-    let finding = Finding {
-        fault: "clamp-across-arc",
-        severity: Severity::Caution,
-        place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(2), straight: None },
-        also: Vec::new(),
-        measured: 1.5,
-        limit: 0.3,
-        unit: Unit::Millimetre,
-        measured_basis: None,
-        limit_basis: None,
+    let finding = Told {
+        facts: Facts {
+            fault: "clamp-across-arc",
+            severity: Severity::Caution,
+            place: Place { from_mm: 100.0, to_mm: 138.0, bend: Some(2), straight: None },
+            also: Vec::new(),
+            measured: 1.5,
+            limit: 0.3,
+            unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: None,
+            cures: Cures::NONE,
+        },
         text: "Bend 3: clamp reaches 15.0 mm over bend 2; bite 1.5 mm, and more than 0.3 mm leaves a mark.".into(),
         verdict: String::new(),
-        cures: vec![Cure {
+        cures: vec![ToldCure {
             label: "Lengthen the straight to 118.3 mm".into(),
             edit: Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(118.3)),
             risk: "".into(),
         }],
     };
-    let model =
-        findings::Model { items: vec![findings::Item::new(0, &finding, 4, LengthUnit::Millimetre)], hover: None };
+    let model = findings::Model::of_items(vec![findings::Item::new(0, finding, 4, LengthUnit::Millimetre)]);
     check("findings", 380.0, 220.0, |ui| {
         findings::ui(ui, &model, &mut findings::State::default());
     });

@@ -7,6 +7,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::Angle;
+use elbowroom_panels::verdict;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme};
 use support::{Desk, type_into, window, workbench, write_picture};
 
@@ -48,7 +49,7 @@ fn nothing_is_cut_off(harness: &Harness<'_, Desk>, size: egui::Vec2, name: &str)
         let overlapped = buttons[index + 1..].iter().find(|other| other.shrink(1.0).intersects(*button));
         assert!(overlapped.is_none(), "{name}: {button:?} and {overlapped:?} overlap in the bar");
     }
-    let sentence = harness.get_by_label(&harness.state().workbench.solved().verdict.text).rect();
+    let sentence = harness.get_by_label(&verdict::Model::of(&harness.state().workbench).text).rect();
     assert!(
         sentence.left() > scene.right() && sentence.right() < size.x,
         "{name}: the verdict sticks out of its column"

@@ -8,6 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::Length;
+use elbowroom_panels::verdict;
 use elbowroom_workbench::{Command, Sheet};
 use support::{Desk, window, workbench, write_picture};
 
@@ -59,13 +60,13 @@ fn at_twice_the_scale_every_tab_is_in_the_column() {
 fn tabs_stay_where_they_are_while_the_verdict_takes_one_line_or_two() {
     let mut harness = window(desk(), 1440.0, 900.0);
     let one = tabs(&harness)[0];
-    assert_eq!(harness.state().workbench.solved().verdict.text, "Bends as drawn.");
+    assert_eq!(verdict::Model::of(&harness.state().workbench).text, "Bends as drawn.");
     harness
         .state_mut()
         .workbench
         .perform(Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(2), Length::from_mm(115.0))));
     harness.run_steps(3);
-    assert!(harness.state().workbench.solved().verdict.text.starts_with("Bends, but the clamp will mark"));
+    assert!(verdict::Model::of(&harness.state().workbench).text.starts_with("Bends, but the clamp will mark"));
     let two = tabs(&harness)[0];
     assert!((one.top() - two.top()).abs() < 0.6, "{one:?} {two:?}");
 }

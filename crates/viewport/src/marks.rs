@@ -1,6 +1,6 @@
 //! Which stretch of tube carries which mark: the very stretches of the findings, the worst one where they overlap.
 
-use elbowroom_bending::{Finding, Severity};
+use elbowroom_bending::{Finding, Place, Severity};
 
 /// Marks shorter than this are not drawn, mm: a nanometre has no skin.
 const SHORTEST_MM: f64 = 1e-6;
@@ -17,10 +17,15 @@ pub struct Mark {
 }
 
 /// The marks of findings, in order along the tube and nowhere overlapping, within the stations that there are.
-pub fn marks(findings: &[Finding], (first_mm, last_mm): (f64, f64)) -> Vec<Mark> {
-    let mut edges: Vec<(f64, usize, i32)> = Vec::with_capacity(2 * findings.len());
-    let places = findings.iter().flat_map(|finding| finding.places().map(|place| (place, finding.severity as usize)));
-    for (place, level) in places {
+pub fn marks(findings: &[Finding], stations_mm: (f64, f64)) -> Vec<Mark> {
+    let places = findings.iter().flat_map(|finding| finding.places().map(|place| (finding.severity, *place)));
+    marks_at(places, stations_mm)
+}
+
+fn marks_at(places: impl Iterator<Item = (Severity, Place)>, (first_mm, last_mm): (f64, f64)) -> Vec<Mark> {
+    let mut edges: Vec<(f64, usize, i32)> = Vec::new();
+    for (severity, place) in places {
+        let level = severity as usize;
         let (from_mm, to_mm) = (place.from_mm.max(first_mm), place.to_mm.min(last_mm));
         if to_mm - from_mm > SHORTEST_MM {
             edges.extend([(from_mm, level, 1), (to_mm, level, -1)]);
@@ -54,25 +59,14 @@ pub fn severity_at(marks: &[Mark], station_mm: f64) -> Option<Severity> {
 
 #[cfg(test)]
 mod tests {
-    use elbowroom_bending::{Place, Unit};
+    #![allow(clippy::unwrap_used)]
+    use elbowroom_bending::solve;
+    use elbowroom_bending::specimen::{part, row, row_at, shop};
 
     use super::*;
 
-    fn finding(severity: Severity, from_mm: f64, to_mm: f64) -> Finding {
-        Finding {
-            fault: "test",
-            severity,
-            place: Place { from_mm, to_mm, ..Place::default() },
-            also: Vec::new(),
-            measured: 0.0,
-            limit: 0.0,
-            unit: Unit::Millimetre,
-            measured_basis: None,
-            limit_basis: None,
-            text: String::new(),
-            verdict: String::new(),
-            cures: Vec::new(),
-        }
+    fn found(severity: Severity, from_mm: f64, to_mm: f64) -> (Severity, Place) {
+        (severity, Place { from_mm, to_mm, ..Place::default() })
     }
 
     fn mark(severity: Severity, from_mm: f64, to_mm: f64) -> Mark {
@@ -82,32 +76,37 @@ mod tests {
     #[test]
     fn the_worst_wins_where_stretches_overlap() {
         use Severity::{Caution, Note, Stop};
-        let found = [finding(Note, 0.0, 100.0), finding(Stop, 40.0, 60.5), finding(Caution, 50.0, 80.0)];
+        let places = [found(Note, 0.0, 100.0), found(Stop, 40.0, 60.5), found(Caution, 50.0, 80.0)];
         let expected =
             [mark(Note, 0.0, 40.0), mark(Stop, 40.0, 60.5), mark(Caution, 60.5, 80.0), mark(Note, 80.0, 100.0)];
-        assert_eq!(marks(&found, (0.0, 500.0)), expected);
+        assert_eq!(marks_at(places.into_iter(), (0.0, 500.0)), expected);
     }
 
     #[test]
     fn a_finding_marks_all_its_places() {
-        let mut meeting = finding(Severity::Stop, 40.0, 60.0);
-        meeting.also = vec![Place { from_mm: 300.0, to_mm: 340.0, ..Place::default() }];
-        let expected = [mark(Severity::Stop, 40.0, 60.0), mark(Severity::Stop, 300.0, 340.0)];
-        assert_eq!(marks(&[meeting], (0.0, 500.0)), expected);
+        // A U on a radius that is less than the tube: its legs meet, and both are marked.
+        let rows = vec![row(300.0, 0.0, 90.0), row_at(200.0, 0.0, 180.0, 25.0)];
+        let (part, shop) = (part(rows, 300.0).unwrap(), shop());
+        let solved = solve(&part, &shop);
+        let meeting = solved.findings.iter().find(|finding| !finding.also.is_empty()).unwrap();
+        let marks = marks(std::slice::from_ref(meeting), solved.centreline.stations_mm());
+        for place in meeting.places() {
+            assert_eq!(severity_at(&marks, (place.from_mm + place.to_mm) / 2.0), Some(Severity::Stop));
+        }
     }
 
     #[test]
     fn neighbours_of_one_severity_are_one_mark_within_the_tube() {
         use Severity::Stop;
-        let found = [finding(Stop, -30.0, 20.0), finding(Stop, 20.0, 50.0), finding(Stop, 10.0, 30.0)];
-        assert_eq!(marks(&found, (0.0, 45.0)), [mark(Stop, 0.0, 45.0)]);
+        let places = [found(Stop, -30.0, 20.0), found(Stop, 20.0, 50.0), found(Stop, 10.0, 30.0)];
+        assert_eq!(marks_at(places.into_iter(), (0.0, 45.0)), [mark(Stop, 0.0, 45.0)]);
     }
 
     #[test]
     fn places_without_length_or_off_the_tube_carry_no_mark() {
         use Severity::Caution;
-        let found = [finding(Caution, 30.0, 30.0), finding(Caution, 900.0, 950.0), finding(Caution, 60.0, 50.0)];
-        assert_eq!(marks(&found, (0.0, 500.0)), []);
+        let places = [found(Caution, 30.0, 30.0), found(Caution, 900.0, 950.0), found(Caution, 60.0, 50.0)];
+        assert_eq!(marks_at(places.into_iter(), (0.0, 500.0)), []);
     }
 
     #[test]

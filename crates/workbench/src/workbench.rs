@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop, Solved, System, TubeId};
+use elbowroom_bending::{Part, Shop, Solved, System, TubeId, Words};
 
 use crate::desk::first_off::FirstOffDesk;
 use crate::document::Document;
@@ -149,6 +149,11 @@ impl Workbench {
     /// The shop.
     pub fn shop(&self) -> &Arc<Shop> {
         self.document.shop()
+    }
+
+    /// What it takes to write down what was found in the part that is shown.
+    pub fn words(&self) -> Words<'_> {
+        Words::new(self.part(), self.shop())
     }
 
     /// The shop's file; `None` for the shop that is built in.

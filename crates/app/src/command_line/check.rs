@@ -19,13 +19,13 @@ pub fn run(arguments: &Check) -> Result<Outcome, Failure> {
     let stopped = tubes.iter().any(|(_, solved)| solved.worst() == Some(Severity::Stop));
     let outcome = if stopped { Outcome::Stopped } else { Outcome::Passes };
     if let (ReportFormat::Json, [(part, solved)]) = (arguments.format, tubes.as_slice()) {
-        output::print_bit_by_bit(|out| write_json(out, part, solved).map_err(Into::into))?;
+        output::print_bit_by_bit(|out| write_json(out, part, &shop.shop, solved).map_err(Into::into))?;
         return Ok(outcome);
     }
     let text = match (arguments.format, tubes.as_slice()) {
         (ReportFormat::Text, [(part, solved)]) => to_text(part, solved, context),
         (ReportFormat::Text, tubes) => system_to_text(&name, tubes, context),
-        (ReportFormat::Json, tubes) => line(system_to_json(&name, tubes))?,
+        (ReportFormat::Json, tubes) => line(system_to_json(&name, &shop.shop, tubes))?,
     };
     output::print(&text)?;
     Ok(outcome)

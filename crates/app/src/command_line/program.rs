@@ -3,7 +3,7 @@
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::program_sheet::{beyond_machine, used_up};
 use elbowroom_bending::setup::Setup;
-use elbowroom_bending::{Machine, Severity};
+use elbowroom_bending::{Severity, Shop, Words};
 use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text};
 
 use super::arguments::{Figures, Program, ProgramFormat};
@@ -34,7 +34,7 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
         ProgramFormat::Csv => program_to_csv(&plan).map_err(Failure::Output)?,
     };
     output::print(&text)?;
-    let stops = stops(&plan, &shop.shop.machine);
+    let stops = stops(&plan, &shop.shop);
     for stop in &stops {
         complain(stop);
     }
@@ -42,11 +42,12 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
 }
 
 /// Everything that stops the part from being bent by this program, in words.
-fn stops(plan: &Plan, machine: &Machine) -> Vec<String> {
+fn stops(plan: &Plan, shop: &Shop) -> Vec<String> {
+    let words = Words::new(&plan.part, shop);
     let findings = plan.findings();
     let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
-    let found = at_stop.map(|finding| format!("stop: {}", finding.text));
+    let found = at_stop.map(|finding| format!("stop: {}", finding.text(&words)));
     let used_up = used_up(plan).map(|words| format!("stop: {words}"));
-    let beyond = beyond_machine(plan, machine).into_iter().map(|words| format!("stop: {words}"));
+    let beyond = beyond_machine(plan, &shop.machine).into_iter().map(|words| format!("stop: {words}"));
     found.chain(used_up).chain(beyond).collect()
 }

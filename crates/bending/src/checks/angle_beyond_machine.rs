@@ -2,13 +2,16 @@
 
 use elbowroom_geometry::Angle;
 
-use super::words::{Marked, degrees, with_cures};
-use super::{About, Check, SAME_RAD, Subject};
+use super::check::{About, Check, Said, Tell};
+use super::cure::{Cures, Remedy};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::{SAME_RAD, Subject};
+use super::words::{DieNumber, Marked, Words};
 use crate::forming::ground::Ground;
-use crate::{Cure, Edit, Finding, Severity, Unit};
+use elbowroom_geometry::units::Shown;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "angle-beyond-machine",
     summary: "A bend turns further than the bend arm reaches or the die is cut for.",
     manual: MANUAL,
@@ -49,32 +52,31 @@ Caution
   law.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A bend that turns too far.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// As drawn, for a die set or else for the machine.
+    Drawn(u32, Option<DieNumber>),
+    /// Once springback is added, for the machine.
+    Set(u32),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let machine = subject.shop.machine.largest_angle;
     for (index, made) in subject.solved.bends.iter().enumerate() {
         if !made.is_bent() || subject.is_fold_back(index) {
             continue;
         }
-        let die = subject.die_of(made);
-        let (limit, who, basis) = match die.filter(|die| die.largest_angle < machine) {
-            Some(die) => (die.largest_angle, format!("die set {}", die.name), die.basis),
-            None => (machine, format!("the machine ({})", subject.shop.machine.name), subject.shop.machine.basis),
+        let die = subject.numbered_die_of(made).filter(|(_, die)| die.largest_angle < machine);
+        let (limit, die, basis) = match die {
+            Some((number, die)) => (die.largest_angle, Some(number), die.basis),
+            None => (machine, None, subject.shop.machine.basis),
         };
         if made.angle_rad <= limit.radians() + SAME_RAD {
-            findings.extend(set_beyond(subject, index));
+            set_beyond(subject, index, tell);
             continue;
         }
-        let ground = Ground::from(basis);
-        let (angle, most) = (degrees(made.angle_rad), degrees(limit.radians()));
-        let mut cures = Vec::new();
-        if limit > Angle::ZERO {
-            cures.push(Cure {
-                label: format!("Set the angle to {most}"),
-                edit: Edit::SetAngle(subject.solved.nodes.bend(index), limit),
-                risk: "Everything beyond turns along: the part becomes another.".into(),
-            });
-        }
-        findings.push(Finding {
+        let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Stop,
             place: subject.arc_place(index),
@@ -83,51 +85,35 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             limit: limit.degrees(),
             unit: Unit::Degree,
             measured_basis: None,
-            limit_basis: Some(ground),
-            text: with_cures(
-                format_args!(
-                    "Bend {}: {angle} is more than the {} that {who} bends.",
-                    subject.number(index),
-                    most.resting_on(ground)
-                ),
-                &cures,
-            ),
-            verdict: format!(
-                "Cannot be bent as drawn: {} turns {angle}, and {who} bends no more than {}.",
-                subject.bend(index),
-                most.resting_on(ground)
-            ),
-            cures,
-        });
+            limit_basis: Some(basis.into()),
+            cures: turn_less(subject, index, limit),
+        };
+        tell(facts, Evidence::Drawn(subject.number(index), die));
+    }
+}
+
+/// Sets the angle to the largest one, if there is any.
+fn turn_less(subject: &Subject, index: usize, angle: Angle) -> Cures {
+    if angle > Angle::ZERO {
+        Remedy::SetAngle { bend: subject.solved.nodes.bend(index), angle }.into()
+    } else {
+        Cures::NONE
     }
 }
 
 /// A bend that the machine reaches as drawn, and no longer when springback is added.
-fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
+fn set_beyond(subject: &Subject, index: usize, tell: Tell<Evidence>) {
     let (made, machine) = (&subject.solved.bends[index], &subject.shop.machine);
-    let released = made.formed?.released?;
     let limit = machine.largest_angle;
+    let Some(released) = made.formed.and_then(|formed| formed.released) else { return };
     if released.set_angle_rad <= limit.radians() + SAME_RAD {
-        return None;
+        return;
     }
-    let set = degrees(released.set_angle_rad).resting_on(released.basis);
-    let most = degrees(limit.radians()).resting_on(machine.basis);
     // Down to a tenth, so that what the label says is what its edit does and suffices.
     let reached = (released.line.free(limit).degrees() * 10.0 + 1e-6).floor() / 10.0;
-    let cures = if reached > 0.0 {
-        vec![Cure {
-            label: format!("Set the angle to {reached:.1}°"),
-            edit: Edit::SetAngle(subject.solved.nodes.bend(index), Angle::from_degrees(reached)),
-            risk: "Everything beyond turns along: the part becomes another.".into(),
-        }]
-    } else {
-        Vec::new()
-    };
-    let severity = released.basis.grave(Severity::Stop);
-    let what = format!("{} has to be set to {set}, and the machine bends no more than {most}", subject.bend(index));
-    Some(Finding {
+    let facts = Facts {
         fault: CHECK.fault,
-        severity,
+        severity: released.basis.grave(Severity::Stop),
         place: subject.arc_place(index),
         also: Vec::new(),
         measured: released.set_angle_rad.to_degrees(),
@@ -135,20 +121,49 @@ fn set_beyond(subject: &Subject, index: usize) -> Option<Finding> {
         unit: Unit::Degree,
         measured_basis: Some(released.basis.into()),
         limit_basis: Some(machine.basis.into()),
-        text: with_cures(
-            format_args!(
-                "Bend {}: with its springback it has to be set to {set}, more than the {most} that the machine ({}) bends \
-             (springback: {}).",
-                subject.number(index),
-                machine.name,
-                Ground::from(released.basis).said()
+        cures: turn_less(subject, index, Angle::from_degrees(reached)),
+    };
+    tell(facts, Evidence::Set(subject.number(index)));
+}
+
+fn shown(facts: &Facts) -> [Shown; 2] {
+    let degrees = |value, basis: Option<Ground>| Shown::new(value, 1, "°").resting(basis);
+    [degrees(facts.measured, facts.measured_basis), degrees(facts.limit, facts.limit_basis)]
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let ([angle, most], machine) = (shown(facts), &words.shop.machine.name);
+        match self {
+            Self::Drawn(bend, Some(die)) => {
+                format!("Bend {bend}: {angle} is more than the {most} that die set {} bends.", words.die(*die))
+            }
+            Self::Drawn(bend, None) => {
+                format!("Bend {bend}: {angle} is more than the {most} that the machine ({machine}) bends.")
+            }
+            Self::Set(bend) => format!(
+                "Bend {bend}: with its springback it has to be set to {angle}, more than the {most} that the machine \
+                 ({machine}) bends (springback: {}).",
+                facts.measured_basis.map_or("", Ground::said)
             ),
-            &cures,
-        ),
-        verdict: match severity {
-            Severity::Stop => format!("Cannot be bent as drawn: {what}."),
-            Severity::Caution | Severity::Note => format!("May not bend as drawn: {what}."),
-        },
-        cures,
-    })
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let ([angle, most], machine) = (shown(facts), &words.shop.machine.name);
+        let bends = |bend: &u32, who: &str| {
+            format!("Cannot be bent as drawn: bend {bend} turns {angle}, and {who} bends no more than {most}.")
+        };
+        match self {
+            Self::Drawn(bend, Some(die)) => bends(bend, &format!("die set {}", words.die(*die))),
+            Self::Drawn(bend, None) => bends(bend, &format!("the machine ({machine})")),
+            Self::Set(bend) => {
+                let first = match facts.severity {
+                    Severity::Stop => "Cannot be bent as drawn",
+                    Severity::Caution | Severity::Note => "May not bend as drawn",
+                };
+                format!("{first}: bend {bend} has to be set to {angle}, and the machine bends no more than {most}.")
+            }
+        }
+    }
 }

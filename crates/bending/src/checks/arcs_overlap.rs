@@ -1,15 +1,16 @@
 //! `arcs-overlap`: two bends want the same stretch of tube.
 
-use elbowroom_geometry::Length;
-
+use super::check::{About, Check, Said, Tell};
+use super::cure::Remedy;
 use super::cures::lengthen;
 use super::ends::Leg;
-use super::words::with_cures;
-use super::{About, Check, SAME_MM, Subject};
-use crate::{Cure, Edit, End, Finding, Place, Severity, Unit};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::name::TubeEnd;
+use super::subject::{SAME_MM, Subject};
+use super::words::{Words, lower_first};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "arcs-overlap",
     summary: "Two bends want the same stretch of tube, or a bend runs past an end.",
     manual: MANUAL,
@@ -40,7 +41,16 @@ Cure and its risk
   shallower angle: a smaller radius thins the outside wall more and needs another die.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// Arcs that want the same tube, bends by their numbers. What is missing is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// Two bends, in the order of the drawing.
+    Overlap(u32, u32),
+    /// A bend that leaves no leg at an end.
+    Past(u32, TubeEnd),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let Some(last) = solved.in_order().next_back() else { return };
     let mut before: Option<usize> = None;
@@ -50,29 +60,22 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if straight_mm < -SAME_MM {
             let needs_mm = made.clamp.filter(|_| before.is_some()).map(|clamp| clamp.needs_straight_mm);
             let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
-            let what = match before {
-                Some(before) => {
-                    let (first, second) = (index.min(before), index.max(before));
-                    format!("{} and {} overlap", subject.capital_bend(first), subject.bend(second))
-                }
-                None => past(subject, index, solved.from),
+            let this = subject.number(index);
+            let evidence = match before.map(|before| subject.number(before)) {
+                Some(before) => Evidence::Overlap(this.min(before), this.max(before)),
+                None => Evidence::Past(this, subject.end(solved.from)),
             };
-            let place = subject.place_ahead(index);
-            findings.push(finding(subject, place, straight_mm, &what, lengthen(subject, index, to_mm)));
+            tell(facts(subject.place_ahead(index), straight_mm, lengthen(subject, index, to_mm)), evidence);
         }
         before = Some(index);
     }
     let Some([_, tail]) = Leg::both(subject) else { return };
     if tail.length_mm < -SAME_MM {
-        let what = past(subject, last, tail.end);
         let straight = tail.straight(solved);
         let to_mm = subject.round_mm(square_mm(subject) - tail.length_mm + solved.straights_mm[straight]);
-        let cure = Cure {
-            label: format!("Lengthen {} to {}", subject.leg(tail.end), subject.length(to_mm)),
-            edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(to_mm)),
-            risk: subject.moves_out(tail.end).into(),
-        };
-        findings.push(finding(subject, Place { straight: Some(straight), ..tail.place }, tail.length_mm, &what, cure));
+        let cure = Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end: tail.end, to_mm };
+        let place = Place { straight: Some(straight), ..tail.place };
+        tell(facts(place, tail.length_mm, cure), Evidence::Past(subject.number(last), tail.end));
     }
 }
 
@@ -81,21 +84,8 @@ fn square_mm(subject: &Subject) -> f64 {
     subject.shop.machine.square_end_diameters * subject.part.tube.od.mm()
 }
 
-/// A bend that leaves no leg at an end.
-fn past(subject: &Subject, index: usize, end: End) -> String {
-    let does = match (subject.from(), end) {
-        (End::Start, End::Start) => "begins before the lead end",
-        (End::Start, End::Finish) => "runs past the tail end",
-        (End::Finish, End::Start) => "begins before the start",
-        (End::Finish, End::Finish) => "runs past the finish",
-    };
-    format!("{} {does}", subject.capital_bend(index))
-}
-
-fn finding(subject: &Subject, place: Place, straight_mm: f64, what: &str, cure: Cure) -> Finding {
-    let missing = subject.length(-straight_mm);
-    let cures = vec![cure];
-    Finding {
+fn facts(place: Place, straight_mm: f64, cure: Remedy) -> Facts {
+    Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place,
@@ -105,8 +95,20 @@ fn finding(subject: &Subject, place: Place, straight_mm: f64, what: &str, cure: 
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(format_args!("{what} by {missing}."), &cures),
-        verdict: format!("Cannot be bent as drawn: {} by {missing}.", what.replacen('B', "b", 1)),
-        cures,
+        cures: cure.into(),
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let missing = words.length(-facts.measured);
+        match self {
+            Self::Overlap(first, second) => format!("Bend {first} and bend {second} overlap by {missing}."),
+            Self::Past(bend, end) => format!("Bend {bend} {} by {missing}.", end.passed()),
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        format!("Cannot be bent as drawn: {}", lower_first(&self.text(facts, words)))
     }
 }

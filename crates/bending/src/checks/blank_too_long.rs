@@ -1,15 +1,16 @@
 //! `blank-too-long`: the blank does not fit over the mandrel.
 
-use elbowroom_geometry::Length;
-
+use super::check::{About, Check, Said, Tell};
+use super::cure::{Cures, Remedy};
 use super::ends::Leg;
-use super::words::{Marked, with_cures};
-use super::{About, Check, SAME_MM, Subject};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::subject::{SAME_MM, Subject};
+use super::words::{Marked, Words};
 use crate::forming::ground::Ground;
-use crate::{Cure, Edit, Finding, Place, Severity, Unit};
+use elbowroom_geometry::units::Shown;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "blank-too-long",
     summary: "The blank is longer than the machine takes over its mandrel.",
     manual: MANUAL,
@@ -47,6 +48,10 @@ Caution
   local law.
 ";
 
+/// A blank that is too long: its length is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence;
+
 /// Into how many pieces the part has to be cut at the least. Their own trims are not counted.
 fn pieces(blank_mm: f64, limit_mm: f64) -> String {
     let pieces = ((blank_mm - SAME_MM) / limit_mm).ceil();
@@ -59,33 +64,22 @@ fn pieces(blank_mm: f64, limit_mm: f64) -> String {
     }
 }
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let limit_mm = subject.shop.machine.longest_blank.mm();
-    let Some(legs) = Leg::both(subject) else { return };
     let blank_mm = solved.cut.map_or(solved.blank_length_mm, |cut| cut.blank_mm);
     if blank_mm <= limit_mm + SAME_MM {
         return;
     }
-    let advice = pieces(blank_mm, limit_mm);
-    let mut cures = Vec::new();
+    let Some(legs) = Leg::both(subject) else { return };
+    let mut cures = Cures::NONE;
     for leg in &legs {
         let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
         if leg.stock_mm > needed_mm + SAME_MM {
-            cures.push(Cure {
-                label: format!("Take the extra stock off the {}", leg.name),
-                edit: Edit::SetStock(leg.end, Length::ZERO),
-                risk: format!("Saves {}.", subject.length(leg.stock_mm - needed_mm)).into(),
-            });
+            cures.push(Remedy::TakeStock { end: leg.end, saves_mm: leg.stock_mm - needed_mm });
         }
     }
-    let basis = solved.cut_basis();
-    let blank = subject.length(blank_mm);
-    let blank = basis.map_or(blank, |ground| blank.resting_on(ground));
-    let ground = Ground::from(subject.shop.machine.basis);
-    let over = subject.length(blank_mm - limit_mm).resting_on(ground);
-    let over = basis.map_or(over, |ground| if ground.unsure() { over.resting_on(ground) } else { over });
-    findings.push(Finding {
+    let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place: Place { from_mm: 0.0, to_mm: solved.developed_length_mm, bend: None, straight: None },
@@ -93,16 +87,31 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         measured: blank_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
-        measured_basis: basis,
+        measured_basis: solved.cut_basis(),
         limit_basis: Some(subject.shop.machine.basis.into()),
-        text: with_cures(
-            format_args!(
-                "The blank is {blank}, and the machine takes {}: {over} too long. {advice}",
-                subject.length(limit_mm).resting_on(ground)
-            ),
-            &cures,
-        ),
-        verdict: format!("Cannot be bent as drawn: the blank is {over} longer than the machine takes."),
         cures,
-    });
+    };
+    tell(facts, Evidence);
+}
+
+/// By how much it is too long: as unsure as the less sure of the two.
+fn over(facts: &Facts, words: &Words) -> Shown {
+    let over = words.length(facts.measured - facts.limit).resting(facts.limit_basis);
+    over.resting(facts.measured_basis.filter(|ground: &Ground| ground.unsure()))
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        format!(
+            "The blank is {}, and the machine takes {}: {} too long. {}",
+            words.length(facts.measured).resting(facts.measured_basis),
+            words.length(facts.limit).resting(facts.limit_basis),
+            over(facts, words),
+            pieces(facts.measured, facts.limit)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        format!("Cannot be bent as drawn: the blank is {} longer than the machine takes.", over(facts, words))
+    }
 }

@@ -2,14 +2,17 @@
 
 use std::fmt;
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
-use super::naming::Name;
-use super::words::{Marked, degrees, direction, with_cures};
-use super::{About, Check, SAME_MM, Subject};
-use crate::{ClampOnTube, Cure, DieSet, Finding, Place, Severity, Unit};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::name::Name;
+use super::subject::{SAME_MM, Subject};
+use super::words::{Marked, Words, degrees, direction};
+use crate::{ClampOnTube, DieSet};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "clamp-across-arc",
     summary: "The clamp reaches over an arc that is already bent, and marks or dents it.",
     manual: MANUAL,
@@ -53,7 +56,22 @@ Caution
   pack out an open clamp by hand. Follow the machine maker's rules and local law.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A clamp that reaches over an arc, bends by their numbers. Its bite is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The bend whose clamp it is.
+    bend: u32,
+    /// How far it reaches, mm.
+    overlap_mm: f64,
+    /// To which side the bite goes, about the clamp's axis.
+    direction_rad: f64,
+    /// What it reaches over.
+    covered: Covered,
+    /// Where it marks the tube most.
+    marked: Name,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     for (index, made) in solved.bends.iter().enumerate() {
         let Some(clamp) = &made.clamp else { continue };
@@ -61,7 +79,28 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             continue;
         }
         let (Some(before), Some(die)) = (subject.bend_before(index), subject.die_of(made)) else { continue };
-        findings.push(finding(subject, index, before, clamp, die));
+        let severity = severity(clamp.bite_mm, die);
+        let (covered, [from_mm, to_mm]) = Covered::by(subject, before, clamp);
+        let facts = Facts {
+            fault: CHECK.fault,
+            severity,
+            place: Place { from_mm, to_mm, bend: Some(index), straight: None },
+            also: Vec::new(),
+            measured: clamp.bite_mm,
+            limit: if severity == Severity::Stop { die.largest_bite.mm() } else { die.mark_free_bite.mm() },
+            unit: Unit::Millimetre,
+            measured_basis: None,
+            limit_basis: Some(die.basis.into()),
+            cures: cures(subject, index, clamp, severity, die),
+        };
+        let evidence = Evidence {
+            bend: subject.number(index),
+            overlap_mm: clamp.overlap_mm,
+            direction_rad: clamp.bite_direction_rad,
+            covered,
+            marked: subject.element_at(clamp.bite_at_mm, before),
+        };
+        tell(facts, evidence);
     }
 }
 
@@ -75,89 +114,37 @@ fn severity(bite_mm: f64, die: &DieSet) -> Severity {
     }
 }
 
-fn finding(subject: &Subject, index: usize, before: usize, clamp: &ClampOnTube, die: &DieSet) -> Finding {
-    let severity = severity(clamp.bite_mm, die);
-    let covered = Covered::by(subject, before, clamp);
-    let (mark_free, closes) = (
-        subject.length(die.mark_free_bite.mm()).resting_on(die.basis),
-        subject.length(die.largest_bite.mm()).resting_on(die.basis),
-    );
-    let (overlap, bite) = (subject.length(clamp.overlap_mm), subject.length(clamp.bite_mm));
-    let towards = direction(clamp.bite_direction_rad);
-    let cures = cures(subject, index, clamp, severity, die);
-    let this = subject.number(index);
-    let told = |rule: fmt::Arguments<'_>| {
-        let covered = &covered;
-        let reach = format_args!("Bend {this}: clamp reaches {overlap} over {covered}; bite {bite} {towards}");
-        with_cures(format_args!("{reach}, and {rule}."), &cures)
-    };
-    let (text, limit, verdict) = match severity {
-        Severity::Note => (
-            told(format_args!("up to {mark_free} leaves no mark")),
-            die.mark_free_bite.mm(),
-            format!(
-                "Bends as drawn; the clamp of bend {this} reaches {overlap} over {} and leaves no mark.",
-                subject.bend(before)
-            ),
-        ),
-        Severity::Caution => (
-            told(format_args!("more than {mark_free} leaves a mark")),
-            die.mark_free_bite.mm(),
-            format!("Bends, but the clamp will mark {}.", subject.element_at(clamp.bite_at_mm, before)),
-        ),
-        Severity::Stop => (
-            told(format_args!("this clamp closes on {closes}")),
-            die.largest_bite.mm(),
-            format!("Cannot be bent as drawn: the clamp of bend {this} bites {bite} into {}.", subject.bend(before)),
-        ),
-    };
-    Finding {
-        fault: CHECK.fault,
-        severity,
-        place: Place { from_mm: covered.from_mm, to_mm: covered.to_mm, bend: Some(index), straight: None },
-        also: Vec::new(),
-        measured: clamp.bite_mm,
-        limit,
-        unit: Unit::Millimetre,
-        measured_basis: None,
-        limit_basis: Some(die.basis.into()),
-        text,
-        verdict,
-        cures,
-    }
-}
-
-fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, die: &DieSet) -> Vec<Cure> {
+fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, die: &DieSet) -> Cures {
     let straight_mm = subject.solved.bends[index].straight_ahead_mm;
     // From a note only the whole clamp on the straight is better.
     let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
-    let mut cures = Vec::with_capacity(2);
-    cures.push(lengthen(subject, index, to_mm.max(straight_mm)));
-    cures.extend(shorter_clamp(subject, index, clamp, |laid| {
+    let mut cures = Cures::from(lengthen(subject, index, to_mm.max(straight_mm)));
+    let shorter = shorter_clamp(subject, index, clamp, |laid| {
         laid.overlap_mm <= SAME_MM || (now > Severity::Note && severity(laid.bite_mm, die) < now)
-    }));
+    });
+    if let Some(shorter) = shorter {
+        cures.push(shorter);
+    }
     cures
 }
 
-/// The arcs under a clamp.
+/// The arcs under a clamp, bends by their numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Covered {
-    /// Start of the stretch, mm along the tube.
-    from_mm: f64,
-    /// Its end, mm along the tube.
-    to_mm: f64,
     /// How far it goes over the arc made before the bend, radians; `None` where it covers the whole of it.
     last_rad: Option<f64>,
     /// That arc.
-    last: Name,
+    last: u32,
     /// The furthest of the arcs beyond it that it covers, if any.
-    furthest: Option<Name>,
+    furthest: Option<u32>,
     /// Whether the finish of the drawing is bent first.
     is_from_finish: bool,
 }
 
 impl Covered {
-    /// Walks the arcs from the one made just before the bend towards the end that is bent first.
-    fn by(subject: &Subject, before: usize, clamp: &ClampOnTube) -> Self {
+    /// Walks the arcs from the one made just before the bend towards the end that is bent first. Also gives the stretch
+    /// on which they lie, mm along the tube.
+    fn by(subject: &Subject, before: usize, clamp: &ClampOnTube) -> (Self, [f64; 2]) {
         let solved = subject.solved;
         // Everything as far from the bend as it lies along the tube, whichever way that is.
         let way = solved.from.ahead();
@@ -186,14 +173,13 @@ impl Covered {
             furthest = Some(index);
             next = subject.bend_before(index);
         }
-        Self {
-            from_mm: near_mm.min(reaches_mm),
-            to_mm: near_mm.max(reaches_mm),
+        let covered = Self {
             last_rad: (beyond_far_mm(away_mm) > SAME_MM).then(|| arc.angle_rad * under_mm / arc.arc_mm),
-            last: subject.bend(before),
-            furthest: furthest.map(|index| subject.bend(index)),
+            last: subject.number(before),
+            furthest: furthest.map(|index| subject.number(index)),
             is_from_finish: subject.is_from_finish(),
-        }
+        };
+        (covered, [near_mm.min(reaches_mm), near_mm.max(reaches_mm)])
     }
 }
 
@@ -203,14 +189,48 @@ impl fmt::Display for Covered {
         match self.last_rad {
             Some(last_rad) => {
                 let which = if self.is_from_finish { "" } else { "the last " };
-                write!(out, "{which}{} of {}", degrees(last_rad), self.last)?;
+                write!(out, "{which}{} of bend {}", degrees(last_rad), self.last)?;
             }
-            None => write!(out, "the whole of {}", self.last)?,
+            None => write!(out, "the whole of bend {}", self.last)?,
         }
         match &self.furthest {
-            Some(furthest) if self.is_from_finish => write!(out, " and on to {furthest}"),
-            Some(furthest) => write!(out, " and back to {furthest}"),
+            Some(furthest) if self.is_from_finish => write!(out, " and on to bend {furthest}"),
+            Some(furthest) => write!(out, " and back to bend {furthest}"),
             None => Ok(()),
+        }
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let limit = words.length(facts.limit).resting(facts.limit_basis);
+        let rule = match facts.severity {
+            Severity::Note => format!("up to {limit} leaves no mark"),
+            Severity::Caution => format!("more than {limit} leaves a mark"),
+            Severity::Stop => format!("this clamp closes on {limit}"),
+        };
+        format!(
+            "Bend {}: clamp reaches {} over {}; bite {} {}, and {rule}.",
+            self.bend,
+            words.length(self.overlap_mm),
+            self.covered,
+            words.length(facts.measured),
+            direction(self.direction_rad)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let (this, before) = (self.bend, self.covered.last);
+        match facts.severity {
+            Severity::Note => format!(
+                "Bends as drawn; the clamp of bend {this} reaches {} over bend {before} and leaves no mark.",
+                words.length(self.overlap_mm)
+            ),
+            Severity::Caution => format!("Bends, but the clamp will mark {}.", self.marked),
+            Severity::Stop => format!(
+                "Cannot be bent as drawn: the clamp of bend {this} bites {} into bend {before}.",
+                words.length(facts.measured)
+            ),
         }
     }
 }

@@ -1,12 +1,18 @@
 //! `clamp-not-in-shop`: the chosen clamp is not one of the die set's.
 
-use super::words::{Marked, degrees, with_cures};
-use super::{About, Check, Subject};
+use elbowroom_geometry::Angle;
+
+use super::check::{About, Check, Said, Tell};
+use super::cure::{ClampCosts, Cures, Remedy};
+use super::cures::take;
+use super::finding::{Facts, Place, Severity, Unit};
+use super::subject::Subject;
+use super::words::{DieNumber, Marked, Words, degrees};
 use crate::layout::grip;
-use crate::{Cure, DieSet, Edit, Finding, Place, Severity, Unit};
+use crate::{Basis, Clamp, DieSet};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "clamp-not-in-shop",
     summary: "The chosen clamp is not one that the die set has.",
     manual: MANUAL,
@@ -37,7 +43,18 @@ Cure and its risk
   Take a clamp that is there, or have one made and prove it.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A clamp that is not there: its length is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The die set that has none like it.
+    die: DieNumber,
+    /// What one of that length is taken to hold.
+    holds: Angle,
+    /// What that rests on.
+    basis: Basis,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     if subject.part.tooling.clamp.is_none() {
         return;
     }
@@ -48,30 +65,17 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             continue;
         }
         seen.push(number);
-        let away_mm = |one: &&crate::Clamp| (one.length.mm() - clamp.length_mm).abs();
+        let away_mm = |one: &&Clamp| (one.length.mm() - clamp.length_mm).abs();
         let nearest = die.clamps.iter().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
         if nearest.is_some_and(|one| away_mm(&one) <= DieSet::SAME_SIZE.mm()) {
             continue;
         }
-        let mut cures = Vec::new();
+        let mut cures = Cures::NONE;
         if let Some(nearest) = nearest {
-            cures.push(Cure {
-                label: format!(
-                    "Take the {} clamp (proved to {})",
-                    subject.length(nearest.length.mm()),
-                    degrees(nearest.proved_angle.radians()).resting_on(nearest.basis)
-                ),
-                edit: Edit::ChooseClamp(Some(nearest.length)),
-                risk: "It then holds every bend of the part.".into(),
-            });
-            cures.push(Cure {
-                label: "Take the longest clamp of each die set".into(),
-                edit: Edit::ChooseClamp(None),
-                risk: "A longer clamp needs longer straights.".into(),
-            });
+            cures.push(take(nearest, ClampCosts::Every));
+            cures.push(Remedy::LongestClamps);
         }
-        let holds = degrees(grip::held(die, clamp.length_mm).radians()).resting_on(die.grip_basis());
-        findings.push(Finding {
+        let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Caution,
             place: Place {
@@ -86,16 +90,24 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: None,
-            text: with_cures(
-                format_args!(
-                    "Die set {} has no {} clamp in the shop; one of that length is taken to hold {holds}.",
-                    die.name,
-                    subject.length(clamp.length_mm)
-                ),
-                &cures,
-            ),
-            verdict: format!("Bends, but on a {} clamp that the shop does not have.", subject.length(clamp.length_mm)),
             cures,
-        });
+        };
+        let holds = grip::held(die, clamp.length_mm);
+        tell(facts, Evidence { die: DieNumber::new(number), holds, basis: die.grip_basis() });
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        format!(
+            "Die set {} has no {} clamp in the shop; one of that length is taken to hold {}.",
+            words.die(self.die),
+            words.length(facts.measured),
+            degrees(self.holds.radians()).resting_on(self.basis)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        format!("Bends, but on a {} clamp that the shop does not have.", words.length(facts.measured))
     }
 }

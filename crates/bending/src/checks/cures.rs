@@ -2,26 +2,23 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use super::words::{Marked, degrees};
-use super::{SAME_MM, Subject};
+use super::cure::{ClampCosts, Cures, Remedy};
+use super::subject::{SAME_MM, SAME_RAD, Subject};
+use super::words::DieNumber;
 use crate::layout::grip;
-use crate::{Clamp, ClampOnTube, Cure, DieSet, Edit, Path};
+use crate::{Clamp, ClampOnTube, DieSet, Path};
 
 /// Makes the straight ahead of a bend so long, rounded up to what a person would set.
-pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Cure {
+pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Remedy {
     let solved = subject.solved;
     let missing_mm = to_mm - solved.bends[index].straight_ahead_mm;
     let straight = solved.clamped_straight(index);
     let target_mm = subject.round_mm(solved.straights_mm[straight] + missing_mm);
-    Cure {
-        label: format!("Lengthen the straight to {}", subject.length(target_mm)),
-        edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(target_mm)),
-        risk: format!(
-            "Everything {} moves along by {}.",
-            subject.beyond(index),
-            subject.length(target_mm - solved.straights_mm[straight])
-        )
-        .into(),
+    Remedy::Lengthen {
+        straight: solved.nodes.straight(straight),
+        ahead: subject.ahead(index),
+        to_mm: target_mm,
+        by_mm: target_mm - solved.straights_mm[straight],
     }
 }
 
@@ -32,7 +29,7 @@ pub(crate) fn shorter_clamp(
     index: usize,
     clamp: &ClampOnTube,
     cures: impl Fn(&ClampOnTube) -> bool,
-) -> Option<Cure> {
+) -> Option<Remedy> {
     let solved = subject.solved;
     let (seat, die) = (subject.seat(index), subject.die_of(&solved.bends[index])?);
     let angle = Angle::from_radians(solved.bends[index].angle_rad);
@@ -50,24 +47,19 @@ pub(crate) fn shorter_clamp(
     while !helps(taken) {
         taken = longest_below(taken.length.mm()).filter(|one| one.length.mm() >= needed_mm - SAME_MM)?;
     }
-    let proved = degrees(taken.proved_angle.radians()).resting_on(taken.basis);
     let worst = solved.largest_angle_rad;
-    let risk = if worst > taken.proved_angle.radians() + 1e-9 {
-        format!("It then holds every bend of the part, and one of {} is more than it has proved.", degrees(worst))
-            .into()
-    } else {
-        "It then holds every bend of the part; a shorter grip leaves less in hand against slip.".into()
-    };
-    Some(Cure {
-        label: format!("Take the {} clamp (proved to {proved})", subject.length(taken.length.mm())),
-        edit: Edit::ChooseClamp(Some(taken.length)),
-        risk,
-    })
+    let is_proved = worst <= taken.proved_angle.radians() + SAME_RAD;
+    Some(take(taken, if is_proved { ClampCosts::Grip } else { ClampCosts::Unproved(worst) }))
+}
+
+/// Takes a clamp of the shop.
+pub(crate) fn take(clamp: &Clamp, costs: ClampCosts) -> Remedy {
+    Remedy::TakeClamp { length: clamp.length, proved: clamp.proved_angle, basis: clamp.basis, costs }
 }
 
 /// Takes the shortest longer clamp of the die set that grips so much here and neither marks the arc
 /// before nor fails to close.
-pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Option<Cure> {
+pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Option<Remedy> {
     let (seat, die) = (subject.seat(index), subject.die_of(&subject.solved.bends[index])?);
     let longer = die.clamps.iter().filter(|one| one.length.mm() > clamp.length_mm + SAME_MM);
     let taken = longer.filter(|one| {
@@ -77,56 +69,46 @@ pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube,
         gripped_mm >= needed_mm - SAME_MM && laid.bite_mm <= die.mark_free_bite.mm() + SAME_MM
     });
     let taken = taken.min_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
-    Some(Cure {
-        label: format!(
-            "Take the {} clamp (proved to {})",
-            subject.length(taken.length.mm()),
-            degrees(taken.proved_angle.radians()).resting_on(taken.basis)
-        ),
-        edit: Edit::ChooseClamp(Some(taken.length)),
-        risk: "It then holds every bend of the part, and needs longer straights there.".into(),
-    })
+    Some(take(taken, ClampCosts::Straights))
 }
 
 /// Gives a bend the radius of a die set.
-pub(crate) fn set_clr(subject: &Subject, index: usize, die: &DieSet) -> Cure {
-    let moves = match subject.part.path {
-        Path::Vertices(_) => "The vertices stay and the straights beside the bend change.",
-        Path::Bends(_) => "The straights stay and everything beyond moves.",
-    };
-    Cure {
-        label: format!("Set CLR to {} ({})", subject.length(die.clr.mm()), die.name),
-        edit: Edit::SetClr(subject.solved.nodes.bend(index), die.clr),
-        risk: moves.into(),
-    }
+pub(crate) fn set_clr(subject: &Subject, index: usize, die: DieNumber, clr: Length) -> Remedy {
+    let keeps_vertices = matches!(subject.part.path, Path::Vertices(_));
+    Remedy::SetClr { bend: subject.solved.nodes.bend(index), die, clr, keeps_vertices }
 }
 
 /// Gives a bend the radius of a die set for this tube: the nearest one, then the nearest on the other
 /// side. Only radii that can be bent at all count.
-pub(crate) fn die_radii(subject: &Subject, index: usize) -> Vec<Cure> {
+pub(crate) fn die_radii(subject: &Subject, index: usize) -> Cures {
     let clr_mm = subject.solved.bends[index].clr_mm;
     let od = subject.part.tube.od;
-    let away_mm = |die: &&DieSet| (die.clr.mm() - clr_mm).abs();
+    let away_mm = |(_, die): &(usize, &DieSet)| (die.clr.mm() - clr_mm).abs();
     let usable = || {
-        let dies = subject.shop.die_sets.iter();
-        dies.filter(|die| die.takes(od) && die.clr.mm() > od.mm() / 2.0 + SAME_MM && !die.clamps.is_empty())
+        let dies = subject.shop.die_sets.iter().enumerate();
+        dies.filter(|(_, die)| die.takes(od) && die.clr.mm() > od.mm() / 2.0 + SAME_MM && !die.clamps.is_empty())
     };
-    let Some(nearest) = usable().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b))) else { return Vec::new() };
-    let is_smaller = nearest.clr.mm() < clr_mm;
-    let other = usable().filter(|die| (die.clr.mm() < clr_mm) != is_smaller);
+    let mut cures = Cures::NONE;
+    let Some(nearest) = usable().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b))) else { return cures };
+    let is_smaller = nearest.1.clr.mm() < clr_mm;
+    let other = usable().filter(|(_, die)| (die.clr.mm() < clr_mm) != is_smaller);
     let other = other.min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
-    [Some(nearest), other].into_iter().flatten().map(|die| set_clr(subject, index, die)).collect()
+    for (place, die) in [Some(nearest), other].into_iter().flatten() {
+        cures.push(set_clr(subject, index, DieNumber::new(place), die.clr));
+    }
+    cures
 }
 
 /// Gives a bend the smallest larger radius of a die set for this tube that suffices.
-pub(crate) fn larger_radius(subject: &Subject, index: usize, suffices: impl Fn(Length) -> bool) -> Option<Cure> {
+pub(crate) fn larger_radius(subject: &Subject, index: usize, suffices: impl Fn(Length) -> bool) -> Option<Remedy> {
     let clr_mm = subject.solved.bends[index].clr_mm;
-    let dies = subject.shop.die_sets.iter();
-    let larger = dies.filter(|die| {
+    let dies = subject.shop.die_sets.iter().enumerate();
+    let larger = dies.filter(|(_, die)| {
         die.takes(subject.part.tube.od)
             && die.clr.mm() > clr_mm + SAME_MM
             && !die.clamps.is_empty()
             && suffices(die.clr)
     });
-    larger.min_by(|a, b| a.clr.mm().total_cmp(&b.clr.mm())).map(|die| set_clr(subject, index, die))
+    let (place, die) = larger.min_by(|a, b| a.1.clr.mm().total_cmp(&b.1.clr.mm()))?;
+    Some(set_clr(subject, index, DieNumber::new(place), die.clr))
 }

@@ -1,13 +1,13 @@
 //! `end-not-square`: a bend so near to a free end that the end face does not stay square.
 
-use super::ends::Leg;
-use super::words::{Marked, with_cures};
-use super::{About, Check, Subject};
-use crate::forming::ground::Ground;
-use crate::{Finding, Severity, Unit};
+use super::check::{About, Check, Said, Tell};
+use super::ends::{Leg, Stock};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::Subject;
+use super::words::{Marked, Words};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "end-not-square",
     summary: "A bend is so near to an end that the end face does not stay square: extra stock and a cut.",
     manual: MANUAL,
@@ -40,38 +40,50 @@ Caution
   Deburr the cut, and hold a bent part in shaped jaws for sawing: it cannot be held flat, and it rolls.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
-    let diameters = subject.shop.machine.square_end_diameters;
-    let ground = Ground::from(subject.shop.machine.basis);
-    let square_mm = diameters * subject.part.tube.od.mm();
+/// Extra stock for a square face.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence(Stock);
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
+    let machine = &subject.shop.machine;
     for leg in Leg::both(subject).into_iter().flatten() {
         let wanted_mm = leg.needs.square_mm;
         if !leg.lacks(wanted_mm) {
             continue;
         }
-        let cures = vec![leg.add_stock(wanted_mm)];
-        findings.push(Finding {
+        let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Note,
             place: leg.place,
             also: Vec::new(),
             measured: leg.length_mm,
-            limit: square_mm,
+            limit: machine.square_end_diameters * subject.part.tube.od.mm(),
             unit: Unit::Millimetre,
             measured_basis: None,
-            limit_basis: Some(ground),
-            text: with_cures(format_args!(
-                "Bend {}: the {} is {} away{}, and nearer than {} its face does not stay square: {} of extra stock, cut \
-                 off after bending {}.",
-                leg.number,
-                leg.name,
-                subject.length(leg.length_mm),
-                leg.less(),
-                subject.length(square_mm).resting_on(ground),
-                leg.stock(wanted_mm, Some(ground)),
-                leg.cut()), &cures),
-            verdict: leg.verdict(leg.stock(wanted_mm, Some(ground))),
-            cures,
-        });
+            limit_basis: Some(machine.basis.into()),
+            cures: leg.add_stock(subject, wanted_mm).into(),
+        };
+        tell(facts, Evidence(leg.stock(subject, wanted_mm)));
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let stock = &self.0;
+        format!(
+            "Bend {}: the {} is {} away{}, and nearer than {} its face does not stay square: {} of extra stock, cut off \
+             after bending {}.",
+            stock.bend,
+            stock.end.name(),
+            words.length(facts.measured),
+            stock.less(words),
+            words.length(facts.limit).resting(facts.limit_basis),
+            stock.wanted(facts.limit_basis, words),
+            stock.cut(facts, words)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        self.0.said_first(facts.limit_basis, words)
     }
 }

@@ -1,13 +1,16 @@
 //! What the checks of the two ends have in common.
 
 use elbowroom_geometry::Length;
-use elbowroom_geometry::units::{LengthUnit, Shown};
+use elbowroom_geometry::units::Shown;
 
-use super::words::Marked;
-use super::{SAME_MM, Subject};
+use super::cure::Remedy;
+use super::finding::{Facts, Place};
+use super::name::TubeEnd;
+use super::subject::{SAME_MM, Subject};
+use super::words::{Marked, Words};
 use crate::forming::ground::Ground;
 use crate::layout::trims::{EndNeeds, Ends, LEAST_TRIM_MM};
-use crate::{Cure, Edit, End, Place, Solved};
+use crate::{End, Solved};
 
 /// Springback that takes less is not worth a word, mm: it shows as nothing.
 const LEAST_SHOWN_MM: f64 = 0.05;
@@ -15,15 +18,9 @@ const LEAST_SHOWN_MM: f64 = 0.05;
 /// An end of the tube with the leg between it and the nearest bend.
 pub(crate) struct Leg {
     /// Which end of the drawing.
-    pub end: End,
+    pub end: TubeEnd,
     /// The bend it belongs to.
     pub bend: usize,
-    /// Its number.
-    pub number: usize,
-    /// The end in words.
-    pub name: &'static str,
-    /// The leg in words.
-    pub leg: &'static str,
     /// Its length, mm, extra stock not counted.
     pub length_mm: f64,
     /// What it lacks.
@@ -32,10 +29,6 @@ pub(crate) struct Leg {
     pub stock_mm: f64,
     /// Where it lies.
     pub place: Place,
-    /// The unit that the part shows.
-    unit: LengthUnit,
-    /// Whether the finish of the drawing is bent first.
-    is_from_finish: bool,
 }
 
 impl Leg {
@@ -53,11 +46,8 @@ impl Leg {
             End::Finish => solved.bends.len(),
         };
         let leg = |end: End, bend: usize, (from_mm, to_mm): (f64, f64), needs, stock: Length| Self {
-            end,
+            end: subject.end(end),
             bend,
-            number: subject.number(bend),
-            name: subject.end(end),
-            leg: subject.leg(end),
             length_mm: to_mm - from_mm,
             needs,
             stock_mm: stock.mm(),
@@ -67,8 +57,6 @@ impl Leg {
                 bend: Some(bend),
                 straight: Some(straight(end, bend)),
             },
-            unit: part.units,
-            is_from_finish: subject.is_from_finish(),
         };
         Some(subject.from().first_before([
             leg(End::Start, first, (0.0, solved.bends[first].starts_at_mm), at_start, part.stock.lead),
@@ -78,7 +66,7 @@ impl Leg {
 
     /// The straight of the drawing that ends there.
     pub fn straight(&self, solved: &Solved) -> usize {
-        if self.end == End::Start { 0 } else { solved.bends.len() }
+        if self.end.end == End::Start { 0 } else { solved.bends.len() }
     }
 
     /// Whether so much extra stock is wanted and not yet put on.
@@ -86,50 +74,60 @@ impl Leg {
         wanted_mm >= LEAST_TRIM_MM && self.stock_mm < wanted_mm - SAME_MM
     }
 
+    /// Puts the stock on, rounded up to what a person would set.
+    pub fn add_stock(&self, subject: &Subject, wanted_mm: f64) -> Remedy {
+        Remedy::AddStock { end: self.end, stock_mm: subject.round_mm(wanted_mm) }
+    }
+
+    /// What to say of so much extra stock.
+    pub fn stock(&self, subject: &Subject, wanted_mm: f64) -> Stock {
+        let EndNeeds { takes_mm, springback, .. } = self.needs;
+        Stock { end: self.end, bend: subject.number(self.bend), wanted_mm, takes_mm, springback }
+    }
+}
+
+/// Extra stock that an end wants: what the checks of the ends have found. The leg's length is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stock {
+    /// The end.
+    pub end: TubeEnd,
+    /// The nearest bend, by its number.
+    pub bend: u32,
+    /// How much of it, mm.
+    pub wanted_mm: f64,
+    /// What springback takes of the leg, mm.
+    pub takes_mm: f64,
+    /// What that rests on, where it is known.
+    pub springback: Option<Ground>,
+}
+
+impl Stock {
     /// What springback takes of the leg, in the middle of a sentence; nothing where that is too little to show.
-    pub fn less(&self) -> String {
-        let (takes_mm, shown) = (self.needs.takes_mm, self.unit.shown(self.needs.takes_mm));
-        match self.needs.springback {
-            Some(ground) if takes_mm >= LEAST_SHOWN_MM => {
-                format!(", less {} that springback takes", shown.resting_on(ground))
+    pub fn less(&self, words: &Words) -> String {
+        match self.springback {
+            Some(ground) if self.takes_mm >= LEAST_SHOWN_MM => {
+                format!(", less {} that springback takes", words.length(self.takes_mm).resting_on(ground))
             }
             _ => String::new(),
         }
     }
 
     /// So much stock, with the mark where it must look unsure; `limit` is what it is asked for by.
-    pub fn stock(&self, wanted_mm: f64, limit: Option<Ground>) -> Shown {
-        let shown = self.unit.shown(wanted_mm);
-        let springback = self.needs.springback.filter(|_| self.needs.takes_mm != 0.0);
+    pub fn wanted(&self, limit: Option<Ground>, words: &Words) -> Shown {
+        let springback = self.springback.filter(|_| self.takes_mm != 0.0);
         let unsure = springback.into_iter().chain(limit).find(|ground| ground.unsure());
-        unsure.map_or(shown, |ground| shown.resting_on(ground))
+        words.length(self.wanted_mm).resting(unsure)
     }
 
     /// Where the trim cut goes.
-    pub fn cut(&self) -> String {
-        let side = match (self.end, self.is_from_finish) {
-            (End::Start, false) => "ahead of",
-            (End::Finish, false) => "behind",
-            (End::Start, true) => "before",
-            (End::Finish, true) => "after",
-        };
-        let left = self.unit.shown(self.length_mm - self.needs.takes_mm);
-        let left = self.needs.springback.map_or(left, |ground| left.resting_on(ground));
-        format!("{left} {side} bend {}", self.number)
-    }
-
-    /// Puts the stock on, rounded up to what a person would set.
-    pub fn add_stock(&self, wanted_mm: f64) -> Cure {
-        let stock_mm = self.unit.round_mm(wanted_mm);
-        Cure {
-            label: format!("Put {} of extra stock on the {}", self.unit.shown(stock_mm), self.name),
-            edit: Edit::SetStock(self.end, Length::from_mm(stock_mm)),
-            risk: "A longer blank, and a cut after bending.".into(),
-        }
+    pub fn cut(&self, facts: &Facts, words: &Words) -> String {
+        let left = words.length(facts.measured - self.takes_mm).resting(self.springback);
+        format!("{left} {} bend {}", self.end.side(), self.bend)
     }
 
     /// The verdict where this stock is the first thing to say.
-    pub fn verdict(&self, wanted: Shown) -> String {
-        format!("Bends as drawn, with {wanted} of extra stock to trim at the {}.", self.name)
+    pub fn said_first(&self, limit: Option<Ground>, words: &Words) -> String {
+        let wanted = self.wanted(limit, words);
+        format!("Bends as drawn, with {wanted} of extra stock to trim at the {}.", self.end.name())
     }
 }

@@ -1,10 +1,8 @@
-//! What a check has to say, as a plain value that every view consumes.
+//! What every finding holds, whichever check it is from: plain values, no words.
 
-use std::borrow::Cow;
 use std::cmp::Ordering;
 
-use super::{About, named};
-use crate::Edit;
+use super::cure::Cures;
 use crate::forming::ground::Ground;
 
 /// How grave a finding is.
@@ -70,20 +68,9 @@ pub struct Place {
     pub straight: Option<usize>,
 }
 
-/// A cure that can be applied.
+/// What every finding holds: what was measured where, what it may be, what both rest on, and what cures it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Cure {
-    /// What the button says, such as `Lengthen the straight to 120.0 mm`.
-    pub label: String,
-    /// The edit that does it.
-    pub edit: Edit,
-    /// What the cure costs or risks, in a short sentence; empty where nothing.
-    pub risk: Cow<'static, str>,
-}
-
-/// One thing a check has found.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Finding {
+pub struct Facts {
     /// The check's name.
     pub fault: Fault,
     /// How grave it is.
@@ -102,42 +89,14 @@ pub struct Finding {
     pub measured_basis: Option<Ground>,
     /// What the limit rests on; `None` where it follows from geometry and what the shop owns.
     pub limit_basis: Option<Ground>,
-    /// One plain sentence or two: what, by how much, where, what helps.
-    pub text: String,
-    /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.
-    pub verdict: String,
     /// Cures, best first.
-    pub cures: Vec<Cure>,
+    pub cures: Cures,
 }
 
-impl Finding {
+impl Facts {
     /// Every place that it speaks of, the one it is listed by first.
     pub fn places(&self) -> impl Iterator<Item = &Place> {
         std::iter::once(&self.place).chain(&self.also)
-    }
-
-    fn about(&self) -> Option<About> {
-        named(self.fault).map(|check| check.about)
-    }
-
-    /// Whether the drawing makes no tube there, so that there is nothing to plan.
-    pub fn makes_no_tube(&self) -> bool {
-        self.about() == Some(About::Drawing)
-    }
-
-    /// Whether the straight ahead of a bend is too short for its clamp.
-    pub fn lacks_straight(&self) -> bool {
-        self.about() == Some(About::Straight)
-    }
-
-    /// Whether it speaks of how a clamp lies on the tube: on too short a straight, or over an arc.
-    pub fn is_of_clamp(&self) -> bool {
-        matches!(self.about(), Some(About::Straight | About::Bite))
-    }
-
-    /// Whether it asks for no more than extra stock at an end, cut off after bending.
-    pub fn is_stock(&self) -> bool {
-        self.about() == Some(About::Stock)
     }
 
     /// The total order of findings: worst first, then along the tube, then by name.
@@ -151,13 +110,4 @@ impl Finding {
             .then(self.fault.cmp(other.fault))
             .then(self.measured.total_cmp(&other.measured))
     }
-}
-
-/// The verdict: one sentence on this tube and this tooling.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Verdict {
-    /// The worst severity found; `None` where nothing was.
-    pub severity: Option<Severity>,
-    /// The sentence.
-    pub text: String,
 }

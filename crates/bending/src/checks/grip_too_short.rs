@@ -2,14 +2,18 @@
 
 use elbowroom_geometry::Angle;
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::{lengthen, longer_clamp};
-use super::words::{Marked, degrees, with_cures};
-use super::{About, Check, SAME_MM, Subject};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::subject::{SAME_MM, Subject};
+use super::words::{DieNumber, Marked, Words, degrees};
 use crate::layout::grip;
-use crate::{ClampOnTube, Cure, DieSet, End, Finding, Place, Severity, SolvedBend, Unit};
+use crate::{ClampOnTube, DieSet, End};
+use elbowroom_geometry::units::Shown;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "grip-too-short",
     summary: "The clamp grips less tube than has proved itself for the bend angle.",
     manual: MANUAL,
@@ -54,16 +58,51 @@ Caution
   rules and local law.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A grip that is too short, or an angle that no grip has proved to hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// The gripped length is what was measured.
+    Short {
+        /// The bend, by its number.
+        bend: u32,
+        /// Its angle, radians.
+        angle_rad: f64,
+    },
+    /// The angle is what was measured.
+    Unproved {
+        /// The bend, by its number.
+        bend: u32,
+        /// The die set of which no clamp has held so much.
+        die: DieNumber,
+    },
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     for (index, made) in subject.solved.bends.iter().enumerate() {
-        let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) else { continue };
-        let proved = grip::needed_mm(die, Angle::from_radians(made.angle_rad));
+        let (Some(clamp), Some((number, die))) = (&made.clamp, subject.numbered_die_of(made)) else { continue };
+        let angle_rad = made.angle_rad;
+        let proved_mm = grip::needed_mm(die, Angle::from_radians(angle_rad));
         // Beyond what is proved the longest clamp is the least that can be asked for.
-        let needed_mm = proved.or_else(|| die.longest_clamp().map(|clamp| clamp.length.mm())).unwrap_or(0.0);
+        let longest_mm = || die.longest_clamp().map(|clamp| clamp.length.mm());
+        let needed_mm = proved_mm.or_else(longest_mm).unwrap_or(0.0);
+        let bend = subject.number(index);
         if clamp.gripped_mm < needed_mm - SAME_MM {
-            findings.push(short(subject, index, clamp, die, needed_mm, proved.is_some()));
-        } else if proved.is_none() && !die.clamps.is_empty() {
-            findings.push(unproved(subject, index, made, clamp, die));
+            let facts = short(subject, index, clamp, die, needed_mm, proved_mm.is_some());
+            tell(facts, Evidence::Short { bend, angle_rad });
+        } else if proved_mm.is_none() && !die.clamps.is_empty() {
+            let facts = Facts {
+                fault: CHECK.fault,
+                severity: Severity::Caution,
+                place: gripped_place(subject, index, clamp),
+                also: Vec::new(),
+                measured: angle_rad.to_degrees(),
+                limit: grip::largest_proved(die).degrees(),
+                unit: Unit::Degree,
+                measured_basis: None,
+                limit_basis: Some(die.grip_basis().into()),
+                cures: Cures::NONE,
+            };
+            tell(facts, Evidence::Unproved { bend, die: number });
         }
     }
 }
@@ -83,77 +122,81 @@ fn short(
     die: &DieSet,
     needed_mm: f64,
     is_proved: bool,
-) -> Finding {
-    let made = &subject.solved.bends[index];
-    let severity =
-        if clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM { Severity::Stop } else { Severity::Caution };
-    // Where nothing is gripped at all the bend itself is what there is to mark.
-    let place =
-        if clamp.gripped_mm > SAME_MM { gripped_place(subject, index, clamp) } else { subject.arc_place(index) };
-    // Where no clamp has proved to hold the angle, more of one is no cure.
-    let longer = if is_proved { longer_clamp(subject, index, clamp, needed_mm) } else { None };
-    let mut cures: Vec<Cure> = longer.into_iter().collect();
-    if is_proved && subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
-        let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
-        let to_mm = (needed_mm - held_over_arc_mm).max(made.straight_ahead_mm);
-        cures.push(lengthen(subject, index, to_mm));
-    }
-    let (gripped, needed, angle) = (
-        subject.length(clamp.gripped_mm),
-        subject.length(needed_mm).resting_on(die.grip_basis()),
-        degrees(made.angle_rad),
-    );
-    let this = subject.bend(index);
-    let verdict = match severity {
-        Severity::Stop => {
-            format!("Cannot be bent as drawn: {this} slips, as only {gripped} of the {needed} it takes is gripped.")
-        }
-        _ => format!("Bends, but {this} may slip: {gripped} is gripped, and {angle} takes {needed}."),
-    };
-    let slips = if severity == Severity::Stop { "it will slip" } else { "it may slip" };
-    Finding {
+) -> Facts {
+    let is_sure = clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM;
+    Facts {
         fault: CHECK.fault,
-        severity,
-        place,
+        severity: if is_sure { Severity::Stop } else { Severity::Caution },
+        // Where nothing is gripped at all the bend itself is what there is to mark.
+        place: if clamp.gripped_mm > SAME_MM { gripped_place(subject, index, clamp) } else { subject.arc_place(index) },
         also: Vec::new(),
         measured: clamp.gripped_mm,
         limit: needed_mm,
         unit: Unit::Millimetre,
         measured_basis: (clamp.overlap_mm > SAME_MM).then(|| die.basis.into()),
         limit_basis: Some(die.grip_basis().into()),
-        text: with_cures(
-            format_args!(
-                "Bend {}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.",
-                subject.number(index)
-            ),
-            &cures,
-        ),
-        verdict,
-        cures,
+        // Where no clamp has proved to hold the angle, more of one is no cure.
+        cures: if is_proved { cures(subject, index, clamp, needed_mm) } else { Cures::NONE },
     }
 }
 
-fn unproved(subject: &Subject, index: usize, made: &SolvedBend, clamp: &ClampOnTube, die: &DieSet) -> Finding {
-    let largest = grip::largest_proved(die);
-    let angle = degrees(made.angle_rad);
-    let most = degrees(largest.radians()).resting_on(die.grip_basis());
-    Finding {
-        fault: CHECK.fault,
-        severity: Severity::Caution,
-        place: gripped_place(subject, index, clamp),
-        also: Vec::new(),
-        measured: made.angle_rad.to_degrees(),
-        limit: largest.degrees(),
-        unit: Unit::Degree,
-        measured_basis: None,
-        limit_basis: Some(die.grip_basis().into()),
-        text: format!(
-            "Bend {}: no clamp of die set {} has proved to hold {angle}; the most is {most}. Try it on scrap first and \
-             record what held.",
-            subject.number(index),
-            die.name
-        ),
-        verdict: format!("Bends, but no clamp has proved to hold the {angle} of {}.", subject.bend(index)),
-        cures: Vec::new(),
+fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Cures {
+    let mut cures = Cures::from(longer_clamp(subject, index, clamp, needed_mm));
+    if subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
+        let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
+        let to_mm = (needed_mm - held_over_arc_mm).max(subject.solved.bends[index].straight_ahead_mm);
+        cures.push(lengthen(subject, index, to_mm));
+    }
+    cures
+}
+
+/// The gripped length, and the one that is needed.
+fn lengths(facts: &Facts, words: &Words) -> [Shown; 2] {
+    [words.length(facts.measured), words.length(facts.limit).resting(facts.limit_basis)]
+}
+
+/// The angle of the bend, and the most that has been held.
+fn angles(facts: &Facts) -> [Shown; 2] {
+    let degrees = |value: f64| Shown::new(value, 1, "°");
+    [degrees(facts.measured), degrees(facts.limit).resting(facts.limit_basis)]
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        match *self {
+            Self::Short { bend, angle_rad } => {
+                let ([gripped, needed], angle) = (lengths(facts, words), degrees(angle_rad));
+                let slips = if facts.severity == Severity::Stop { "it will slip" } else { "it may slip" };
+                format!("Bend {bend}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.")
+            }
+            Self::Unproved { bend, die } => {
+                let ([angle, most], die) = (angles(facts), words.die(die));
+                format!(
+                    "Bend {bend}: no clamp of die set {die} has proved to hold {angle}; the most is {most}. Try it on \
+                     scrap first and record what held."
+                )
+            }
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        match *self {
+            Self::Short { bend, angle_rad } => {
+                let ([gripped, needed], angle) = (lengths(facts, words), degrees(angle_rad));
+                match facts.severity {
+                    Severity::Stop => format!(
+                        "Cannot be bent as drawn: bend {bend} slips, as only {gripped} of the {needed} it takes is \
+                         gripped."
+                    ),
+                    Severity::Caution | Severity::Note => {
+                        format!("Bends, but bend {bend} may slip: {gripped} is gripped, and {angle} takes {needed}.")
+                    }
+                }
+            }
+            Self::Unproved { bend, .. } => {
+                let [angle, _] = angles(facts);
+                format!("Bends, but no clamp has proved to hold the {angle} of bend {bend}.")
+            }
+        }
     }
 }

@@ -1,13 +1,15 @@
 //! `lead-too-short-to-clamp`: the lead leg is shorter than the clamp of the first bend.
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::shorter_clamp;
-use super::ends::Leg;
-use super::words::with_cures;
-use super::{About, Check, SAME_MM, Subject};
-use crate::{Finding, Severity, Unit};
+use super::ends::{Leg, Stock};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::{SAME_MM, Subject};
+use super::words::Words;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "lead-too-short-to-clamp",
     summary: "The lead leg is shorter than the clamp: extra stock there, cut off after bending.",
     manual: MANUAL,
@@ -42,18 +44,25 @@ Caution
   Deburr the cut, and hold a bent part in shaped jaws for sawing: it cannot be held flat, and it rolls.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// Extra stock for the clamp.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence(Stock);
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let Some([lead, _]) = Leg::both(subject) else { return };
     let wanted_mm = lead.needs.hold_mm;
     let Some(clamp) = &subject.solved.bends[lead.bend].clamp else { return };
     if !lead.lacks(wanted_mm) {
         return;
     }
-    let mut cures = vec![lead.add_stock(wanted_mm)];
-    cures.extend(shorter_clamp(subject, lead.bend, clamp, |laid| {
+    let mut cures = Cures::from(lead.add_stock(subject, wanted_mm));
+    let shorter = shorter_clamp(subject, lead.bend, clamp, |laid| {
         laid.length_mm <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
-    }));
-    findings.push(Finding {
+    });
+    if let Some(shorter) = shorter {
+        cures.push(shorter);
+    }
+    let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Note,
         place: lead.place,
@@ -63,20 +72,27 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(
-            format_args!(
-                "Bend {}: {} is {}{}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
-                lead.number,
-                lead.leg,
-                subject.length(lead.length_mm),
-                lead.less(),
-                subject.length(clamp.length_mm),
-                lead.stock(wanted_mm, None),
-                lead.cut()
-            ),
-            &cures,
-        ),
-        verdict: lead.verdict(lead.stock(wanted_mm, None)),
         cures,
-    });
+    };
+    tell(facts, Evidence(lead.stock(subject, wanted_mm)));
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let stock = &self.0;
+        format!(
+            "Bend {}: {} is {}{}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
+            stock.bend,
+            stock.end.leg(),
+            words.length(facts.measured),
+            stock.less(words),
+            words.length(facts.limit),
+            stock.wanted(None, words),
+            stock.cut(facts, words)
+        )
+    }
+
+    fn verdict(&self, _: &Facts, words: &Words) -> String {
+        self.0.said_first(None, words)
+    }
 }

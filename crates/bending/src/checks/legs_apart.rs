@@ -2,13 +2,16 @@
 
 use elbowroom_geometry::Length;
 
-use super::words::{Marked, degrees, with_cures};
-use super::{About, Check, Subject};
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
+use super::finding::{Facts, Severity, Unit};
+use super::subject::Subject;
+use super::words::{Marked, Words, degrees};
+use crate::Released;
 use crate::forming::ground::Ground;
-use crate::{Finding, Released, Severity, Unit};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "legs-apart",
     summary: "The legs of a U come off the machine further apart than drawn, because its radius grows when it is let go.",
     manual: MANUAL,
@@ -68,67 +71,96 @@ fn tolerances(spacing: Length) -> [Length; 2] {
     [coarse, very_coarse].map(Length::from_mm)
 }
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// Legs that come off elsewhere than drawn. The spacing as bent is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The bend, by its number.
+    bend: u32,
+    /// The spacing as drawn.
+    drawn: Length,
+    /// How much further apart they come; negative where closer together.
+    off: Length,
+    /// How far off such work may be either way.
+    allowed: Length,
+    /// The angle that the bend has to be set to, radians.
+    set_angle_rad: f64,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     for (index, made) in subject.solved.bends.iter().enumerate() {
-        let Some(released) = made.formed.and_then(|formed| formed.released) else { continue };
-        findings.extend(finding(subject, index, &released));
+        let Some(released) = made.formed.as_ref().and_then(|formed| formed.released) else { continue };
+        if let Some((facts, evidence)) = found(subject, index, &released) {
+            tell(facts, evidence);
+        }
     }
 }
 
-fn finding(subject: &Subject, index: usize, released: &Released) -> Option<Finding> {
+fn found(subject: &Subject, index: usize, released: &Released) -> Option<(Facts, Evidence)> {
     let spacing = released.leg_spacing?;
     let off = spacing.bent - spacing.drawn;
     let [worth_knowing, misses] = tolerances(spacing.drawn);
-    let (limit, measured) = if off.abs() > misses {
+    let (allowed, measured) = if off.abs() > misses {
         (misses, Severity::Caution)
     } else if off.abs() > worth_knowing {
         (worth_knowing, Severity::Note)
     } else {
         return None;
     };
-    let severity = released.basis.grave(measured);
-    let side = if off > Length::ZERO { "further apart" } else { "closer together" };
-    let shown = |length: Length| subject.length(length.mm());
-    let marked = |length: Length| shown(length).resting_on(released.basis);
-    let this = subject.number(index);
-    let legs = format!("the legs of {} come {} {side} than drawn", subject.bend(index), marked(off.abs()));
-    Some(Finding {
+    let facts = Facts {
         fault: CHECK.fault,
-        severity,
+        severity: released.basis.grave(measured),
         place: subject.arc_place(index),
         also: Vec::new(),
         measured: spacing.bent.mm(),
-        limit: if off > Length::ZERO { spacing.drawn + limit } else { spacing.drawn - limit }.mm(),
+        limit: if off > Length::ZERO { spacing.drawn + allowed } else { spacing.drawn - allowed }.mm(),
         unit: Unit::Millimetre,
         measured_basis: Some(released.basis.into()),
         limit_basis: Some(Ground::Memory),
-        text: with_cures(
-            format_args!(
-                "Bend {this}: the legs are drawn {} apart and come {} apart, {} {side}; {} either way is what such work \
-                 is allowed (set {}, {}).",
-                shown(spacing.drawn),
-                marked(spacing.bent),
-                marked(off.abs()),
-                shown(limit).resting_on(Ground::Memory),
-                degrees(released.set_angle_rad).resting_on(released.basis),
-                Ground::from(released.basis).said(),
-            ),
-            &[],
-        ),
-        verdict: match severity {
+        cures: Cures::NONE,
+    };
+    let set_angle_rad = released.set_angle_rad;
+    Some((facts, Evidence { bend: subject.number(index), drawn: spacing.drawn, off, allowed, set_angle_rad }))
+}
+
+impl Evidence {
+    /// How far and to which side the legs are off, in words.
+    fn off(&self, facts: &Facts, words: &Words) -> String {
+        let side = if self.off > Length::ZERO { "further apart" } else { "closer together" };
+        format!("{} {side}", words.length(self.off.abs().mm()).resting(facts.measured_basis))
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let ground = facts.measured_basis;
+        format!(
+            "Bend {}: the legs are drawn {} apart and come {} apart, {}; {} either way is what such work is allowed (set \
+             {}, {}).",
+            self.bend,
+            words.length(self.drawn.mm()),
+            words.length(facts.measured).resting(ground),
+            self.off(facts, words),
+            words.length(self.allowed.mm()).resting(facts.limit_basis),
+            degrees(self.set_angle_rad).resting(ground),
+            ground.map_or("", Ground::said),
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let legs = format!("the legs of bend {} come {} than drawn", self.bend, self.off(facts, words));
+        match facts.severity {
             Severity::Note => format!("Bends as drawn; {legs}."),
             Severity::Caution | Severity::Stop => format!("Bends, but {legs}."),
-        },
-        cures: Vec::new(),
-    })
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::specimen::{self, row};
-    use crate::{Part, Shop, solve};
+    use crate::specimen::{self, judged, row};
+    use crate::{Part, Shop, Told};
     use elbowroom_geometry::Angle;
 
     fn shop_by(a_deg: f64, b: f64) -> Shop {
@@ -141,8 +173,8 @@ mod tests {
         specimen::part(vec![row(300.0, 0.0, 45.0), row(300.0, 90.0, degrees)], 400.0).unwrap()
     }
 
-    fn found(part: &Part, shop: &Shop) -> Option<Finding> {
-        solve(part, shop).findings.into_iter().find(|finding| finding.fault == CHECK.fault)
+    fn found(part: &Part, shop: &Shop) -> Option<Told> {
+        judged(part, shop).findings.into_iter().find(|finding| finding.fault == CHECK.fault)
     }
 
     #[test]

@@ -2,13 +2,16 @@
 
 use elbowroom_geometry::Length;
 
-use super::cures::die_radii;
-use super::words::with_cures;
-use super::{About, Check, Subject};
-use crate::{Cure, DieSet, Edit, Finding, Severity, Unit};
+use super::check::{About, Check, Said, Tell};
+use super::cure::{Cures, Remedy};
+use super::cures::{die_radii, set_clr};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::Subject;
+use super::words::{DieNumber, Words};
+use crate::DieSet;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "no-die-for-radius",
     summary: "No die set bends this tube at this radius, or the part has more than one radius.",
     manual: MANUAL,
@@ -47,31 +50,58 @@ Caution
   Never bend in a die that does not fit the tube. Dies are heavy: lift them as the machine maker says.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// What is wrong with the tooling for a radius. Bends by their numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// The die set that the part names is not there.
+    Unknown,
+    /// No die set fits a bend; whether the shop has any for this tube at all.
+    None(u32, bool),
+    /// The die set is for tube of another diameter: those two are what was measured.
+    OtherTube(u32, DieNumber),
+    /// The die set bends another radius.
+    OtherRadius(u32, DieNumber),
+    /// The die set has no clamp.
+    NoClamp(u32, DieNumber),
+    /// So many radii as was measured; the first of them in rising order, mm.
+    Several([f64; NAMED_RADII]),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let chosen = subject.part.tooling.die.as_deref();
-    if let Some(name) = chosen.filter(|name| subject.shop.die_named(name).is_none()) {
-        findings.extend(unknown(subject, name));
+    if chosen.is_some_and(|name| subject.shop.die_named(name).is_none()) {
+        if let Some(index) = subject.solved.in_order().next() {
+            let cures = leave_to_shop(subject, index).into();
+            tell(stop(subject, index, 0.0, cures), Evidence::Unknown);
+        }
     } else {
         for (index, made) in subject.solved.bends.iter().enumerate() {
             if !made.is_bent() || subject.is_fold_back(index) {
                 continue;
             }
-            match subject.die_of(made) {
-                None => findings.push(none(subject, index)),
-                Some(die) if !die.fits(subject.part.tube.od, Length::from_mm(made.clr_mm)) => {
-                    findings.push(unfit(subject, index, die));
+            let number = subject.number(index);
+            match subject.numbered_die_of(made) {
+                None => {
+                    let cures = die_radii(subject, index);
+                    let nearest_mm = cures.first().and_then(|cure| cure.radius()).map_or(0.0, Length::mm);
+                    tell(stop(subject, index, nearest_mm, cures), Evidence::None(number, !cures.is_empty()));
                 }
-                Some(die) if made.clamp.is_none() => findings.push(no_clamp(subject, index, die)),
+                Some((die, set)) if !set.fits(subject.part.tube.od, Length::from_mm(made.clr_mm)) => {
+                    unfit(subject, index, die, set, tell);
+                }
+                Some((die, set)) if made.clamp.is_none() => {
+                    tell(stop(subject, index, set.clr.mm(), Cures::NONE), Evidence::NoClamp(number, die));
+                }
                 Some(_) => {}
             }
         }
     }
-    findings.extend(several_radii(subject));
+    several_radii(subject, tell);
 }
 
 /// A stop at a bend, measured by its radius against that of a die (0 where there is none to compare).
-fn stop(subject: &Subject, index: usize, limit_mm: f64, what: String, verdict: String, cures: Vec<Cure>) -> Finding {
-    Finding {
+fn stop(subject: &Subject, index: usize, limit_mm: f64, cures: Cures) -> Facts {
+    Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place: subject.arc_place(index),
@@ -81,87 +111,42 @@ fn stop(subject: &Subject, index: usize, limit_mm: f64, what: String, verdict: S
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(format_args!("{what}"), &cures),
-        verdict: format!("Cannot be bent as drawn: {verdict}."),
         cures,
     }
 }
 
 /// The cure of leaving the choice to the shop, where it has a die set for the bend.
-fn leave_to_shop(subject: &Subject, index: usize) -> Option<Cure> {
-    let clr = Length::from_mm(subject.solved.bends[index].clr_mm);
-    let fits = subject.shop.die_for(subject.part.tube.od, clr)?;
-    Some(Cure {
-        label: format!("Take the die set that fits ({})", fits.name),
-        edit: Edit::ChooseDie(None),
-        risk: "Every bend then takes the die set that fits it.".into(),
-    })
+fn leave_to_shop(subject: &Subject, index: usize) -> Option<Remedy> {
+    let (od, clr) = (subject.part.tube.od, Length::from_mm(subject.solved.bends[index].clr_mm));
+    let die = subject.shop.die_sets.iter().position(|die| die.fits(od, clr))?;
+    Some(Remedy::LeaveDie { die: DieNumber::new(die) })
 }
 
-fn unknown(subject: &Subject, name: &str) -> Option<Finding> {
-    let index = subject.solved.in_order().next()?;
-    let names: Vec<&str> = subject.shop.die_sets.iter().map(|die| die.name.as_str()).collect();
-    let has = if names.is_empty() { "it has none".into() } else { format!("it has {}", names.join(", ")) };
-    let what = format!("The shop has no die set called \u{201c}{name}\u{201d}; {has}.");
-    let verdict = format!("the shop has no die set called \u{201c}{name}\u{201d}");
-    Some(stop(subject, index, 0.0, what, verdict, leave_to_shop(subject, index).into_iter().collect()))
-}
-
-fn none(subject: &Subject, index: usize) -> Finding {
-    let (od, clr) = (subject.length(subject.part.tube.od.mm()), subject.length(subject.solved.bends[index].clr_mm));
-    let cures = die_radii(subject, index);
-    let nearest_mm = cures.first().map_or(0.0, |cure| match cure.edit {
-        Edit::SetClr(_, clr) => clr.mm(),
-        _ => 0.0,
-    });
-    let there_is = if cures.is_empty() { format!(" It has none for {od} tube at all.") } else { String::new() };
-    let what = format!("Bend {}: the shop has no die set for {od} tube at CLR {clr}.{there_is}", subject.number(index));
-    let verdict = format!("the shop has no die for {} at CLR {clr}", subject.bend(index));
-    stop(subject, index, nearest_mm, what, verdict, cures)
-}
-
-fn unfit(subject: &Subject, index: usize, die: &DieSet) -> Finding {
-    let od = subject.part.tube.od;
-    let this = subject.number(index);
-    if !die.takes(od) {
-        let what = format!(
-            "Bend {this}: die set {} is for {} tube, not {}.",
-            die.name,
-            subject.length(die.od.mm()),
-            subject.length(od.mm())
-        );
-        let verdict = format!("die set {} is not for {} tube", die.name, subject.length(od.mm()));
-        let mut finding =
-            stop(subject, index, die.od.mm(), what, verdict, leave_to_shop(subject, index).into_iter().collect());
-        finding.measured = od.mm();
-        return finding;
+fn unfit(subject: &Subject, index: usize, die: DieNumber, set: &DieSet, tell: Tell<Evidence>) {
+    let (od, number) = (subject.part.tube.od, subject.number(index));
+    if set.takes(od) {
+        let mut cures = Cures::from(set_clr(subject, index, die, set.clr));
+        if let Some(other) = leave_to_shop(subject, index) {
+            cures.push(other);
+        }
+        tell(stop(subject, index, set.clr.mm(), cures), Evidence::OtherRadius(number, die));
+    } else {
+        let facts = stop(subject, index, set.od.mm(), leave_to_shop(subject, index).into());
+        tell(Facts { measured: od.mm(), ..facts }, Evidence::OtherTube(number, die));
     }
-    let clr = subject.length(subject.solved.bends[index].clr_mm);
-    let mut cures = vec![super::cures::set_clr(subject, index, die)];
-    cures.extend(leave_to_shop(subject, index));
-    let what = format!("Bend {this}: die set {} bends CLR {}, not {clr}.", die.name, subject.length(die.clr.mm()));
-    let verdict = format!("die set {} does not bend CLR {clr}", die.name);
-    stop(subject, index, die.clr.mm(), what, verdict, cures)
-}
-
-fn no_clamp(subject: &Subject, index: usize, die: &DieSet) -> Finding {
-    let what = format!("Bend {}: die set {} has no clamp in the shop file.", subject.number(index), die.name);
-    let verdict = format!("die set {} has no clamp", die.name);
-    stop(subject, index, die.clr.mm(), what, verdict, Vec::new())
 }
 
 /// How many radii are named before the rest is only counted.
 const NAMED_RADII: usize = 4;
 
-fn several_radii(subject: &Subject) -> Option<Finding> {
+fn several_radii(subject: &Subject, tell: Tell<Evidence>) {
     let bends = &subject.solved.bends;
-    let is_counted = |index: usize| bends[index].is_bent() && !subject.is_fold_back(index);
-    let mut in_order = subject.solved.in_order().filter(|&index| is_counted(index));
-    let first_mm = bends[in_order.next()?].clr_mm;
+    let is_counted = |index: &usize| !subject.is_fold_back(*index);
+    let counted = || subject.solved.in_order().filter(is_counted);
     let same_mm = DieSet::SAME_SIZE.mm();
-    let other = in_order.find(|&index| (bends[index].clr_mm - first_mm).abs() > same_mm)?;
-    let mut radii: Vec<f64> =
-        (0..bends.len()).filter(|&index| is_counted(index)).map(|index| bends[index].clr_mm).collect();
+    let Some(first_mm) = counted().next().map(|index| bends[index].clr_mm) else { return };
+    let Some(other) = counted().find(|&index| (bends[index].clr_mm - first_mm).abs() > same_mm) else { return };
+    let mut radii: Vec<f64> = counted().map(|index| bends[index].clr_mm).collect();
     radii.sort_by(f64::total_cmp);
     let mut kinds: Vec<(f64, usize)> = Vec::new();
     for radius_mm in radii {
@@ -170,24 +155,9 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
             _ => kinds.push((radius_mm, 1)),
         }
     }
-    let mut named: Vec<String> =
-        kinds.iter().take(NAMED_RADII).map(|(radius_mm, _)| subject.length(*radius_mm).to_string()).collect();
-    if kinds.len() > NAMED_RADII {
-        named.push(format!("{} more", kinds.len() - NAMED_RADII));
-    }
-    let usual = kinds
-        .iter()
-        .filter(|(radius_mm, _)| subject.shop.die_for(subject.part.tube.od, Length::from_mm(*radius_mm)).is_some())
-        .max_by_key(|(_, count)| *count);
-    let cures: Vec<Cure> = usual
-        .map(|(radius_mm, _)| Cure {
-            label: format!("Bend everything at CLR {}", subject.length(*radius_mm)),
-            edit: Edit::SetEveryClr(Length::from_mm(*radius_mm)),
-            risk: "Straights or positions change with the radii.".into(),
-        })
-        .into_iter()
-        .collect();
-    Some(Finding {
+    let is_there = |radius_mm: f64| subject.shop.die_for(subject.part.tube.od, Length::from_mm(radius_mm)).is_some();
+    let usual = kinds.iter().filter(|(radius_mm, _)| is_there(*radius_mm)).max_by_key(|(_, count)| *count);
+    let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Caution,
         place: subject.arc_place(other),
@@ -197,15 +167,84 @@ fn several_radii(subject: &Subject) -> Option<Finding> {
         unit: Unit::Count,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(
-            format_args!(
-                "The part has {} radii ({}): stacked tooling, or a change-over between bends.",
-                kinds.len(),
-                named.join(", ")
-            ),
-            &cures,
-        ),
-        verdict: format!("Bends, but with a change of tooling: the part has {} radii.", kinds.len()),
-        cures,
-    })
+        cures: usual.map(|(radius_mm, _)| Remedy::SetEveryClr { clr: Length::from_mm(*radius_mm) }).into(),
+    };
+    let mut named = [0.0; NAMED_RADII];
+    named.iter_mut().zip(&kinds).for_each(|(name, (radius_mm, _))| *name = *radius_mm);
+    tell(facts, Evidence::Several(named));
+}
+
+impl Evidence {
+    /// What stands in the way at a bend, in a few words, and the sentence that says more.
+    fn both(self, facts: &Facts, words: &Words) -> [String; 2] {
+        let (od, clr) = (words.length(words.part.tube.od.mm()), words.length(facts.measured));
+        match self {
+            Self::Unknown => {
+                let name = words.part.tooling.die.as_deref().unwrap_or_default();
+                let names: Vec<&str> = words.shop.die_sets.iter().map(|die| die.name.as_str()).collect();
+                let has = if names.is_empty() { "it has none".into() } else { format!("it has {}", names.join(", ")) };
+                let no = format!("the shop has no die set called \u{201c}{name}\u{201d}");
+                let text = format!("The shop has no die set called \u{201c}{name}\u{201d}; {has}.");
+                [no, text]
+            }
+            Self::None(bend, has_some) => {
+                let more = if has_some { String::new() } else { format!(" It has none for {od} tube at all.") };
+                [
+                    format!("the shop has no die for bend {bend} at CLR {clr}"),
+                    format!("Bend {bend}: the shop has no die set for {od} tube at CLR {clr}.{more}"),
+                ]
+            }
+            Self::OtherTube(bend, die) => {
+                let (die, takes) = (words.die(die), words.length(facts.limit));
+                [
+                    format!("die set {die} is not for {od} tube"),
+                    format!("Bend {bend}: die set {die} is for {takes} tube, not {od}."),
+                ]
+            }
+            Self::OtherRadius(bend, die) => {
+                let (die, bends) = (words.die(die), words.length(facts.limit));
+                [
+                    format!("die set {die} does not bend CLR {clr}"),
+                    format!("Bend {bend}: die set {die} bends CLR {bends}, not {clr}."),
+                ]
+            }
+            Self::NoClamp(bend, die) => {
+                let die = words.die(die);
+                [
+                    format!("die set {die} has no clamp"),
+                    format!("Bend {bend}: die set {die} has no clamp in the shop file."),
+                ]
+            }
+            Self::Several(radii) => {
+                let count = facts.measured as usize;
+                let mut named: Vec<String> =
+                    radii.iter().take(count).map(|radius_mm| words.length(*radius_mm).to_string()).collect();
+                if count > NAMED_RADII {
+                    named.push(format!("{} more", count - NAMED_RADII));
+                }
+                [
+                    format!("the part has {count} radii"),
+                    format!(
+                        "The part has {count} radii ({}): stacked tooling, or a change-over between bends.",
+                        named.join(", ")
+                    ),
+                ]
+            }
+        }
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let [_, text] = self.both(facts, words);
+        text
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let [what, _] = self.both(facts, words);
+        match self {
+            Self::Several(_) => format!("Bends, but with a change of tooling: {what}."),
+            _ => format!("Cannot be bent as drawn: {what}."),
+        }
+    }
 }

@@ -2,12 +2,15 @@
 
 use elbowroom_geometry::PathProblem;
 
-use super::words::with_cures;
-use super::{About, Check, SAME_MM, Subject};
-use crate::{Cure, Edit, Finding, Path, Place, Severity, Unit};
+use super::check::{About, Check, Said, Tell};
+use super::cure::{Cures, Remedy};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::subject::{SAME_MM, Subject};
+use super::words::{Words, lower_first};
+use crate::Path;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "path-undefined",
     summary: "The drawing has no tube in it, or makes no sense as one somewhere.",
     manual: MANUAL,
@@ -42,23 +45,34 @@ Cure and its risk
   drawing: compare it with what was meant. For a U-bend type a row of 180°.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// Where the drawing makes no sense, vertices by their numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// There is nothing.
+    NoLength,
+    /// Two vertices lie in one place, the lower number first.
+    Coincident(u32, u32),
+    /// The path turns straight back.
+    FoldBack(u32),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     for problem in &solved.form.problems {
         match *problem {
-            PathProblem::NoLength => findings.push(no_length(subject)),
-            PathProblem::Coincident { first, second } => findings.push(coincident(subject, first, second)),
-            PathProblem::FoldBack { vertex } => findings.push(fold_back(subject, vertex)),
+            PathProblem::NoLength => no_length(subject, tell),
+            PathProblem::Coincident { first, second } => coincident(subject, first, second, tell),
+            PathProblem::FoldBack { vertex } => fold_back(subject, vertex, tell),
         }
     }
     let is_empty = solved.developed_length_mm <= SAME_MM && !solved.bends.iter().any(|bend| bend.is_bent());
     if is_empty && solved.form.problems.is_empty() {
-        findings.push(no_length(subject));
+        no_length(subject, tell);
     }
 }
 
-fn finding(place: Place, measured: f64, limit: f64, unit: Unit, what: String, cures: Vec<Cure>) -> Finding {
-    Finding {
+fn facts(place: Place, measured: f64, limit: f64, unit: Unit, cures: Cures) -> Facts {
+    Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
         place,
@@ -68,22 +82,13 @@ fn finding(place: Place, measured: f64, limit: f64, unit: Unit, what: String, cu
         unit,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(format_args!("{what}."), &cures),
-        verdict: format!("Cannot be bent as drawn: {}.", lower_first(&what)),
         cures,
     }
 }
 
-fn lower_first(text: &str) -> String {
-    let mut characters = text.chars();
-    let first = characters.next().into_iter().flat_map(char::to_lowercase);
-    first.chain(characters).collect()
-}
-
-fn no_length(subject: &Subject) -> Finding {
-    let what = "There is no tube yet: the path needs two points apart from one another";
+fn no_length(subject: &Subject, tell: Tell<Evidence>) {
     let length_mm = subject.solved.developed_length_mm;
-    finding(Place::default(), length_mm, 0.0, Unit::Millimetre, what.into(), Vec::new())
+    tell(facts(Place::default(), length_mm, 0.0, Unit::Millimetre, Cures::NONE), Evidence::NoLength);
 }
 
 /// The straight that leads to a vertex.
@@ -100,36 +105,49 @@ fn straight_to(subject: &Subject, vertex: usize) -> Place {
     }
 }
 
-fn coincident(subject: &Subject, first: usize, second: usize) -> Finding {
+fn remove(subject: &Subject, vertex: usize, closes_up: bool) -> Remedy {
+    let number = subject.number(vertex);
+    Remedy::RemoveVertex { vertex: subject.solved.nodes.vertex(vertex), number, closes_up }
+}
+
+fn coincident(subject: &Subject, first: usize, second: usize, tell: Tell<Evidence>) {
     let mut distance_mm = 0.0;
-    let mut cures = Vec::new();
+    let mut cures = Cures::NONE;
     if let Path::Vertices(path) = &subject.part.path {
         let points = path.points();
         distance_mm = points.get(first).zip(points.get(second)).map_or(0.0, |(a, b)| (a - b).norm());
         if points.len() > 2 {
-            cures.push(Cure {
-                label: format!("Remove vertex {}", second + 1),
-                edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(second)]),
-                risk: "".into(),
-            });
+            cures.push(remove(subject, second, false));
         }
     }
-    let (one, other) = (first.min(second) + 1, first.max(second) + 1);
-    let what = format!("Vertices {one} and {other} lie in one place, so there is no leg between them");
-    finding(straight_to(subject, first), distance_mm, 0.0, Unit::Millimetre, what, cures)
+    let (one, other) = (subject.number(first), subject.number(second));
+    let facts = facts(straight_to(subject, first), distance_mm, 0.0, Unit::Millimetre, cures);
+    tell(facts, Evidence::Coincident(one.min(other), one.max(other)));
 }
 
-fn fold_back(subject: &Subject, vertex: usize) -> Finding {
+fn fold_back(subject: &Subject, vertex: usize, tell: Tell<Evidence>) {
     let mut place = straight_to(subject, vertex);
     if let Some(next) = place.bend.and_then(|bend| subject.solved.centreline.straight(bend + 1)) {
         place.to_mm = place.to_mm.max(next.to_mm());
     }
-    let number = vertex + 1;
-    let cures = vec![Cure {
-        label: format!("Remove vertex {number}"),
-        edit: Edit::RemoveVertices(vec![subject.solved.nodes.vertex(vertex)]),
-        risk: "The path then goes straight between its neighbours.".into(),
-    }];
-    let what = format!("At vertex {number} the path turns straight back on itself, and no bend does that");
-    finding(place, 180.0, 180.0, Unit::Degree, what, cures)
+    let facts = facts(place, 180.0, 180.0, Unit::Degree, remove(subject, vertex, true).into());
+    tell(facts, Evidence::FoldBack(subject.number(vertex)));
+}
+
+impl Said for Evidence {
+    fn text(&self, _: &Facts, _: &Words) -> String {
+        match self {
+            Self::NoLength => "There is no tube yet: the path needs two points apart from one another.".into(),
+            Self::Coincident(one, other) => {
+                format!("Vertices {one} and {other} lie in one place, so there is no leg between them.")
+            }
+            Self::FoldBack(vertex) => {
+                format!("At vertex {vertex} the path turns straight back on itself, and no bend does that.")
+            }
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        format!("Cannot be bent as drawn: {}", lower_first(&self.text(facts, words)))
+    }
 }

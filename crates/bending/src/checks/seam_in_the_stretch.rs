@@ -1,16 +1,17 @@
 //! `seam-in-the-stretch`: the weld seam comes near the outside of a bend.
 
-use elbowroom_geometry::Angle;
-
-use super::words::{Marked, degrees, percent, with_cures};
-use super::{About, Check, SAME_RAD, Subject};
+use super::check::{About, Check, Said, Tell};
+use super::cure::{Cures, Remedy};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::{SAME_RAD, Subject};
+use super::words::{Marked, Words, percent};
 use crate::forming::ground::Ground;
 use crate::layout::formed::best_seam;
 use crate::seam::SeamLay;
-use crate::{Cure, Edit, Finding, Severity, Unit};
+use elbowroom_geometry::units::Shown;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "seam-in-the-stretch",
     summary: "The weld seam comes near the outside of a bend, where it is stretched.",
     manual: MANUAL,
@@ -52,7 +53,18 @@ Caution
   test the finished pipe for leaks.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A seam near the outside of a bend. The angle between them is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The bend, by its number.
+    bend: u32,
+    /// The strain of the seam there, as a share.
+    strain: f64,
+    /// Whether the person put it there.
+    is_pinned: bool,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let (solved, limits) = (subject.solved, &subject.shop.limits);
     let Some(seam) = &solved.seam else { return };
     let is_counted = |index: &usize| solved.bends[*index].formed.is_some();
@@ -67,19 +79,15 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
     if away.radians() >= limit.radians() - SAME_RAD {
         return;
     }
-    let mut cures = Vec::new();
+    let mut cures = Cures::NONE;
     let is_pinned = subject.part.tooling.seam_start.is_some();
     if is_pinned {
         let best = best_seam(subject.part, &solved.rows_in_order());
         if nearest(&best).is_some_and(|(_, best_away)| best_away.radians() > away.radians() + SAME_RAD) {
-            cures.push(leave_to_best(subject, best.start));
+            cures.push(Remedy::LeaveSeam { start: best.start, bend: subject.number(0) });
         }
     }
-    let (off, asked) = (degrees(away.radians()), degrees(limit.radians()).resting_on(limits.basis));
-    let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch * away.radians().cos());
-    let this = subject.bend(index);
-    let why = if is_pinned { "it is pinned so" } else { "no start position keeps it further from the strain" };
-    findings.push(Finding {
+    let facts = Facts {
         fault: CHECK.fault,
         severity: if is_pinned { Severity::Caution } else { Severity::Note },
         place: subject.arc_place(index),
@@ -89,28 +97,31 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         unit: Unit::Degree,
         measured_basis: None,
         limit_basis: Some(limits.basis.into()),
-        text: with_cures(format_args!(
-            "Bend {}: the seam lies {off} from the outside and is stretched by {}; {asked} are wanted ({}), and {why}.",
-            subject.number(index),
-            percent(strain),
-            Ground::from(limits.basis).said()), &cures),
-        verdict: if is_pinned {
-            format!("Bends, but the seam is pinned {off} from the outside of {this}.")
-        } else {
-            format!("Bends as drawn; the seam comes within {off} of the outside of {this}.")
-        },
         cures,
-    });
+    };
+    let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch * away.radians().cos());
+    tell(facts, Evidence { bend: subject.number(index), strain, is_pinned });
 }
 
-fn leave_to_best(subject: &Subject, start: Angle) -> Cure {
-    Cure {
-        label: format!(
-            "Leave the seam to the best start position, {} at {}",
-            degrees(start.radians()),
-            subject.bend(0)
-        ),
-        edit: Edit::PinSeam(None),
-        risk: "The tube must be put into the chuck with its seam there.".into(),
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, _: &Words) -> String {
+        let why = if self.is_pinned { "it is pinned so" } else { "no start position keeps it further from the strain" };
+        format!(
+            "Bend {}: the seam lies {} from the outside and is stretched by {}; {} are wanted ({}), and {why}.",
+            self.bend,
+            Shown::new(facts.measured, 1, "°"),
+            percent(self.strain),
+            Shown::new(facts.limit, 1, "°").resting(facts.limit_basis),
+            facts.limit_basis.map_or("", Ground::said)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, _: &Words) -> String {
+        let (off, bend) = (Shown::new(facts.measured, 1, "°"), self.bend);
+        if self.is_pinned {
+            format!("Bends, but the seam is pinned {off} from the outside of bend {bend}.")
+        } else {
+            format!("Bends as drawn; the seam comes within {off} of the outside of bend {bend}.")
+        }
     }
 }

@@ -1,16 +1,19 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Remedy;
 use super::cures::lengthen;
 use super::ends::Leg;
-use super::words::{Marked, degrees, with_cures};
-use super::{About, Check, SAME_MM, Subject};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::name::{Ahead, TubeEnd};
+use super::subject::{SAME_MM, Subject};
+use super::words::{Marked, Words, degrees};
 use crate::forming::ground::Ground;
 use crate::layout::released::ReleasedTube;
-use crate::{ClampOnTube, Cure, Edit, Finding, Place, Released, Severity, SolvedBend, Unit};
-use elbowroom_geometry::Length;
+use crate::{ClampOnTube, Released, SolvedBend};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "springback-takes-straight",
     summary: "A straight that is long enough as drawn is too short once the bends beside it have sprung back.",
     manual: MANUAL,
@@ -56,164 +59,137 @@ Caution
   A bend that springs back moves on its own when the clamp opens. Keep hands away until it has.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// What springback takes. What is left is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// Of which straight.
+    of: Of,
+    /// How much of it, mm.
+    takes_mm: f64,
+    /// The angle that the bend has to be set to, radians.
+    set_angle_rad: f64,
+}
+
+/// The straight that it takes from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Of {
+    /// The one ahead of a bend, with what is no longer to be had on it.
+    Ahead(Ahead, Lost),
+    /// The leg behind the last bend, by its number.
+    Tail(u32, TubeEnd),
+}
+
+/// What is no longer to be had.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Lost {
+    /// The straight itself.
+    Everything,
+    /// What a clamp of this length needs, mm.
+    Hold(f64),
+    /// What a clamp of this length needs to leave no mark, mm.
+    Polish(f64),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let mut released_tube = None;
     for (index, made) in solved.bends.iter().enumerate() {
-        let Some(released) = made.formed.and_then(|formed| formed.released) else { continue };
+        let Some(released) = made.formed.as_ref().and_then(|formed| formed.released) else { continue };
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
-        let what = if drawn_mm >= -SAME_MM && left_mm < -SAME_MM {
+        let lost = if drawn_mm >= -SAME_MM && left_mm < -SAME_MM {
             // What is cured has to hold a clamp as well, or the next finding would stand there.
             let holds = made.clamp.as_ref().zip(subject.die_of(made)).filter(|_| subject.bend_before(index).is_some());
             let needs_mm = holds.map_or(0.0, |(clamp, die)| {
                 let tube = released_tube.get_or_insert_with(|| ReleasedTube::of(solved));
                 tube.lay(index, made, clamp, die).mark_free_straight_mm.max(clamp.mark_free_straight_mm)
             });
-            Some(Lost::Everything(needs_mm))
+            Some((Lost::Everything, needs_mm))
         } else if let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) {
             // A clamp that still lies on the straight meets no arc, and what is too short as drawn is told by
             // straight-too-short.
             let is_near = left_mm < clamp.length_mm - SAME_MM && drawn_mm >= clamp.needs_straight_mm - SAME_MM;
             if is_near && subject.bend_before(index).is_some() {
                 let tube = released_tube.get_or_insert_with(|| ReleasedTube::of(solved));
-                Lost::on(made, clamp, &tube.lay(index, made, clamp, die))
+                Lost::on(made, &released, clamp, &tube.lay(index, made, clamp, die))
             } else {
                 None
             }
         } else {
             None
         };
-        findings.extend(what.map(|what| what.finding(subject, index, &released)));
+        if let Some((lost, needed_mm)) = lost {
+            tell(facts(subject, index, &released, lost, needed_mm), Evidence {
+                of: Of::Ahead(subject.ahead(index), lost),
+                takes_mm: drawn_mm - left_mm,
+                set_angle_rad: released.set_angle_rad,
+            });
+        }
     }
-    findings.extend(past_the_tail(subject));
-}
-
-/// What is no longer to be had.
-#[derive(Clone, Copy)]
-enum Lost {
-    /// The straight itself, where a clamp leaves no mark from so much on, mm.
-    Everything(f64),
-    /// What a clamp of this length needs, mm.
-    Hold(f64, f64),
-    /// What a clamp of this length needs to leave no mark, mm.
-    Polish(f64, f64),
-}
-
-fn verdict(severity: Severity, what: &str) -> String {
-    match severity {
-        Severity::Stop => format!("Cannot be bent as drawn: {what}."),
-        Severity::Caution => format!("Bends, but {what}."),
-        Severity::Note => format!("Bends as drawn; {what}."),
-    }
+    past_the_tail(subject, tell);
 }
 
 impl Lost {
-    /// What a clamp that does as drawn lacks on the released tube.
-    fn on(made: &SolvedBend, as_drawn: &ClampOnTube, released: &ClampOnTube) -> Option<Self> {
-        let left_mm = made.formed?.released?.straight_ahead_mm;
+    /// What a clamp that does as drawn lacks on the released tube, and what it needs there, mm.
+    fn on(
+        made: &SolvedBend,
+        released: &Released,
+        as_drawn: &ClampOnTube,
+        laid: &ClampOnTube,
+    ) -> Option<(Self, f64)> {
+        let left_mm = released.straight_ahead_mm;
         let lacks = |drawn_needs_mm: f64, needs_mm: f64| {
             made.straight_ahead_mm >= drawn_needs_mm - SAME_MM && left_mm < needs_mm - SAME_MM
         };
-        let (holds_mm, free_mm) = (released.needs_straight_mm, released.mark_free_straight_mm);
+        let (holds_mm, free_mm) = (laid.needs_straight_mm, laid.mark_free_straight_mm);
         if lacks(as_drawn.needs_straight_mm, holds_mm) {
-            Some(Self::Hold(as_drawn.length_mm, holds_mm))
+            Some((Self::Hold(as_drawn.length_mm), holds_mm))
         } else if lacks(as_drawn.mark_free_straight_mm, free_mm) {
-            Some(Self::Polish(as_drawn.length_mm, free_mm))
+            Some((Self::Polish(as_drawn.length_mm), free_mm))
         } else {
             None
         }
     }
-
-    fn finding(self, subject: &Subject, index: usize, released: &Released) -> Finding {
-        let made = &subject.solved.bends[index];
-        let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
-        let limit_basis = match self {
-            Self::Everything(_) => None,
-            Self::Hold(..) | Self::Polish(..) => subject.die_of(made).map(|die| Ground::from(die.basis)),
-        };
-        let at_least = |needed_mm: f64| {
-            let needed = subject.at_least(needed_mm);
-            limit_basis.map_or(needed, |ground| needed.resting_on(ground))
-        };
-        let (needed_mm, worst, needs, short) = match self {
-            Self::Everything(_) => (0.0, Severity::Stop, String::new(), "leaves no straight"),
-            Self::Hold(clamp_mm, needed_mm) => (
-                needed_mm,
-                Severity::Stop,
-                format!(", and the {} clamp needs {} here", subject.length(clamp_mm), at_least(needed_mm)),
-                "leaves too little straight for the clamp",
-            ),
-            Self::Polish(clamp_mm, needed_mm) => (
-                needed_mm,
-                Severity::Caution,
-                format!(", and the {} clamp leaves no mark from {} on", subject.length(clamp_mm), at_least(needed_mm)),
-                "lets the clamp leave a mark",
-            ),
-        };
-        let severity = released.basis.grave(worst);
-        let leaving_mm = match self {
-            Self::Everything(clamp_mm) => clamp_mm,
-            Self::Hold(..) | Self::Polish(..) => needed_mm,
-        };
-        let cures = vec![lengthen(subject, index, leaving_mm + drawn_mm - left_mm)];
-        Finding {
-            fault: CHECK.fault,
-            severity,
-            place: subject.place_ahead(index),
-            also: Vec::new(),
-            measured: left_mm,
-            limit: needed_mm,
-            unit: Unit::Millimetre,
-            measured_basis: Some(released.basis.into()),
-            limit_basis,
-            text: with_cures(
-                format_args!(
-                    "Bend {}: springback takes {} of {}, and {} are left{needs} ({}).",
-                    subject.number(index),
-                    subject.length(drawn_mm - left_mm).resting_on(released.basis),
-                    subject.straight_ahead(index),
-                    subject.length(left_mm).resting_on(released.basis),
-                    said(released)
-                ),
-                &cures,
-            ),
-            verdict: verdict(severity, &format!("springback {short} {}", subject.ahead(index))),
-            cures,
-        }
-    }
 }
 
-fn said(released: &Released) -> String {
-    format!(
-        "set {}, {}",
-        degrees(released.set_angle_rad).resting_on(released.basis),
-        Ground::from(released.basis).said()
-    )
+fn facts(subject: &Subject, index: usize, released: &Released, lost: Lost, needed_mm: f64) -> Facts {
+    let made = &subject.solved.bends[index];
+    let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
+    let worst = match lost {
+        Lost::Everything | Lost::Hold(_) => Severity::Stop,
+        Lost::Polish(_) => Severity::Caution,
+    };
+    Facts {
+        fault: CHECK.fault,
+        severity: released.basis.grave(worst),
+        place: subject.place_ahead(index),
+        also: Vec::new(),
+        measured: left_mm,
+        limit: if lost == Lost::Everything { 0.0 } else { needed_mm },
+        unit: Unit::Millimetre,
+        measured_basis: Some(released.basis.into()),
+        limit_basis: match lost {
+            Lost::Everything => None,
+            Lost::Hold(_) | Lost::Polish(_) => subject.die_of(made).map(|die| die.basis.into()),
+        },
+        cures: lengthen(subject, index, needed_mm + drawn_mm - left_mm).into(),
+    }
 }
 
 /// The last bend, grown past the tail end.
-fn past_the_tail(subject: &Subject) -> Option<Finding> {
+fn past_the_tail(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
-    let last = solved.in_order().next_back()?;
-    let made = &solved.bends[last];
-    let released = made.formed?.released?;
-    let [_, tail] = Leg::both(subject)?;
-    let drawn_mm = tail.length_mm;
-    let left_mm = drawn_mm - released.takes_mm;
-    if drawn_mm < -SAME_MM || left_mm >= -SAME_MM {
-        return None;
+    let Some(last) = solved.in_order().next_back() else { return };
+    let Some(released) = solved.bends[last].formed.as_ref().and_then(|formed| formed.released) else { return };
+    let Some([_, tail]) = Leg::both(subject) else { return };
+    let left_mm = tail.length_mm - released.takes_mm;
+    if tail.length_mm < -SAME_MM || left_mm >= -SAME_MM {
+        return;
     }
-    let severity = released.basis.grave(Severity::Stop);
     let straight = tail.straight(solved);
     let to_mm = subject.round_mm(solved.straights_mm[straight] - left_mm);
-    let cures = vec![Cure {
-        label: format!("Lengthen {} to {}", tail.leg, subject.length(to_mm)),
-        edit: Edit::SetStraight(solved.nodes.straight(straight), Length::from_mm(to_mm)),
-        risk: subject.moves_out(tail.end).into(),
-    }];
-    Some(Finding {
+    let facts = Facts {
         fault: CHECK.fault,
-        severity,
+        severity: released.basis.grave(Severity::Stop),
         place: Place { straight: Some(straight), ..tail.place },
         also: Vec::new(),
         measured: left_mm,
@@ -221,18 +197,63 @@ fn past_the_tail(subject: &Subject) -> Option<Finding> {
         unit: Unit::Millimetre,
         measured_basis: Some(released.basis.into()),
         limit_basis: None,
-        text: with_cures(
-            format_args!(
-                "Bend {}: springback takes {} of {}, and it runs past the end by {} ({}).",
-                subject.number(last),
-                subject.length(released.takes_mm).resting_on(released.basis),
-                tail.leg,
-                subject.length(-left_mm).resting_on(released.basis),
-                said(&released)
+        cures: Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end: tail.end, to_mm }.into(),
+    };
+    tell(facts, Evidence {
+        of: Of::Tail(subject.number(last), tail.end),
+        takes_mm: released.takes_mm,
+        set_angle_rad: released.set_angle_rad,
+    });
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let ground = facts.measured_basis;
+        let takes = words.length(self.takes_mm).resting(ground);
+        let set = format!("set {}, {}", degrees(self.set_angle_rad).resting(ground), ground.map_or("", Ground::said));
+        match self.of {
+            Of::Ahead(ahead, lost) => {
+                let needed = words.at_least(facts.limit).resting(facts.limit_basis);
+                let needs = match lost {
+                    Lost::Everything => String::new(),
+                    Lost::Hold(clamp_mm) => {
+                        format!(", and the {} clamp needs {needed} here", words.length(clamp_mm))
+                    }
+                    Lost::Polish(clamp_mm) => {
+                        format!(", and the {} clamp leaves no mark from {needed} on", words.length(clamp_mm))
+                    }
+                };
+                format!(
+                    "Bend {}: springback takes {takes} of {}, and {} are left{needs} ({set}).",
+                    ahead.bend,
+                    ahead.straight(),
+                    words.length(facts.measured).resting(ground)
+                )
+            }
+            Of::Tail(bend, end) => format!(
+                "Bend {bend}: springback takes {takes} of {}, and it runs past the end by {} ({set}).",
+                end.leg(),
+                words.length(-facts.measured).resting(ground)
             ),
-            &cures,
-        ),
-        verdict: verdict(severity, &format!("springback leaves nothing of {}", tail.leg)),
-        cures,
-    })
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, _: &Words) -> String {
+        let what = match self.of {
+            Of::Ahead(ahead, lost) => {
+                let short = match lost {
+                    Lost::Everything => "leaves no straight",
+                    Lost::Hold(_) => "leaves too little straight for the clamp",
+                    Lost::Polish(_) => "lets the clamp leave a mark",
+                };
+                format!("springback {short} {}", ahead.place())
+            }
+            Of::Tail(_, end) => format!("springback leaves nothing of {}", end.leg()),
+        };
+        match facts.severity {
+            Severity::Stop => format!("Cannot be bent as drawn: {what}."),
+            Severity::Caution => format!("Bends, but {what}."),
+            Severity::Note => format!("Bends as drawn; {what}."),
+        }
+    }
 }

@@ -1,13 +1,16 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
-use super::words::{Marked, with_cures};
-use super::{About, Check, SAME_MM, Subject};
-use crate::forming::ground::Ground;
-use crate::{Finding, Severity, Unit};
+use super::finding::{Facts, Severity, Unit};
+use super::name::Ahead;
+use super::subject::{SAME_MM, Subject};
+use super::words::{Marked, Words};
+use elbowroom_geometry::units::Shown;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "straight-too-short",
     summary: "The straight ahead of a bend is too short for the clamp to close on it.",
     manual: MANUAL,
@@ -51,7 +54,16 @@ Caution
   out of the clamp whips round. Keep out of the swing and follow the machine maker's rules and local law.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A straight that is too short. Its length is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// Which straight.
+    ahead: Ahead,
+    /// The clamp that does not close, mm.
+    clamp_mm: f64,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     for (index, made) in solved.bends.iter().enumerate() {
         let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) else { continue };
@@ -59,14 +71,12 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         if straight_mm >= needs_mm - SAME_MM || subject.bend_before(index).is_none() {
             continue;
         }
-        let ground = Ground::from(die.basis);
-        // Rounded up, so that what is said suffices.
-        let missing = subject.at_least(needs_mm - straight_mm).resting_on(ground);
-        let mut cures = Vec::with_capacity(2);
-        cures.push(lengthen(subject, index, needs_mm));
-        cures.extend(shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM));
-        let ahead = subject.ahead(index);
-        findings.push(Finding {
+        let mut cures = Cures::from(lengthen(subject, index, needs_mm));
+        let shorter = shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM);
+        if let Some(shorter) = shorter {
+            cures.push(shorter);
+        }
+        let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Stop,
             place: subject.place_ahead(index),
@@ -75,20 +85,33 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             limit: needs_mm,
             unit: Unit::Millimetre,
             measured_basis: None,
-            limit_basis: Some(ground),
-            text: with_cures(
-                format_args!(
-                    "Bend {}: {} is {}, and the {} clamp needs {} here; {missing} are missing.",
-                    subject.number(index),
-                    subject.straight_ahead(index),
-                    subject.length(straight_mm),
-                    subject.length(clamp.length_mm),
-                    subject.at_least(needs_mm).resting_on(ground)
-                ),
-                &cures,
-            ),
-            verdict: format!("Cannot be bent as drawn: {missing} more straight is needed {ahead}."),
+            limit_basis: Some(die.basis.into()),
             cures,
-        });
+        };
+        tell(facts, Evidence { ahead: subject.ahead(index), clamp_mm: clamp.length_mm });
+    }
+}
+
+/// What is missing, rounded up, so that what is said suffices.
+fn missing(facts: &Facts, words: &Words) -> Shown {
+    words.at_least(facts.limit - facts.measured).resting(facts.limit_basis)
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        format!(
+            "Bend {}: {} is {}, and the {} clamp needs {} here; {} are missing.",
+            self.ahead.bend,
+            self.ahead.straight(),
+            words.length(facts.measured),
+            words.length(self.clamp_mm),
+            words.at_least(facts.limit).resting(facts.limit_basis),
+            missing(facts, words)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let (missing, place) = (missing(facts, words), self.ahead.place());
+        format!("Cannot be bent as drawn: {missing} more straight is needed {place}.")
     }
 }

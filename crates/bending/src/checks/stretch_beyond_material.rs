@@ -2,16 +2,18 @@
 
 use elbowroom_geometry::Length;
 
+use super::check::{About, Check, Said, Tell};
 use super::cures::larger_radius;
-use super::words::{Marked, percent, with_cures};
-use super::{About, Check, SAME_SHARE, Subject};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::{SAME_SHARE, Subject};
+use super::words::{Marked, Words, percent};
 use crate::forming::ground::Ground;
 use crate::forming::wall::outer_stretch;
-use crate::material::Figure;
-use crate::{Finding, Severity, Unit};
+use crate::material::{Figure, Material};
+use crate::{Part, Shop};
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "stretch-beyond-material",
     summary: "The outside of a bend is stretched further than the material's elongation at break.",
     manual: MANUAL,
@@ -63,28 +65,62 @@ Caution
   bend on scrap, guards closed, with nobody inside the swing.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A bend that is stretched so far. The stretch is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The bend, by its number.
+    bend: u32,
+    /// The stretch, as a share.
+    stretch: f64,
+    /// What the shop has bent without a crack, as a share.
+    proved: Option<f64>,
+    /// The same where it is more than the test piece gives, so that it is the limit.
+    stands: Option<f64>,
+}
+
+/// What is known of the elongation at break of a part's material.
+struct Known<'a> {
+    material: &'a Material,
+    lowest: &'a Figure,
+    highest: &'a Figure,
+}
+
+impl<'a> Known<'a> {
+    fn of(part: &Part, shop: &'a Shop) -> Option<Self> {
+        let material = shop.material(&part.tube.material)?;
+        let by_value = |a: &&Figure, b: &&Figure| a.value.total_cmp(&b.value);
+        let figures = &material.elongation_percent;
+        let (lowest, highest) = (figures.iter().min_by(by_value)?, figures.iter().max_by(by_value)?);
+        Some(Self { material, lowest, highest })
+    }
+
+    /// The figures in words, from the lowest to the highest.
+    fn gives(&self) -> [String; 2] {
+        let share = |figure: &Figure| percent(figure.value / 100.0).resting_on(figure.certainty);
+        let is_range = self.highest.value > self.lowest.value;
+        let up_to = if is_range { format!(" to {}", share(self.highest)) } else { String::new() };
+        [share(self.lowest).to_string(), up_to]
+    }
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let tube = &subject.part.tube;
-    let Some(material) = subject.shop.material(&tube.material) else { return };
-    let by_value = |a: &&Figure, b: &&Figure| a.value.total_cmp(&b.value);
-    let known = &material.elongation_percent;
-    let (Some(lowest), Some(highest)) = (known.iter().min_by(by_value), known.iter().max_by(by_value)) else {
-        return;
-    };
+    let Some(Known { lowest, highest, .. }) = Known::of(subject.part, subject.shop) else { return };
     let least = lowest.value / 100.0;
     for (index, made) in subject.solved.bends.iter().enumerate() {
         let Some(formed) = &made.formed else { continue };
-        if formed.outer_stretch <= least + SAME_SHARE {
+        let stretch = formed.outer_stretch;
+        if stretch <= least + SAME_SHARE {
             continue;
         }
         let proved = subject.die_of(made).and_then(|die| subject.shop.proved_stretch(&tube.material, die));
-        if proved.is_some_and(|proved| formed.outer_stretch <= proved + SAME_SHARE) {
+        if proved.is_some_and(|proved| stretch <= proved + SAME_SHARE) {
             continue;
         }
-        let is_hopeless = formed.outer_stretch * 100.0 > HOPELESS * highest.value + SAME_SHARE;
+        let is_hopeless = stretch * 100.0 > HOPELESS * highest.value + SAME_SHARE;
         let severity = if is_hopeless {
             Severity::Stop
-        } else if formed.outer_stretch > EVERYDAY * least + SAME_SHARE {
+        } else if stretch > EVERYDAY * least + SAME_SHARE {
             Severity::Caution
         } else {
             Severity::Note
@@ -93,52 +129,59 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
         let stands = proved.filter(|proved| *proved > least);
         let enough = stands.unwrap_or(least);
         let suffices = |clr: Length| outer_stretch(tube.od, clr) <= enough + SAME_SHARE;
-        let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
-        let (stretch, gives) = (percent(formed.outer_stretch), percent(least).resting_on(lowest.certainty));
-        let up_to = if highest.value > lowest.value {
-            format!(" to {}", percent(highest.value / 100.0).resting_on(highest.certainty))
-        } else {
-            String::new()
-        };
-        let told = match proved {
-            Some(proved) => format!("; this shop has bent up to {} without a crack", percent(proved)),
-            None if severity == Severity::Note => {
-                " as a tensile strip; a bend on a mandrel is held and mostly takes it, so try one on scrap".into()
-            }
-            None => String::new(),
-        };
-        let this = subject.bend(index);
-        findings.push(Finding {
+        let facts = Facts {
             fault: CHECK.fault,
             severity,
             place: subject.arc_place(index),
             also: Vec::new(),
-            measured: formed.outer_stretch * 100.0,
+            measured: stretch * 100.0,
             limit: stands.map_or(lowest.value, |proved| proved * 100.0),
             unit: Unit::Percent,
             measured_basis: Some(Ground::Published),
             limit_basis: Some(stands.map_or(lowest.certainty.into(), |_| Ground::Shop)),
-            text: with_cures(format_args!(
-                "Bend {}: the outside is stretched by {stretch}, and {} gives {gives}{up_to} before it breaks ({}){told}.",
-                subject.number(index),
-                material.name,
-                lowest.source), &cures),
-            verdict: match severity {
-                Severity::Stop => format!(
-                    "Cannot be bent as drawn: {this} is stretched by {stretch}, and the material gives {gives}{up_to}."
-                ),
-                Severity::Caution => format!(
-                    "Bends, but {this} may crack: it is stretched by {stretch}, and {}.",
-                    stands.map_or_else(
-                        || format!("the material gives {gives}{up_to}"),
-                        |proved| format!("the shop has proved {}", percent(proved))
-                    )
-                ),
-                Severity::Note => format!(
-                    "Bends as drawn; {this} is stretched by {stretch}, more than the {gives} of a tensile strip."
-                ),
-            },
-            cures,
-        });
+            cures: larger_radius(subject, index, suffices).into(),
+        };
+        tell(facts, Evidence { bend: subject.number(index), stretch, proved, stands });
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let (bend, stretch) = (self.bend, percent(self.stretch));
+        let known = Known::of(words.part, words.shop);
+        let [gives, up_to] = known.as_ref().map_or_else(Default::default, Known::gives);
+        let (material, source) =
+            known.map_or(("the material", ""), |known| (known.material.name.as_str(), known.lowest.source.as_str()));
+        let told = match self.proved {
+            Some(proved) => format!("; this shop has bent up to {} without a crack", percent(proved)),
+            None if facts.severity == Severity::Note => {
+                " as a tensile strip; a bend on a mandrel is held and mostly takes it, so try one on scrap".into()
+            }
+            None => String::new(),
+        };
+        format!(
+            "Bend {bend}: the outside is stretched by {stretch}, and {material} gives {gives}{up_to} before it breaks \
+             ({source}){told}."
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        let (bend, stretch) = (self.bend, percent(self.stretch));
+        let [gives, up_to] = Known::of(words.part, words.shop).as_ref().map_or_else(Default::default, Known::gives);
+        match (facts.severity, self.stands) {
+            (Severity::Stop, _) => format!(
+                "Cannot be bent as drawn: bend {bend} is stretched by {stretch}, and the material gives {gives}{up_to}."
+            ),
+            (Severity::Caution, Some(proved)) => format!(
+                "Bends, but bend {bend} may crack: it is stretched by {stretch}, and the shop has proved {}.",
+                percent(proved)
+            ),
+            (Severity::Caution, None) => format!(
+                "Bends, but bend {bend} may crack: it is stretched by {stretch}, and the material gives {gives}{up_to}."
+            ),
+            (Severity::Note, _) => {
+                format!("Bends as drawn; bend {bend} is stretched by {stretch}, more than the {gives} of a tensile strip.")
+            }
+        }
     }
 }

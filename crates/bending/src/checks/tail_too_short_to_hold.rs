@@ -1,13 +1,14 @@
 //! `tail-too-short-to-hold`: the tail is shorter than what the machine must hold behind the last bend.
 
-use super::ends::Leg;
-use super::words::{Marked, with_cures};
-use super::{About, Check, Subject};
-use crate::forming::ground::Ground;
-use crate::{Finding, Severity, Unit};
+use super::check::{About, Check, Said, Tell};
+use super::ends::{Leg, Stock};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::Subject;
+use super::words::{Marked, Words};
+use crate::End;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "tail-too-short-to-hold",
     summary: "The tail is shorter than the machine must hold: extra stock there, cut off after bending.",
     manual: MANUAL,
@@ -43,41 +44,51 @@ Caution
   Deburr the cut, and hold a bent part in shaped jaws for sawing: it cannot be held flat, and it rolls.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// Extra stock for the machine to hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence(Stock);
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let Some([_, tail]) = Leg::both(subject) else { return };
     let wanted_mm = tail.needs.hold_mm;
     if !tail.lacks(wanted_mm) {
         return;
     }
-    let hold_mm = subject.shop.machine.tail_hold.mm();
-    let ground = Ground::from(subject.shop.machine.basis);
-    let behind = if subject.is_from_finish() { tail.leg } else { "the tail behind it" };
-    let cures = vec![tail.add_stock(wanted_mm)];
-    findings.push(Finding {
+    let machine = &subject.shop.machine;
+    let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Note,
         place: tail.place,
         also: Vec::new(),
         measured: tail.length_mm,
-        limit: hold_mm,
+        limit: machine.tail_hold.mm(),
         unit: Unit::Millimetre,
         measured_basis: None,
-        limit_basis: Some(ground),
-        text: with_cures(
-            format_args!(
-                "Bend {}: {} is {}{}, and the machine must hold {}: {} of extra stock, cut off after bending \
-             {}.",
-                tail.number,
-                behind,
-                subject.length(tail.length_mm),
-                tail.less(),
-                subject.length(hold_mm).resting_on(ground),
-                tail.stock(wanted_mm, Some(ground)),
-                tail.cut()
-            ),
-            &cures,
-        ),
-        verdict: tail.verdict(tail.stock(wanted_mm, Some(ground))),
-        cures,
-    });
+        limit_basis: Some(machine.basis.into()),
+        cures: tail.add_stock(subject, wanted_mm).into(),
+    };
+    tell(facts, Evidence(tail.stock(subject, wanted_mm)));
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let stock = &self.0;
+        let behind = match stock.end.from {
+            End::Start => "the tail behind it",
+            End::Finish => stock.end.leg(),
+        };
+        format!(
+            "Bend {}: {behind} is {}{}, and the machine must hold {}: {} of extra stock, cut off after bending {}.",
+            stock.bend,
+            words.length(facts.measured),
+            stock.less(words),
+            words.length(facts.limit).resting(facts.limit_basis),
+            stock.wanted(facts.limit_basis, words),
+            stock.cut(facts, words)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        self.0.said_first(facts.limit_basis, words)
+    }
 }

@@ -2,13 +2,16 @@
 
 use elbowroom_geometry::{Meeting, self_clearances};
 
+use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::die_radii;
-use super::words::with_cures;
-use super::{About, Check, SAME_MM, Subject};
-use crate::{Finding, Place, Severity, Unit};
+use super::finding::{Facts, Place, Severity, Unit};
+use super::name::Name;
+use super::subject::{SAME_MM, Subject};
+use super::words::Words;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "tube-meets-itself",
     summary: "Two places of the tube want the same room, or a bend folds into itself.",
     manual: MANUAL,
@@ -47,44 +50,39 @@ Caution
   and local law.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// A tube that wants the same room twice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Evidence {
+    /// A bend that folds into itself, by its number. Its radius is what was measured.
+    Folded(u32),
+    /// Two places, each with how far along the tube it lies, mm from the start of the drawing. Their distance is what was
+    /// measured.
+    Meets([(Name, f64); 2]),
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let od_mm = subject.part.tube.od.mm();
     for (index, made) in solved.bends.iter().enumerate() {
         if made.is_bent() && made.clr_mm <= od_mm / 2.0 + SAME_MM && !subject.is_fold_back(index) {
-            findings.push(folded(subject, index, od_mm / 2.0));
+            let facts = facts(subject.arc_place(index), Vec::new(), made.clr_mm, od_mm / 2.0);
+            tell(Facts { cures: die_radii(subject, index), ..facts }, Evidence::Folded(subject.number(index)));
         }
     }
     for meeting in self_clearances(&solved.centreline, od_mm) {
         if lies_back(subject, &meeting) {
             continue;
         }
-        let name = |element: usize| {
-            if element.is_multiple_of(2) { subject.straight(element / 2) } else { subject.bend(element / 2) }
+        let named = |element: usize, at_mm: f64| {
+            let is_straight = element.is_multiple_of(2);
+            let name = if is_straight { subject.straight(element / 2) } else { subject.bend(element / 2) };
+            (name, at_mm)
         };
-        let (first, second) = (name(meeting.first_element), name(meeting.second_element));
-        let meets = if first == second { format!("{first} meets itself") } else { format!("{first} meets {second}") };
-        findings.push(Finding {
-            fault: CHECK.fault,
-            severity: Severity::Stop,
-            place: place(meeting.first_element, meeting.first_stretch_mm),
-            also: vec![place(meeting.second_element, meeting.second_stretch_mm)],
-            measured: meeting.distance_mm,
-            limit: od_mm,
-            unit: Unit::Millimetre,
-            measured_basis: None,
-            limit_basis: None,
-            text: format!(
-                "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, and \
-                 {} tube needs its own diameter.",
-                subject.length(meeting.first_mm),
-                subject.length(meeting.second_mm),
-                subject.length(meeting.distance_mm),
-                subject.length(od_mm)
-            ),
-            verdict: format!("Cannot be bent as drawn: the tube meets itself, as {meets}."),
-            cures: Vec::new(),
-        });
+        let also = vec![place(meeting.second_element, meeting.second_stretch_mm)];
+        let facts =
+            facts(place(meeting.first_element, meeting.first_stretch_mm), also, meeting.distance_mm, od_mm);
+        let first = named(meeting.first_element, meeting.first_mm);
+        tell(facts, Evidence::Meets([first, named(meeting.second_element, meeting.second_mm)]));
     }
 }
 
@@ -102,33 +100,53 @@ fn place(element: usize, (from_mm, to_mm): (f64, f64)) -> Place {
     Place { from_mm, to_mm, bend: is_arc.then_some(element / 2), straight: (!is_arc).then_some(element / 2) }
 }
 
-fn folded(subject: &Subject, index: usize, half_mm: f64) -> Finding {
-    let made = &subject.solved.bends[index];
-    let cures = die_radii(subject, index);
-    let clr = subject.length(made.clr_mm);
-    Finding {
+fn facts(place: Place, also: Vec<Place>, measured: f64, limit: f64) -> Facts {
+    Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
-        place: subject.arc_place(index),
-        also: Vec::new(),
-        measured: made.clr_mm,
-        limit: half_mm,
+        place,
+        also,
+        measured,
+        limit,
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        text: with_cures(
-            format_args!(
-                "Bend {}: CLR {clr} is not more than half the outside diameter ({}), so the inside of the bend folds into \
-             itself.",
-                subject.number(index),
-                subject.length(half_mm)
+        cures: Cures::NONE,
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        match self {
+            Self::Folded(bend) => format!(
+                "Bend {bend}: CLR {} is not more than half the outside diameter ({}), so the inside of the bend folds \
+                 into itself.",
+                words.length(facts.measured),
+                words.length(facts.limit)
             ),
-            &cures,
-        ),
-        verdict: format!(
-            "Cannot be bent as drawn: the inside of {} folds into itself at CLR {clr}.",
-            subject.bend(index)
-        ),
-        cures,
+            Self::Meets([(first, first_mm), (second, second_mm)]) => format!(
+                "The tube meets itself: {first} at {} and {second} at {} along the tube are {} apart at their centres, \
+                 and {} tube needs its own diameter.",
+                words.length(*first_mm),
+                words.length(*second_mm),
+                words.length(facts.measured),
+                words.length(facts.limit)
+            ),
+        }
+    }
+
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        match self {
+            Self::Folded(bend) => format!(
+                "Cannot be bent as drawn: the inside of bend {bend} folds into itself at CLR {}.",
+                words.length(facts.measured)
+            ),
+            Self::Meets([(first, _), (second, _)]) if first == second => {
+                format!("Cannot be bent as drawn: the tube meets itself, as {first} meets itself.")
+            }
+            Self::Meets([(first, _), (second, _)]) => {
+                format!("Cannot be bent as drawn: the tube meets itself, as {first} meets {second}.")
+            }
+        }
     }
 }

@@ -2,14 +2,16 @@
 
 use elbowroom_geometry::Length;
 
+use super::check::{About, Check, Said, Tell};
 use super::cures::larger_radius;
-use super::words::{Marked, percent, with_cures};
-use super::{About, Check, SAME_SHARE, Subject};
+use super::finding::{Facts, Severity, Unit};
+use super::subject::{SAME_SHARE, Subject};
+use super::words::{Marked, Words, percent};
 use crate::forming::ground::Ground;
-use crate::{Finding, Severity, Unit};
+use crate::forming::wall::WallRule;
 
 /// The check.
-pub(super) const CHECK: Check = Check {
+pub(super) const CHECK: Check<Evidence> = Check {
     fault: "wall-too-thin",
     summary: "The wall at the outside of a bend is thinner than the shop allows.",
     manual: MANUAL,
@@ -49,7 +51,20 @@ Caution
   lays down a wall, that code and a qualified person decide, not this estimate.
 ";
 
-fn run(subject: &Subject, findings: &mut Vec<Finding>) {
+/// An outside wall that is too thin. The wall is what was measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The bend, by its number.
+    bend: u32,
+    /// The rule that says so.
+    rule: WallRule,
+    /// What is left of the wall before bending, as a share.
+    kept: f64,
+    /// What is wanted, as a share.
+    least: f64,
+}
+
+fn run(subject: &Subject, tell: Tell<Evidence>) {
     let limits = &subject.shop.limits;
     let (rule, least) = (limits.wall_rule, limits.least_wall);
     let (od, wall) = (subject.part.tube.od, subject.part.tube.wall);
@@ -64,9 +79,7 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             let there = rule.figure(od, wall, clr);
             there.is_some_and(|there| 1.0 - there.thinning >= least - SAME_SHARE)
         };
-        let cures: Vec<_> = larger_radius(subject, index, suffices).into_iter().collect();
-        let (share, asked) = (percent(kept).resting_on(rule), percent(least).resting_on(limits.basis));
-        findings.push(Finding {
+        let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Caution,
             place: subject.arc_place(index),
@@ -76,25 +89,35 @@ fn run(subject: &Subject, findings: &mut Vec<Finding>) {
             unit: Unit::Millimetre,
             measured_basis: Some(rule.into()),
             limit_basis: Some(limits.basis.into()),
-            text: with_cures(
-                format_args!(
-                    "Bend {}: by the rule {} the outside wall keeps {}, {share} of the {} before bending; {} are \
-                 wanted, {asked} ({}).",
-                    subject.number(index),
-                    rule.name(),
-                    subject.part.units.finely(figure.outside.mm()).resting_on(rule),
-                    subject.part.units.finely(wall.mm()),
-                    subject.part.units.finely(wall.mm() * least).resting_on(limits.basis),
-                    Ground::from(limits.basis).said()
-                ),
-                &cures,
-            ),
-            verdict: format!(
-                "Bends, but the outside wall of {} keeps only {share} by the rule {}; {asked} are wanted.",
-                subject.bend(index),
-                rule.name()
-            ),
-            cures,
-        });
+            cures: larger_radius(subject, index, suffices).into(),
+        };
+        tell(facts, Evidence { bend: subject.number(index), rule, kept, least });
+    }
+}
+
+impl Said for Evidence {
+    fn text(&self, facts: &Facts, words: &Words) -> String {
+        let wall = |wall_mm: f64| words.part.units.finely(wall_mm);
+        format!(
+            "Bend {}: by the rule {} the outside wall keeps {}, {} of the {} before bending; {} are wanted, {} ({}).",
+            self.bend,
+            self.rule.name(),
+            wall(facts.measured).resting(facts.measured_basis),
+            percent(self.kept).resting(facts.measured_basis),
+            wall(words.part.tube.wall.mm()),
+            wall(facts.limit).resting(facts.limit_basis),
+            percent(self.least).resting(facts.limit_basis),
+            facts.limit_basis.map_or("", Ground::said)
+        )
+    }
+
+    fn verdict(&self, facts: &Facts, _: &Words) -> String {
+        format!(
+            "Bends, but the outside wall of bend {} keeps only {} by the rule {}; {} are wanted.",
+            self.bend,
+            percent(self.kept).resting(facts.measured_basis),
+            self.rule.name(),
+            percent(self.least).resting(facts.limit_basis)
+        )
     }
 }

@@ -1,12 +1,53 @@
-//! Lengths, angles and places in the words of findings.
-
-use std::fmt::{self, Write};
+//! What a sentence is written with: the part's unit and the shop's names, and figures as they are shown.
 
 use elbowroom_geometry::units::Shown;
 
-use crate::Cure;
+use super::name::short;
 use crate::forming::ground::Ground;
 use crate::setup::UNSURE_MARK;
+use crate::{Part, Shop};
+
+/// What it takes to write down what was found: the part, for its unit, and the shop, for its names. They are those
+/// that the part was solved with.
+#[derive(Clone, Copy, Debug)]
+pub struct Words<'a> {
+    /// The part, as drawn or in the order of bending.
+    pub part: &'a Part,
+    /// The shop it was solved against.
+    pub shop: &'a Shop,
+}
+
+impl<'a> Words<'a> {
+    /// The words for a part in a shop.
+    pub const fn new(part: &'a Part, shop: &'a Shop) -> Self {
+        Self { part, shop }
+    }
+
+    /// A length in the unit that the part shows.
+    pub(crate) fn length(&self, length_mm: f64) -> Shown {
+        self.part.units.shown(length_mm)
+    }
+
+    /// A smallest length, rounded up in the last decimal that is shown, so that what is said suffices.
+    pub(crate) fn at_least(&self, length_mm: f64) -> Shown {
+        self.length(self.part.units.at_least_mm(length_mm))
+    }
+
+    /// The name of a die set.
+    pub(crate) fn die(&self, die: DieNumber) -> &'a str {
+        self.shop.die_sets.get(die.0 as usize).map_or("", |die| die.name.as_str())
+    }
+}
+
+/// A die set by its place in the shop, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DieNumber(u32);
+
+impl DieNumber {
+    pub(crate) fn new(place: usize) -> Self {
+        Self(short(place))
+    }
+}
 
 /// An angle to a tenth of a degree.
 pub(crate) fn degrees(angle_rad: f64) -> Shown {
@@ -14,9 +55,17 @@ pub(crate) fn degrees(angle_rad: f64) -> Shown {
 }
 
 /// Figures that can look unsure.
-pub(crate) trait Marked {
+pub(crate) trait Marked: Sized {
     /// The figure with [`UNSURE_MARK`] before it where it rests on theory, common practice or memory.
     fn resting_on(self, ground: impl Into<Ground>) -> Self;
+
+    /// The same where it may follow from the drawing and from what the shop owns.
+    fn resting(self, ground: Option<Ground>) -> Self {
+        match ground {
+            Some(ground) => self.resting_on(ground),
+            None => self,
+        }
+    }
 }
 
 impl Marked for Shown {
@@ -43,34 +92,24 @@ pub(crate) fn direction(direction_rad: f64) -> &'static str {
     }
 }
 
-/// Appends a text with its first letter small.
-pub(crate) fn push_lower_first(to: &mut String, text: &str) {
+/// A text with its first letter small.
+pub(crate) fn lower_first(text: &str) -> String {
     let mut rest = text.chars();
-    to.extend(rest.next().into_iter().flat_map(char::to_lowercase));
-    to.push_str(rest.as_str());
+    let first = rest.next().into_iter().flat_map(char::to_lowercase);
+    first.chain(rest).collect()
 }
 
-/// Room for most sentences with their cures, so that they are written in one go.
-const ROOM: usize = 320;
-
 /// What was found, and the cures as one more sentence.
-pub(crate) fn with_cures(found: fmt::Arguments<'_>, cures: &[Cure]) -> String {
-    let mut text = String::with_capacity(ROOM);
-    // Writing to a string does not fail.
-    let _ = text.write_fmt(found);
-    for (index, cure) in cures.iter().enumerate() {
-        if index == 0 {
-            text.push(' ');
-            text.push_str(&cure.label);
-        } else {
-            text.push_str(", or ");
-            push_lower_first(&mut text, &cure.label);
-        }
+pub(crate) fn with_cures(found: &mut String, labels: impl Iterator<Item = String>) {
+    let mut is_first = true;
+    for label in labels {
+        found.push_str(if is_first { " " } else { ", or " });
+        found.push_str(&if is_first { label } else { lower_first(&label) });
+        is_first = false;
     }
-    if !cures.is_empty() {
-        text.push('.');
+    if !is_first {
+        found.push('.');
     }
-    text
 }
 
 #[cfg(test)]
@@ -79,9 +118,12 @@ mod tests {
 
     #[test]
     fn cures_make_one_sentence() {
-        let cure = |label: &str| Cure { label: label.into(), edit: crate::Edit::SwapEnds, risk: "".into() };
-        assert_eq!(with_cures(format_args!("Short."), &[]), "Short.");
-        let cures = [cure("Lengthen it"), cure("Take that")];
-        assert_eq!(with_cures(format_args!("Short."), &cures), "Short. Lengthen it, or take that.");
+        let said = |labels: &[&str]| {
+            let mut text = String::from("Short.");
+            with_cures(&mut text, labels.iter().map(|label| (*label).to_owned()));
+            text
+        };
+        assert_eq!(said(&[]), "Short.");
+        assert_eq!(said(&["Lengthen it", "Take that"]), "Short. Lengthen it, or take that.");
     }
 }

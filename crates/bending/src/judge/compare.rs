@@ -8,7 +8,7 @@ use elbowroom_geometry::units::LengthUnit;
 use crate::forming::ground::Ground;
 use crate::judge::solve;
 use crate::layout::ahead::is_bend;
-use crate::{DieSet, Edit, End, Finding, Part, Severity, Shop, Verdict};
+use crate::{DieSet, Edit, End, Finding, Part, Severity, Shop, Verdict, Words};
 
 /// One way to tool the part.
 #[derive(Clone, Debug, PartialEq)]
@@ -145,7 +145,8 @@ impl Way<'_> {
     /// What comes of it; `None` where the part refuses it.
     fn tried(&self, part: &Part, shop: &Shop) -> Option<Tooling> {
         let edit = self.taking(part.units);
-        let solved = solve(&edit.applied_to(part).ok()?, shop);
+        let part = edit.applied_to(part).ok()?;
+        let solved = solve(&part, shop);
         let worst = solved.findings.first().cloned();
         let [lead_trim_mm, tail_trim_mm] = solved.trims_in_order_mm();
         let count = |severity| solved.findings.iter().filter(|finding| finding.severity == severity).count();
@@ -164,7 +165,7 @@ impl Way<'_> {
             lead_trim_mm,
             tail_trim_mm,
             trim_bases: solved.trim_bases_in_order(),
-            verdict: solved.verdict,
+            verdict: solved.verdict(&Words::new(&part, shop)),
             edit,
         })
     }
@@ -237,8 +238,7 @@ mod tests {
         let part = part(&[(90.0, 0.0, 90.0), (60.0, 40.0, 60.0), (140.0, 90.0, 20.0)], 80.0);
         for row in compare(&part, &shop).rows {
             let taken = solve(&row.edit.applied_to(&part).unwrap(), &shop);
-            assert_eq!(taken.verdict.severity, row.verdict.severity);
-            assert_eq!(taken.verdict.text, row.verdict.text);
+            assert_eq!(taken.verdict(&Words::new(&part, &shop)), row.verdict);
             assert_eq!(taken.trims_in_order_mm(), [row.lead_trim_mm, row.tail_trim_mm]);
             assert_eq!(taken.from, row.from);
         }
@@ -288,7 +288,10 @@ mod tests {
             let taken = row.edit.applied_to(&part).unwrap();
             assert_eq!(taken.path, part.path);
             let solved = solve(&taken, &shop);
-            assert!(solved.bends.iter().all(|bend| bend.die.is_some()) && solved.verdict == row.verdict);
+            assert!(
+                solved.bends.iter().all(|bend| bend.die.is_some())
+                    && solved.verdict(&Words::new(&part, &shop)) == row.verdict
+            );
         }
         // Without a length in common each die set takes its longest clamp.
         for (die, length) in [(0, 120.0), (1, 130.0)] {
@@ -314,10 +317,10 @@ mod tests {
         for length in [60.0, 100.0, 124.0, 140.0] {
             part.tooling.clamp = Some(Length::from_mm(length));
             let solved = solve(&part, &shop);
-            assert!(solved.verdict.severity >= Some(Severity::Caution), "{length}");
+            assert!(solved.worst() >= Some(Severity::Caution), "{length}");
             let plan = crate::plan::plan(&part, &shop).unwrap();
             let setup = crate::setup::Setup::of(&plan, &shop);
-            let sheet = crate::program_sheet::ProgramSheet::of(&plan, setup, &shop.machine);
+            let sheet = crate::program_sheet::ProgramSheet::of(&plan, &shop, setup);
             assert!(sheet.verdict.severity >= Some(Severity::Caution), "{length}");
             assert!(sheet.findings.iter().any(|finding| finding.severity >= Severity::Caution), "{length}");
             for row in compare(&part, &shop).rows {

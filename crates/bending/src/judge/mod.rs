@@ -5,11 +5,11 @@ pub mod program_sheet;
 pub mod program_table;
 pub mod requirements;
 pub mod setup;
-mod verdict;
+pub(crate) mod verdict;
 
 use crate::checks::{REGISTRY, Subject};
 use crate::layout::lay_out;
-use crate::{Finding, Part, Shop, Solved};
+use crate::{Part, Shop, Solved};
 
 /// Solves a part against a shop, bent from the end and to the side that it holds, and runs every check. Total and
 /// deterministic.
@@ -20,8 +20,7 @@ pub fn solve(part: &Part, shop: &Shop) -> Solved {
     for check in REGISTRY {
         (check.run)(&subject, &mut findings);
     }
-    findings.sort_unstable_by(Finding::order);
-    solved.verdict = verdict::of(&subject, &findings);
+    findings.sort_unstable_by(|a, b| a.order(b));
     solved.findings = findings;
     solved
 }

@@ -9,7 +9,7 @@ use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
 use crate::program::{Correction, ROTATION_SENSE, Step};
 use crate::setup::{Caution, DOUBT_ADVICE, Setup, SetupItem, TRIAL_ADVICE, UNSURE_MARK, WALL_ADVICE};
-use crate::{End, Finding, Hand, Machine, Severity, Verdict};
+use crate::{End, Hand, Machine, Severity, Shop, Told, Verdict, Words};
 
 /// A line of the sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,7 +78,7 @@ pub struct ProgramSheet {
     /// What a correction asks of the machine beyond what it has: the program cannot be run then.
     pub beyond_machine: Vec<String>,
     /// What the checks find, for the drawing.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<Told>,
     /// The setup list.
     pub setup: Vec<SetupItem>,
     /// What to be careful of.
@@ -89,8 +89,9 @@ pub struct ProgramSheet {
 pub const NOTHING_BENT: &str = "Nothing is bent: cut the blank and it is done.";
 
 impl ProgramSheet {
-    /// The sheet of a plan with its setup list, for a machine.
-    pub fn of(plan: &Plan, setup: Setup, machine: &Machine) -> Self {
+    /// The sheet of a plan, made with a shop, with its setup list.
+    pub fn of(plan: &Plan, shop: &Shop, setup: Setup) -> Self {
+        let words = Words::new(&plan.part, shop);
         let is_bent = !plan.program.steps.is_empty();
         Self {
             head: head(plan),
@@ -103,10 +104,10 @@ impl ProgramSheet {
                 Ground::OtherWall => WALL_ADVICE,
                 _ => TRIAL_ADVICE,
             }),
-            verdict: plan.solved.verdict.clone(),
+            verdict: plan.solved.verdict(&words),
             used_up: used_up(plan),
-            beyond_machine: beyond_machine(plan, machine),
-            findings: plan.findings().to_vec(),
+            beyond_machine: beyond_machine(plan, &shop.machine),
+            findings: plan.findings().iter().map(|finding| finding.told(&words)).collect(),
             setup: setup.items,
             cautions: setup.cautions,
         }
@@ -304,7 +305,7 @@ mod tests {
     fn sheet(rows: Vec<elbowroom_geometry::BendRow>, from: End) -> ProgramSheet {
         let shop = specimen::shop();
         let plan = plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), from, Hand::Left), &shop).unwrap();
-        ProgramSheet::of(&plan, Setup::of(&plan, &shop), &shop.machine)
+        ProgramSheet::of(&plan, &shop, Setup::of(&plan, &shop))
     }
 
     #[test]

@@ -1,61 +1,63 @@
-//! One sentence on this tube and this tooling: the first thing in the way.
+//! One sentence on this tube and this tooling: the first thing in the way. It is written when it is read.
 
-use crate::checks::Marked;
-use crate::checks::{REGISTRY, SAME_MM, Subject};
-use crate::{End, Finding, Severity, Verdict};
+use crate::checks::{Marked, SAME_MM, TubeEnd};
+use crate::forming::ground::Ground;
+use crate::{End, Finding, Severity, Solved, Words};
 
-/// The verdict on findings in their total order.
-pub(crate) fn of(subject: &Subject, findings: &[Finding]) -> Verdict {
-    let Some(first) = first_in_the_way(subject, findings) else {
-        let bent = subject.solved.bends.iter().any(|bend| bend.is_bent());
-        let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
-        return Verdict { severity: None, text: text.into() };
-    };
-    let text = match first.severity {
-        Severity::Note if findings.iter().any(Finding::is_stock) => {
-            trimmed(subject).unwrap_or_else(|| first.verdict.clone())
+/// The verdict: one sentence on this tube and this tooling.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// The worst severity found; `None` where nothing was.
+    pub severity: Option<Severity>,
+    /// The sentence.
+    pub text: String,
+}
+
+impl Solved {
+    /// The verdict in one sentence.
+    pub fn verdict(&self, words: &Words) -> Verdict {
+        let Some(first) = self.first_in_the_way() else {
+            let bent = self.bends.iter().any(|bend| bend.is_bent());
+            let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
+            return Verdict { severity: None, text: text.into() };
+        };
+        let trimmed = match first.severity {
+            Severity::Note if self.findings.iter().any(Finding::is_stock) => self.trimmed(words),
+            _ => None,
+        };
+        Verdict { severity: Some(first.severity), text: trimmed.unwrap_or_else(|| first.verdict(words)) }
+    }
+
+    /// Among the worst findings the one that lies at the bend that is made first. At one bend it is the one whose check
+    /// is listed first: the registry names what makes others meaningless before them. Names of checks count for nothing.
+    fn first_in_the_way(&self) -> Option<&Finding> {
+        let worst = self.worst()?;
+        let turn = |bend: usize| match self.from {
+            End::Start => bend,
+            End::Finish => self.bends.len().saturating_sub(bend + 1),
+        };
+        self.findings
+            .iter()
+            .take_while(|finding| finding.severity == worst)
+            .min_by_key(|finding| (finding.place.bend.map_or(usize::MAX, turn), finding.rank()))
+    }
+
+    /// What is to be trimmed, if anything is.
+    fn trimmed(&self, words: &Words) -> Option<String> {
+        let ([lead_mm, tail_mm], [lead_basis, tail_basis]) = (self.trims_in_order_mm(), self.trim_bases_in_order());
+        let [lead, tail] = self.from.first_before([End::Start, End::Finish]);
+        let trim = |trim_mm: f64, basis: Option<Ground>, end: End| {
+            let name = TubeEnd { from: self.from, end }.name();
+            (trim_mm > SAME_MM).then(|| (words.length(trim_mm).resting(basis), name))
+        };
+        match (trim(lead_mm, lead_basis, lead), trim(tail_mm, tail_basis, tail)) {
+            (None, None) => None,
+            (Some((trim, end)), None) | (None, Some((trim, end))) => {
+                Some(format!("Bends as drawn, with {trim} of extra stock to trim at the {end}."))
+            }
+            (Some((first, lead)), Some((second, tail))) => Some(format!(
+                "Bends as drawn, with {first} of extra stock to trim at the {lead} and {second} at the {tail}."
+            )),
         }
-        _ => first.verdict.clone(),
-    };
-    Verdict { severity: Some(first.severity), text }
-}
-
-/// Among the worst findings the one that lies at the first bend, in the order in which checks are listed:
-/// the registry names what makes others meaningless before them.
-fn first_in_the_way<'a>(subject: &Subject, findings: &'a [Finding]) -> Option<&'a Finding> {
-    let worst = findings.first()?.severity;
-    let turn = |bend: usize| match subject.from() {
-        End::Start => bend,
-        End::Finish => subject.solved.bends.len() - 1 - bend,
-    };
-    let rank = |finding: &Finding| REGISTRY.iter().position(|check| check.fault == finding.fault);
-    findings
-        .iter()
-        .take_while(|finding| finding.severity == worst)
-        .min_by_key(|finding| (finding.place.bend.map_or(usize::MAX, turn), rank(finding)))
-}
-
-/// What is to be trimmed, if anything is.
-fn trimmed(subject: &Subject) -> Option<String> {
-    let solved = subject.solved;
-    let [start_basis, finish_basis] = solved.trim_bases;
-    let ends = solved.from.first_before([
-        (solved.lead_trim_mm, start_basis, subject.end(End::Start)),
-        (solved.tail_trim_mm, finish_basis, subject.end(End::Finish)),
-    ]);
-    let trims: Vec<_> = ends
-        .iter()
-        .filter(|(trim_mm, ..)| *trim_mm > SAME_MM)
-        .map(|(trim_mm, basis, end)| {
-            let trim = subject.length(*trim_mm);
-            (basis.map_or(trim, |ground| trim.resting_on(ground)), *end)
-        })
-        .collect();
-    match trims.as_slice() {
-        [] => None,
-        [(trim, end)] => Some(format!("Bends as drawn, with {trim} of extra stock to trim at the {end}.")),
-        [(first, lead), (second, tail), ..] => Some(format!(
-            "Bends as drawn, with {first} of extra stock to trim at the {lead} and {second} at the {tail}."
-        )),
     }
 }

@@ -17,7 +17,7 @@ use elbowroom_geometry::{Angle, BendForm, BendRow, Centreline, Frame, Length};
 
 use crate::forming::ground::Ground;
 use crate::seam::SeamLay;
-use crate::{Basis, End, Finding, Hand, Numbering, Part, Severity, Shop, Verdict};
+use crate::{Basis, End, Finding, Hand, Numbering, Part, Severity, Shop};
 use clamp::Seat;
 pub use formed::{Cut, Formed, Mass, Released};
 use order::InOrder;
@@ -141,8 +141,6 @@ pub struct Solved {
     pub mass: Option<Mass>,
     /// Everything the checks found, in their total order.
     pub findings: Vec<Finding>,
-    /// The verdict.
-    pub verdict: Verdict,
 }
 
 impl Solved {
@@ -248,7 +246,7 @@ impl Solved {
 
     /// The worst severity found.
     pub fn worst(&self) -> Option<Severity> {
-        self.verdict.severity
+        self.findings.first().map(|finding| finding.severity)
     }
 }
 
@@ -307,7 +305,6 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> Solved {
         seam,
         mass: formed::mass(part, shop, developed_length_mm, to_cut_mm),
         findings: Vec::new(),
-        verdict: Verdict { severity: None, text: String::new() },
     }
 }
 

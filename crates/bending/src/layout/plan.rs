@@ -9,7 +9,7 @@ use crate::forming::ground::Ground;
 use crate::forming::process::Springback;
 use crate::program::{Forming, Program, program};
 use crate::seam::SeamLay;
-use crate::{End, Finding, Hand, Part, Shop, Solved};
+use crate::{End, Finding, Hand, Part, Shop, Solved, Words};
 
 /// A part planned for bending, from the end and to the side that it holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,7 +122,7 @@ impl Plan {
     /// Says which bend has no tooling, or why the drawing makes no tube.
     pub fn of(part: &Part, shop: &Shop, solved: &Solved) -> Result<Self, PlanRefusal> {
         if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
-            return Err(PlanRefusal::NoTube(finding.text.clone()));
+            return Err(PlanRefusal::NoTube(finding.text(&Words::new(part, shop))));
         }
         let (path, bends) = bends_only(&solved.form.path, |bend| solved.bends[bend].is_bent())?;
         let from = solved.from;

@@ -5,7 +5,7 @@
 
 use elbowroom_bending::first_off::job::{end_word, hand_word};
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Solved, SolvedBend};
+use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Shop, Solved, SolvedBend, Words};
 use serde::{Serialize, Serializer};
 
 use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
@@ -16,7 +16,7 @@ const REPORT: &str = "elbowroom/1";
 #[derive(Serialize)]
 pub(super) struct Report<'a> {
     report: &'static str,
-    verdict: Verdict<'a>,
+    verdict: Verdict,
     from: &'static str,
     hand: &'static str,
     tube: Tube<'a>,
@@ -46,18 +46,21 @@ impl Serialize for Bends<'_> {
 }
 
 /// The findings, likewise.
-struct Founds<'a>(&'a [Finding]);
+struct Founds<'a> {
+    findings: &'a [Finding],
+    words: Words<'a>,
+}
 
 impl Serialize for Founds<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.0.iter().map(Found::of))
+        serializer.collect_seq(self.findings.iter().map(|finding| Found::of(finding, &self.words)))
     }
 }
 
 #[derive(Serialize)]
-struct Verdict<'a> {
+struct Verdict {
     severity: &'static str,
-    text: &'a str,
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -97,7 +100,7 @@ struct Stretch {
 }
 
 #[derive(Serialize)]
-struct Found<'a> {
+struct Found {
     fault: &'static str,
     severity: &'static str,
     bend: Option<usize>,
@@ -109,7 +112,7 @@ struct Found<'a> {
     limit: f64,
     limit_basis: Option<&'static str>,
     unit: &'static str,
-    text: &'a str,
+    text: String,
 }
 
 /// The word for what a figure rests on; `null` where it follows from the drawing and what the shop owns.
@@ -151,8 +154,8 @@ impl Stretch {
     }
 }
 
-impl<'a> Found<'a> {
-    fn of(finding: &'a Finding) -> Self {
+impl Found {
+    fn of(finding: &Finding, words: &Words) -> Self {
         Self {
             fault: finding.fault,
             severity: finding.severity.word(),
@@ -165,22 +168,20 @@ impl<'a> Found<'a> {
             limit: finding.limit,
             limit_basis: basis_word(finding.limit_basis),
             unit: finding.unit.sign(),
-            text: &finding.text,
+            text: finding.text(words),
         }
     }
 }
 
 impl<'a> Report<'a> {
-    /// The report of a solved part, to be written by itself or among others.
-    pub(super) fn of(part: &'a Part, solved: &'a Solved) -> Self {
-        let tube = &part.tube;
+    /// The report of a part that is solved against a shop, to be written by itself or among others.
+    pub(super) fn of(part: &'a Part, shop: &'a Shop, solved: &'a Solved) -> Self {
+        let (tube, words) = (&part.tube, Words::new(part, shop));
+        let verdict = solved.verdict(&words);
         let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
         Self {
             report: REPORT,
-            verdict: Verdict {
-                severity: solved.verdict.severity.map_or("none", Severity::word),
-                text: &solved.verdict.text,
-            },
+            verdict: Verdict { severity: verdict.severity.map_or("none", Severity::word), text: verdict.text },
             from: end_word(solved.from),
             hand: hand_word(solved.hand),
             tube: Tube { od_mm: tube.od.mm(), wall_mm: tube.wall.mm(), material: &tube.material },
@@ -194,26 +195,31 @@ impl<'a> Report<'a> {
             blank_length_mm: solved.blank_length_mm,
             blank_length_basis: basis_word(solved.blank_basis()),
             cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
-            findings: Founds(&solved.findings),
+            findings: Founds { findings: &solved.findings, words },
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
             mass: MassFields::of(solved),
         }
     }
 }
 
-/// The report of a solved part as one line of JSON, without a line ending. Lengths are mm, angles
+/// The report of a part that is solved against a shop as one line of JSON, without a line ending. Lengths are mm, angles
 /// degrees, bends counted from 1; places are mm along the tube from the tip as drawn.
 ///
 /// # Errors
 /// None that is known: every value has a JSON form. The type is that of the writer.
-pub fn to_json(part: &Part, solved: &Solved) -> Result<String, serde_json::Error> {
-    serde_json::to_string(&Report::of(part, solved))
+pub fn to_json(part: &Part, shop: &Shop, solved: &Solved) -> Result<String, serde_json::Error> {
+    serde_json::to_string(&Report::of(part, shop, solved))
 }
 
 /// The same, written bit by bit: of a long tube it is far longer than what is known of the tube.
 ///
 /// # Errors
 /// Those of what is written to.
-pub fn write_json(out: impl std::io::Write, part: &Part, solved: &Solved) -> Result<(), serde_json::Error> {
-    serde_json::to_writer(out, &Report::of(part, solved))
+pub fn write_json(
+    out: impl std::io::Write,
+    part: &Part,
+    shop: &Shop,
+    solved: &Solved,
+) -> Result<(), serde_json::Error> {
+    serde_json::to_writer(out, &Report::of(part, shop, solved))
 }

@@ -1,6 +1,6 @@
 //! The reports of several tubes of one system: one object of them for scripts, one after the other for people.
 
-use elbowroom_bending::{Part, Severity, Solved};
+use elbowroom_bending::{Part, Severity, Shop, Solved, Words};
 use serde::Serialize;
 
 use super::json::Report;
@@ -30,7 +30,7 @@ struct TubeReport<'a> {
 ///
 /// # Errors
 /// None that is known: every value has a JSON form. The type is that of the writer.
-pub fn system_to_json(name: &str, tubes: &[(Part, Solved)]) -> Result<String, serde_json::Error> {
+pub fn system_to_json(name: &str, shop: &Shop, tubes: &[(Part, Solved)]) -> Result<String, serde_json::Error> {
     let worst = tubes.iter().filter_map(|(_, solved)| solved.worst()).max();
     serde_json::to_string(&SystemReport {
         report: REPORT,
@@ -38,7 +38,7 @@ pub fn system_to_json(name: &str, tubes: &[(Part, Solved)]) -> Result<String, se
         severity: worst.map_or("none", Severity::word),
         tubes: tubes
             .iter()
-            .map(|(part, solved)| TubeReport { name: &part.name, report: Report::of(part, solved) })
+            .map(|(part, solved)| TubeReport { name: &part.name, report: Report::of(part, shop, solved) })
             .collect(),
     })
 }
@@ -48,7 +48,7 @@ pub fn system_to_text(name: &str, tubes: &[(Part, Solved)], context: TextContext
     let called = if name.trim().is_empty() { String::new() } else { format!("{name}: ") };
     let mut text = format!("{called}{} tubes\n", tubes.len());
     for (part, solved) in tubes {
-        text += &format!("{}: {}\n", named(part), solved.verdict.text);
+        text += &format!("{}: {}\n", named(part), solved.verdict(&Words::new(part, context.shop)).text);
     }
     for (part, solved) in tubes {
         let heading = named(part);

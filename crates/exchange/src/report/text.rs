@@ -2,7 +2,7 @@
 //! the blank.
 
 use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
-use elbowroom_bending::{DieSet, Finding, Part, Seam, Severity, Shop, Solved, SolvedBend};
+use elbowroom_bending::{DieSet, Part, Seam, Severity, Shop, Solved, SolvedBend, Told, Words};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
@@ -30,7 +30,8 @@ Limits of machine, die set or clamp rest on common practice here, no source: put
 /// The report of a solved part as text, lengths in the unit that the part shows, to about a tenth of a millimetre.
 pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
     let unit = part.units;
-    let mut text = format!("{}\n\n", solved.verdict.text);
+    let words = Words::new(part, context.shop);
+    let mut text = format!("{}\n\n", solved.verdict(&words).text);
     text += &subject(part, context);
     text += &format!("\nRows, {} and degrees\n", unit.name());
     text += &rows(solved, context.shop, unit);
@@ -40,7 +41,7 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
         text += "None.\n";
     }
     for (index, finding) in solved.findings.iter().enumerate() {
-        text += &told(index + 1, finding, unit);
+        text += &told(index + 1, &finding.told(&words), unit);
     }
     text += "\nBlank\n";
     text += &blank(solved, unit);
@@ -132,7 +133,7 @@ fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
     lined_up_again(&head, solved.bends.iter().enumerate().map(row).chain(std::iter::once_with(tail)))
 }
 
-pub(super) fn told(number: usize, finding: &Finding, unit: LengthUnit) -> String {
+pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
     let severity = match finding.severity {
         Severity::Note => "Note",
         Severity::Caution => "Caution",

@@ -24,6 +24,13 @@ pub struct State {
     was_hovered: bool,
 }
 
+impl State {
+    /// How many findings the next frame draws.
+    pub fn most(&self) -> usize {
+        if self.all { usize::MAX } else { FIRST }
+    }
+}
+
 /// Draws the findings.
 pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     ui.add_space(8.0);
@@ -35,7 +42,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     }
     let mut commands = Vec::new();
     let hovered_before = std::mem::take(&mut state.was_hovered);
-    let shown = if state.all { model.items.len() } else { model.items.len().min(FIRST) };
+    let shown = model.items.len().min(state.most());
     for item in &model.items[..shown] {
         let (asked, hovered) = card::card(ui, item);
         commands.extend(asked);
@@ -49,7 +56,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if hovered_before && !state.was_hovered && model.hover.is_some() {
         commands.push(Command::Hover(None));
     }
-    let rest = model.items.len() - shown;
+    let rest = model.counts.iter().sum::<usize>() - shown;
     if rest > 0 && link(ui, &format!("Show {rest} more"), "show all findings").clicked() {
         state.all = true;
     }

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Cure, Fault, Finding, Place, Severity, Unit};
+use elbowroom_bending::{Facts, Fault, Place, Severity, Told, ToldCure, Unit};
 use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
 
@@ -27,7 +27,7 @@ pub struct Item {
     /// Measured and limit, with their unit.
     pub figures: String,
     /// The cures, best first.
-    pub cures: Vec<Cure>,
+    pub cures: Vec<ToldCure>,
     /// Whether its place is selected.
     pub selected: bool,
 }
@@ -35,24 +35,34 @@ pub struct Item {
 /// What the findings say.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Model {
-    /// All findings, worst first.
+    /// The findings, worst first: all of them, or the first ones where there are many.
     pub items: Vec<Item>,
+    /// How many there are at stop, caution and note.
+    pub counts: [usize; 3],
     /// What lies under the pointer.
     pub hover: Option<Target>,
 }
 
 impl Model {
-    /// The findings on the part that is shown.
+    /// All findings on the part that is shown.
     pub fn of(workbench: &Workbench) -> Self {
+        Self::of_first(workbench, usize::MAX)
+    }
+
+    /// So many of the findings on the part that is shown. The others are only counted: to write all of a flood takes
+    /// longer than a frame.
+    pub fn of_first(workbench: &Workbench, most: usize) -> Self {
+        let words = workbench.words();
         let bends = workbench.solved().form.path.rows().len();
         let unit = workbench.part().units;
         let selection = workbench.selection();
-        let items = workbench.solved().findings.iter().enumerate().map(|(index, finding)| {
-            let mut item = Item::new(index, finding, bends, unit);
+        let items = workbench.solved().findings.iter().take(most).enumerate().map(|(index, finding)| {
+            let mut item = Item::new(index, finding.told(&words), bends, unit);
             item.selected = item.target.is_some_and(|target| selection.contains(target));
             item
         });
-        Self { items: items.collect(), hover: workbench.hover() }
+        let severities = workbench.solved().findings.iter().map(|finding| finding.severity);
+        Self { items: items.collect(), counts: counts(severities), hover: workbench.hover() }
     }
 
     /// Whether a figure among them must look unsure.
@@ -62,13 +72,33 @@ impl Model {
 
     /// How many there are of a severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.items.iter().filter(|item| item.severity == severity).count()
+        let [stops, cautions, notes] = self.counts;
+        match severity {
+            Severity::Stop => stops,
+            Severity::Caution => cautions,
+            Severity::Note => notes,
+        }
     }
+
+    /// These items, and no more.
+    pub fn of_items(items: Vec<Item>) -> Self {
+        Self { counts: counts(items.iter().map(|item| item.severity)), items, hover: None }
+    }
+}
+
+/// How many there are at stop, caution and note.
+fn counts(severities: impl Iterator<Item = Severity>) -> [usize; 3] {
+    let mut counts = [0; 3];
+    for severity in severities {
+        counts[Severity::Stop as usize - severity as usize] += 1;
+    }
+    counts
 }
 
 impl Item {
     /// A finding on a part of so many bends that shows its lengths in a unit.
-    pub fn new(index: usize, finding: &Finding, bends: usize, unit: LengthUnit) -> Self {
+    pub fn new(index: usize, told: Told, bends: usize, unit: LengthUnit) -> Self {
+        let finding = &told.facts;
         let (mut place, target) = named(&finding.place, bends);
         for also in &finding.also {
             let (name, _) = named(also, bends);
@@ -80,9 +110,9 @@ impl Item {
             fault: finding.fault,
             place,
             target,
-            text: finding.text.clone(),
             figures: figures(finding, unit),
-            cures: finding.cures.clone(),
+            text: told.text,
+            cures: told.cures,
             selected: false,
         }
     }
@@ -98,7 +128,7 @@ fn named(place: &Place, bends: usize) -> (String, Option<Target>) {
     }
 }
 
-fn figures(finding: &Finding, unit: LengthUnit) -> String {
+fn figures(finding: &Facts, unit: LengthUnit) -> String {
     let shown = |value: f64| match finding.unit {
         Unit::Millimetre => unit.shown(value),
         Unit::Degree => Shown::new(value, 1, "°"),

@@ -49,7 +49,7 @@ impl Sheet {
         let mut about =
             vec![("Part", plan.part.name.clone()), ("Shop", shop.name.clone()), ("Machine", shop.machine.name.clone())];
         about.retain(|(_, value)| !value.is_empty());
-        let said = ProgramSheet::of(plan, Setup::of(plan, shop), &shop.machine);
+        let said = ProgramSheet::of(plan, shop, Setup::of(plan, shop));
         let correction = plan.program.correction.as_ref();
         let correction = correction.map(|correction| (correction.after(), !correction.put_aside));
         Self { said, about, unit: plan.part.units, table: table(plan), correction }

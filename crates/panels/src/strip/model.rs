@@ -1,7 +1,7 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved};
+use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved, Words};
 use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
@@ -136,7 +136,7 @@ impl Model {
             tail_at_mm: at_mm,
             pieces,
             footprints: footprints(solved, |bend| chosen(Target::Bend(bend))),
-            marks: marks(solved),
+            marks: marks(solved, &workbench.words()),
             seam: SeamLine::of(solved),
             previewing: workbench.previewing(),
         }
@@ -198,7 +198,7 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
 /// The most findings that are marked, the worst of them; more would only lie over one another.
 const MOST_MARKS: usize = 500;
 
-fn marks(solved: &Solved) -> Vec<Mark> {
+fn marks(solved: &Solved, words: &Words) -> Vec<Mark> {
     let findings = solved.findings.iter().enumerate();
     findings
         .flat_map(|(index, finding)| finding.places().map(move |place| (index, finding, place)))
@@ -210,7 +210,7 @@ fn marks(solved: &Solved) -> Vec<Mark> {
             severity: finding.severity,
             from_mm: place.from_mm,
             to_mm: place.to_mm,
-            text: finding.text.clone(),
+            text: finding.text(words),
         })
         .collect()
 }

@@ -4,7 +4,7 @@
 use std::fmt;
 
 use egui::{Label, Rect, RichText, Sense, Stroke, Ui, vec2};
-use elbowroom_bending::Severity;
+use elbowroom_bending::{Severity, Verdict};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::colours::{colour, colours};
@@ -26,7 +26,7 @@ impl Model {
     /// The verdict on the part that is shown.
     pub fn of(workbench: &Workbench) -> Self {
         let solved = workbench.solved();
-        let (severity, text) = (solved.verdict.severity, solved.verdict.text.clone());
+        let Verdict { severity, text } = solved.verdict(&workbench.words());
         // A verdict on a shop that nobody asked for must not be taken for one on the shop that was.
         let (severity, text) = match workbench.shop_missed() {
             Some(_) => {

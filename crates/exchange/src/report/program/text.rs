@@ -10,7 +10,7 @@ use super::super::text::{TextContext, subject, told};
 /// The program as text, lengths in the unit that the part shows, angles in degrees to a tenth. Unsure figures
 /// carry a mark, which the foot of the sheet explains.
 pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> String {
-    let sheet = ProgramSheet::of(plan, setup.clone(), &context.shop.machine);
+    let sheet = ProgramSheet::of(plan, context.shop, setup.clone());
     let mut text = String::from("Bend program\n\n");
     text += &subject(&plan.part, context);
     for line in &sheet.head {
@@ -166,7 +166,7 @@ mod tests {
             plan(&specimen::bent(&specimen::part(rows, 400.0).unwrap(), End::Finish, Hand::Right), &shop).unwrap();
         let text =
             one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
-        let sheet = ProgramSheet::of(&plan, Setup::of(&plan, &shop), &shop.machine);
+        let sheet = ProgramSheet::of(&plan, &shop, Setup::of(&plan, &shop));
         let mut words = vec![sheet.verdict.text.clone(), sheet.explained.clone()];
         for line in sheet.head.iter().chain(&sheet.blank).chain(&sheet.springback) {
             words.extend([line.name.clone(), line.value.clone(), line.source.clone()]);

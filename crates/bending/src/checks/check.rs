@@ -1,0 +1,48 @@
+//! What every check is made of: its name, its manual page, what it does, and how it speaks.
+
+use super::finding::{Facts, Fault};
+use super::subject::Subject;
+use super::words::Words;
+
+/// What the findings of a check are about. Nobody outside asks for a check by its name: what others need to tell
+/// apart is a question of a finding, answered from here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum About {
+    /// The drawing, which makes no tube.
+    Drawing,
+    /// The straight on which a clamp has to close.
+    Straight,
+    /// The bite of a clamp that reaches over an arc.
+    Bite,
+    /// Extra stock at an end, cut off after bending.
+    Stock,
+    /// Anything else.
+    Rest,
+}
+
+/// One check that finds evidence of its own kind.
+pub(crate) struct Check<Evidence> {
+    /// Its name, such as `clamp-across-arc`.
+    pub fault: Fault,
+    /// One line that says what it looks for.
+    pub summary: &'static str,
+    /// The manual page, plain text: what it looks for, why it matters, how it is measured, limit and
+    /// source, example, cure and its risk.
+    pub manual: &'static str,
+    /// What its findings are about, for those who have to tell some from others.
+    pub about: About,
+    /// Tells what it finds. No words: they are written when they are read.
+    pub run: fn(&Subject, Tell<Evidence>),
+}
+
+/// Where a check puts what it finds.
+pub(crate) type Tell<'a, Evidence> = &'a mut dyn FnMut(Facts, Evidence);
+
+/// Evidence that can be put into words.
+pub(crate) trait Said {
+    /// One plain sentence or two: what, by how much, where. What helps is added from the cures.
+    fn text(&self, facts: &Facts, words: &Words) -> String;
+
+    /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.
+    fn verdict(&self, facts: &Facts, words: &Words) -> String;
+}

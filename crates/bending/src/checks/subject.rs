@@ -1,0 +1,77 @@
+//! What a check looks at, and how near to its limit a figure meets it.
+
+use std::f64::consts::PI;
+
+use super::words::DieNumber;
+use crate::layout::clamp::Seat;
+use crate::{DieSet, Part, Place, Shop, Solved, SolvedBend};
+
+/// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten
+/// metres and far below anything a shop can measure.
+pub(crate) const SAME_MM: f64 = 1e-6;
+
+/// Angles this near to their limit meet it, radians: a billionth, far below a machine's step.
+pub(crate) const SAME_RAD: f64 = 1e-9;
+
+/// Shares this near to their limit meet it: a billionth, far below what any metal shows.
+pub(crate) const SAME_SHARE: f64 = 1e-9;
+
+/// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
+#[derive(Clone, Copy)]
+pub struct Subject<'a> {
+    /// The part.
+    pub part: &'a Part,
+    /// The shop it is to be made in.
+    pub shop: &'a Shop,
+    /// The solution, without findings. Bends, straights, places and cures are those of the drawing, whichever end is
+    /// bent first.
+    pub solved: &'a Solved,
+}
+
+impl<'a> Subject<'a> {
+    /// The next round length upwards in the unit that the part shows, mm, so that what a label says is
+    /// what its edit does and suffices.
+    pub(crate) fn round_mm(&self, length_mm: f64) -> f64 {
+        self.part.units.round_mm(length_mm)
+    }
+
+    /// The die set that bends a bend.
+    pub(crate) fn die_of(&self, bend: &SolvedBend) -> Option<&'a DieSet> {
+        bend.die.and_then(|die| self.shop.die_sets.get(die))
+    }
+
+    /// The same with its place in the shop.
+    pub(crate) fn numbered_die_of(&self, bend: &SolvedBend) -> Option<(DieNumber, &'a DieSet)> {
+        let place = bend.die?;
+        Some((DieNumber::new(place), self.shop.die_sets.get(place)?))
+    }
+
+    /// The bend that is made before bend `index`.
+    pub(crate) fn bend_before(&self, index: usize) -> Option<usize> {
+        self.solved.bend_before(index)
+    }
+
+    /// Whether bend `index` stands for a vertex at which the drawing turns straight back. In vertex form
+    /// nothing else is half a turn to the bit without a radius.
+    pub(crate) fn is_fold_back(&self, index: usize) -> bool {
+        let bend = &self.solved.bends[index];
+        bend.vertex.is_some() && bend.clr_mm == 0.0 && bend.angle_rad == PI
+    }
+
+    /// The arc of bend `index` as a place.
+    pub(crate) fn arc_place(&self, index: usize) -> Place {
+        let bend = &self.solved.bends[index];
+        Place { from_mm: bend.starts_at_mm, to_mm: bend.ends_at_mm(), bend: Some(index), straight: None }
+    }
+
+    /// The straight ahead of bend `index` as a place, or the stretch on which it overlaps the bend made before it.
+    pub(crate) fn place_ahead(&self, index: usize) -> Place {
+        let (from_mm, to_mm) = self.solved.ahead_mm(index);
+        Place { from_mm, to_mm, bend: Some(index), straight: Some(self.solved.clamped_straight(index)) }
+    }
+
+    /// Bend `index` as a seat for clamps other than the chosen one.
+    pub(crate) fn seat(&self, index: usize) -> Seat<'a> {
+        self.solved.seat(index)
+    }
+}
