@@ -3,8 +3,8 @@
 
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 
 use elbowroom_bending::System;
@@ -60,7 +60,8 @@ impl Job {
 /// The thread, and the ways to it and back. Dropping it saves what waits and ends it.
 pub(crate) struct Saver {
     jobs: Option<Sender<Job>>,
-    saved: Receiver<Saved>,
+    /// Behind a lock because the window's engine shares the workbench between threads, which a receiver alone forbids.
+    saved: Mutex<Receiver<Saved>>,
     thread: Option<JoinHandle<()>>,
 }
 
@@ -90,7 +91,7 @@ impl Saver {
             }
         };
         let thread = std::thread::Builder::new().name("saver".into()).spawn(run)?;
-        Ok(Self { jobs: Some(jobs), saved, thread: Some(thread) })
+        Ok(Self { jobs: Some(jobs), saved: Mutex::new(saved), thread: Some(thread) })
     }
 
     /// Saves, some time soon; gives the job back where the thread is gone.
@@ -109,7 +110,7 @@ impl Saver {
     /// # Errors
     /// Where the thread is gone.
     pub fn saved(&self) -> Result<Option<Saved>, ()> {
-        match self.saved.try_recv() {
+        match self.saved.lock().unwrap_or_else(PoisonError::into_inner).try_recv() {
             Ok(saved) => Ok(Some(saved)),
             Err(TryRecvError::Empty) => Ok(None),
             Err(TryRecvError::Disconnected) => Err(()),
@@ -131,4 +132,14 @@ impl Drop for Saver {
 pub(crate) fn same_file(one: &Path, other: &Path) -> bool {
     let real = |path: &Path| std::fs::canonicalize(path).or_else(|_| std::path::absolute(path)).ok();
     one == other || real(one).is_some_and(|one| Some(one) == real(other))
+}
+
+#[cfg(test)]
+mod tests {
+    /// The window's engine hands the workbench from thread to thread; without this the windowless build alone would pass.
+    #[test]
+    fn a_workbench_can_be_shared_between_threads() {
+        fn shared<T: Send + Sync>() {}
+        shared::<crate::Workbench>();
+    }
 }
