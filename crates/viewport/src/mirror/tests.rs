@@ -7,7 +7,7 @@ use bevy::input::InputPlugin;
 use bevy::mesh::{MeshPlugin, VertexAttributeValues};
 use bevy::prelude::*;
 use bevy::window::WindowEvent;
-use elbowroom_bending::{Edit, Finding, Severity, specimen};
+use elbowroom_bending::{Edit, Severity, specimen};
 use elbowroom_geometry::{Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
@@ -151,7 +151,7 @@ fn marks_end_exactly_where_the_finding_does() {
     let shadow = app.world().resource::<Shadow>();
     let edges: Vec<f64> = shadow.skin.stretches.iter().flat_map(|stretch| [stretch.from_mm, stretch.to_mm]).collect();
     let (first_mm, last_mm) = desk.solved().centreline.stations_mm();
-    for place in findings.iter().flat_map(Finding::places).filter(|place| place.to_mm > place.from_mm) {
+    for place in findings.iter().flat_map(|finding| finding.places()).filter(|place| place.to_mm > place.from_mm) {
         for wanted in [place.from_mm.max(first_mm), place.to_mm.min(last_mm)] {
             let nearest = edges.iter().map(|edge| (edge - wanted).abs()).fold(f64::INFINITY, f64::min);
             assert!(nearest < 1e-6, "no skin ends at {wanted}, {nearest} mm off");
