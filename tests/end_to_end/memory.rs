@@ -29,7 +29,7 @@ fn within(bench: &Bench, kibibytes: u64, arguments: &[&str]) -> Ran {
 
 /// What reading a file may take, KiB.
 fn allowed(bench: &Bench, file: &str) -> u64 {
-    (16 * std::fs::metadata(bench.path(file)).unwrap().len() >> 10) + (64 << 10)
+    ((16 * std::fs::metadata(bench.path(file)).unwrap().len()) >> 10) + (64 << 10)
 }
 
 /// A table of so many bends: a zigzag that never meets itself.

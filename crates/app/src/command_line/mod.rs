@@ -76,7 +76,7 @@ fn refused(error: clap::Error) -> ExitCode {
     // What is wrong quotes what was typed; the help is all the program's own words, and may be in colour.
     if error.use_stderr() {
         let typed = std::env::args_os().map(|word| harmless(&word.to_string_lossy()).into_owned());
-        let harmless_one = Arguments::try_parse_from(typed).err().unwrap_or_else(|| error);
+        let harmless_one = Arguments::try_parse_from(typed).err().unwrap_or(error);
         complain_at_length(&harmless_one.to_string());
         return ExitCode::from(2);
     }

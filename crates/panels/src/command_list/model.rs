@@ -60,6 +60,12 @@ impl Entry {
 fn reason(id: &str) -> &'static str {
     match id {
         "take-back" => "No work has been left behind",
+        "export" => "No other format can be written here",
+        "remove-tube" => "It is the only tube",
+        "rename-tube" => "The list of tubes is open: the name is in a field there",
+        "hide-tube" => "It is the only tube that is shown",
+        "show-tubes" => "No tube is hidden",
+        "next-tube" => "No other tube is shown",
         "undo" => "Nothing has been changed yet",
         "redo" => "Nothing has been taken back",
         "select-all" => "The tube has no bend",

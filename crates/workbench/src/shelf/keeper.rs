@@ -219,7 +219,7 @@ impl Desk {
     fn write(&mut self) {
         if let Some((system, file)) = &self.work {
             let text = || write_recovery(system, file.as_ref());
-            match self.places.work.as_ref().map(|place| save_atomically(place, &text())) {
+            match self.places.work.as_ref().map(|place| save_atomically(place, text())) {
                 // Where there is no place there is nothing to wait for; that has been told.
                 None => self.work = None,
                 Some(outcome) => {

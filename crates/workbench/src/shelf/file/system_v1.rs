@@ -61,7 +61,7 @@ impl From<&System> for SystemV1 {
             name: system.name().to_owned(),
             units: system.units().into(),
             active: Some(system.active().number()),
-            tubes: TubesV1(system.tubes().iter().map(|tube| TubeOfSystemV1::from(tube)).collect()),
+            tubes: TubesV1(system.tubes().iter().map(TubeOfSystemV1::from).collect()),
         }
     }
 }
