@@ -33,6 +33,10 @@ fn work_is_offered_when_its_program_is_gone_and_taken_back_to_the_bit() {
     let mut running = start(folder.path());
     running.perform(Command::SaveAs(file.clone()));
     assert_eq!(running.screen().question, None);
+    // Older than the program that crashes, so that nobody can have written to it since: what the program itself has
+    // written since it began cannot be told from what others have, and saving over it asks.
+    let old = fs::File::options().write(true).open(&file).unwrap();
+    old.set_modified(std::time::SystemTime::now() - std::time::Duration::from_secs(3600)).unwrap();
     running.flush();
     assert_eq!(kept(folder.path()).len(), 0, "saved work needs no recovery");
     running.perform(Command::Edit(Edit::Rename("unsaved".into())));
@@ -52,6 +56,7 @@ fn work_is_offered_when_its_program_is_gone_and_taken_back_to_the_bit() {
     assert_eq!(next.screen().message.as_ref().unwrap().kind, MessageKind::Done);
     assert_eq!(kept(folder.path()).len(), 1, "it stands in the file of this program now, and there alone");
     next.perform(Command::Save);
+    assert_eq!(next.screen().question, None, "nobody else has written to the file");
     next.flush();
     assert_eq!(kept(folder.path()).len(), 0);
 }
