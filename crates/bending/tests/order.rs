@@ -239,3 +239,15 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
         }
     }
 }
+
+/// Where the machine holds on less than a square face wants, the face asks for the trim.
+#[test]
+fn a_square_end_asks_for_a_trim_of_its_own() {
+    let mut shop = specimen::shop();
+    shop.machine.tail_hold = elbowroom_geometry::Length::from_mm(10.0);
+    let solved = solve(&specimen::part(vec![row(400.0, 0.0, 90.0)], 30.0).unwrap(), &shop);
+    let square_mm = shop.machine.square_end_diameters * specimen::OD_MM;
+    let [lead_mm, tail_mm] = solved.trims_in_order_mm();
+    // The leg that is left, 30 less what springback takes, lacks the rest; springback takes less than a millimetre there.
+    assert!(lead_mm == 0.0 && tail_mm >= square_mm - 30.0 && tail_mm < square_mm - 29.0, "{lead_mm} {tail_mm}");
+}

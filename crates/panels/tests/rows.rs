@@ -89,6 +89,18 @@ fn what_is_typed_in_the_frame_of_enter_belongs_to_the_cell_and_to_no_other() {
     assert!(harness.get_by_label("bend 2 angle").is_focused());
 }
 
+/// Two keys that a slow frame kept waiting go on by one cell each.
+#[test]
+fn tabs_in_frames_that_follow_one_another_go_on_by_one_cell_each() {
+    let mut harness = table();
+    harness.get_by_label("bend 1 angle").focus();
+    harness.run_steps(2);
+    at_once(&mut harness, "50", Key::Tab);
+    at_once(&mut harness, "", Key::Tab);
+    harness.run_steps(2);
+    assert!(harness.get_by_label("bend 2 straight").is_focused());
+}
+
 #[test]
 fn a_view_key_never_lands_in_a_row() {
     let mut harness = table();
