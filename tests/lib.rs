@@ -1,7 +1,8 @@
-//! Helpers shared by the tests of the whole workspace: where things lie, and the demo parts with what is
-//! expected of them.
+//! Helpers shared by the tests of the whole workspace: where things lie, the program itself, and the demo parts with
+//! what is expected of them.
 
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use serde::Deserialize;
 
@@ -13,6 +14,32 @@ pub fn root() -> PathBuf {
 /// The folder of the demo parts.
 pub fn demo_parts() -> PathBuf {
     root().join("demo-parts")
+}
+
+/// The program with its window, as `cargo run --release` builds it: after that command it is there already. Building
+/// it afresh takes as long as that command.
+///
+/// # Panics
+/// When it does not build.
+pub fn program() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    BUILT.get_or_init(|| built(escargot::CargoBuild::new().release()))
+}
+
+/// The program without its window, which is small and quick to build; the command line is the same.
+///
+/// # Panics
+/// When it does not build.
+pub fn windowless_program() -> &'static Path {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    BUILT.get_or_init(|| built(escargot::CargoBuild::new().no_default_features()))
+}
+
+#[allow(clippy::panic, reason = "nothing can be tested of a program that does not build")]
+fn built(build: escargot::CargoBuild) -> PathBuf {
+    let build = build.manifest_path(root().join("Cargo.toml")).package("elbowroom").bin("elbowroom");
+    let run = build.run().unwrap_or_else(|error| panic!("the program does not build: {error}"));
+    run.path().to_path_buf()
 }
 
 /// What is expected of a demo part.

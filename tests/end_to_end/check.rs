@@ -115,8 +115,7 @@ fn the_clamp_is_the_longest_unless_one_is_named() {
 fn a_shop_file_takes_the_place_of_the_built_in_shop() {
     let bench = Bench::new();
     bench.write("plain.csv", table(&PLAIN, 83.0));
-    let built_in =
-        std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/shop.ron")).unwrap();
+    let built_in = std::fs::read_to_string(elbowroom_tests::root().join("assets/shop.ron")).unwrap();
     bench.write(
         "mine.ron",
         built_in.replace("clr_mm: 76.2", "clr_mm: 83.0").replace("name: \"Common practice\"", "name: \"Village\""),
@@ -139,8 +138,7 @@ fn a_shop_file_takes_the_place_of_the_built_in_shop() {
 fn the_users_own_shop_is_used_and_named_and_can_be_passed_over() {
     let bench = Bench::new();
     bench.write("plain.csv", table(&PLAIN, 83.0));
-    let built_in =
-        std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/shop.ron")).unwrap();
+    let built_in = std::fs::read_to_string(elbowroom_tests::root().join("assets/shop.ron")).unwrap();
     let folder = bench.path("home/config/elbowroom");
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join("shop.ron"), built_in.replace("clr_mm: 76.2", "clr_mm: 83.0")).unwrap();
@@ -154,7 +152,7 @@ fn the_users_own_shop_is_used_and_named_and_can_be_passed_over() {
 #[test]
 fn every_demo_part_runs_and_its_exit_code_is_its_verdict() {
     let bench = Bench::new();
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-parts");
+    let folder = elbowroom_tests::root().join("demo-parts");
     let mut parts = 0;
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
@@ -194,7 +192,7 @@ fn the_command_line_takes_the_place_of_what_a_part_file_says() {
 #[test]
 fn a_part_in_inches_is_told_in_inches() {
     let bench = Bench::new();
-    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-parts/pinched-corner.ron");
+    let file = elbowroom_tests::root().join("demo-parts/pinched-corner.ron");
     let inches = std::fs::read_to_string(&file).unwrap();
     bench.write("inches.ron", &inches);
     bench.write("metric.ron", inches.replace("units: inch", "units: millimetre"));

@@ -11,7 +11,7 @@ fn readme() -> String {
 }
 
 fn root() -> std::path::PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+    elbowroom_tests::root()
 }
 
 /// Every key of a report, at every depth.

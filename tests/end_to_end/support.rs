@@ -45,7 +45,7 @@ impl Bench {
 
     /// The command, ready to run in the folder, with a configuration folder that is empty.
     pub fn command<S: AsRef<OsStr>>(&self, arguments: &[S]) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_elbowroom"));
+        let mut command = Command::new(elbowroom_tests::windowless_program());
         let home = self.folder.path().join("home");
         command.env_remove("ELBOWROOM_HOME").args(arguments).current_dir(self.folder.path()).stdin(Stdio::null());
         command.env("HOME", &home).env("XDG_CONFIG_HOME", home.join("config")).env("XDG_DATA_HOME", home.join("data"));

@@ -8,7 +8,7 @@ use crate::program::{self, Program};
 
 /// A demo part, copied to where it may be changed.
 pub fn demo(name: &str, folder: &Path) -> PathBuf {
-    let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-parts").join(name);
+    let from = elbowroom_tests::root().join("demo-parts").join(name);
     let to = folder.join(name);
     std::fs::copy(&from, &to).expect("the demo part is there");
     to

@@ -111,7 +111,7 @@ impl Drop for Program<'_> {
 
 /// The program in a folder of its own, cut off from the user's display, home and dialogs.
 pub fn command(folder: &Path) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_elbowroom"));
+    let mut command = Command::new(elbowroom_tests::program());
     command
         .env_remove("DISPLAY")
         .env_remove("WAYLAND_DISPLAY")
