@@ -29,9 +29,9 @@ fn harmless(ran: &Ran) {
 /// A bench with a part, a points table, a shop and measurements, all of whose names act.
 fn bench(name: &str) -> Bench {
     let bench = Bench::new();
-    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../../");
-    let demo = std::fs::read_to_string(format!("{root}demo-parts/sump-sweep.ron")).unwrap();
-    let shop = std::fs::read_to_string(format!("{root}assets/shop.ron")).unwrap();
+    let root = elbowroom_tests::root();
+    let demo = std::fs::read_to_string(root.join("demo-parts/sump-sweep.ron")).unwrap();
+    let shop = std::fs::read_to_string(root.join("assets/shop.ron")).unwrap();
     let after = |text: &str, field: &str, name: &str| {
         let at = text.find(field).unwrap() + field.len();
         let end = at + text[at..].find('"').unwrap();
