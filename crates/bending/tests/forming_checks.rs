@@ -45,7 +45,7 @@ fn three_quarters_of_the_wall_just_pass() {
     // 50.8 mm on 76.2 mm: a tool-maker's rule, "Pt = ( Ro - R ) / Ro", gives 25 %.
     let part = made(vec![row(200.0, 0.0, 90.0)]);
     let solved = solve(&part, &shop());
-    let wall = solved.bends[0].formed.unwrap().wall(WallRule::RadiusRatio).outside.mm();
+    let wall = solved.bends[0].formed.unwrap().wall(WallRule::RadiusRatio).unwrap().outside.mm();
     assert_abs_diff_eq!(wall, 1.125, epsilon = 1e-12);
     assert_eq!(solved.findings, []);
 }

@@ -1,7 +1,7 @@
 //! `elbowroom check`: can these tubes be bent on the tooling?
 
 use elbowroom_bending::{Part, Severity, Solved, solve};
-use elbowroom_exchange::report::{TextContext, system_to_json, system_to_text, to_text, write_json};
+use elbowroom_exchange::report::{TextContext, write_json, write_system_json, write_system_text, write_text};
 
 use super::arguments::{Check, ReportFormat};
 use super::{Failure, Outcome, output, shop, subject};
@@ -18,19 +18,17 @@ pub fn run(arguments: &Check) -> Result<Outcome, Failure> {
     let context = TextContext { shop: &shop.shop, shop_from: &shop.from };
     let stopped = tubes.iter().any(|(_, solved)| solved.worst() == Some(Severity::Stop));
     let outcome = if stopped { Outcome::Stopped } else { Outcome::Passes };
-    if let (ReportFormat::Json, [(part, solved)]) = (arguments.format, tubes.as_slice()) {
-        output::print_bit_by_bit(|out| write_json(out, part, &shop.shop, solved).map_err(Into::into))?;
-        return Ok(outcome);
-    }
-    let text = match (arguments.format, tubes.as_slice()) {
-        (ReportFormat::Text, [(part, solved)]) => to_text(part, solved, context),
-        (ReportFormat::Text, tubes) => system_to_text(&name, tubes, context),
-        (ReportFormat::Json, tubes) => line(system_to_json(&name, &shop.shop, tubes))?,
-    };
-    output::print(&text)?;
+    output::print_bit_by_bit(|out| match (arguments.format, tubes.as_slice()) {
+        (ReportFormat::Text, [(part, solved)]) => write_text(out, part, solved, context),
+        (ReportFormat::Text, tubes) => write_system_text(out, &name, tubes, context),
+        (ReportFormat::Json, [(part, solved)]) => {
+            write_json(&mut *out, part, &shop.shop, solved)?;
+            out.write_all(b"\n")
+        }
+        (ReportFormat::Json, tubes) => {
+            write_system_json(&mut *out, &name, &shop.shop, tubes)?;
+            out.write_all(b"\n")
+        }
+    })?;
     Ok(outcome)
-}
-
-fn line(report: Result<String, serde_json::Error>) -> Result<String, Failure> {
-    report.map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))
 }

@@ -16,10 +16,10 @@ pub fn print(text: &str) -> Result<(), Failure> {
     }
 }
 
-/// Writes a line to standard output bit by bit, in the same way.
+/// Writes to standard output bit by bit, in the same way.
 pub fn print_bit_by_bit(write: impl FnOnce(&mut dyn Write) -> std::io::Result<()>) -> Result<(), Failure> {
     let mut out = Harmless(BufWriter::new(std::io::stdout().lock()));
-    match write(&mut out).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()) {
+    match write(&mut out).and_then(|()| out.flush()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(error)),
         _ => Ok(()),
     }

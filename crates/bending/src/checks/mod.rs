@@ -56,7 +56,7 @@ macro_rules! checks {
             about: $file::CHECK.about,
             run: |subject, findings| {
                 ($file::CHECK.run)(subject, &mut |facts, evidence| {
-                    findings.push(Finding { facts, evidence: Evidence::$Kind(evidence) });
+                    keep(findings, Finding { facts, evidence: Evidence::$Kind(evidence) });
                 });
             },
         },)+];
@@ -108,6 +108,18 @@ checks! {
     end_not_square => EndNotSquare,
     blank_too_long => BlankTooLong,
     seam_in_the_stretch => SeamInTheStretch,
+}
+
+/// From so many findings on, room is made for a sixteenth more at a time: to double it again and again would leave as
+/// much room empty as a flood of findings takes.
+const FLOOD: usize = 4096;
+
+/// Adds a finding.
+fn keep(findings: &mut Vec<Finding>, finding: Finding) {
+    if findings.len() == findings.capacity() && findings.len() >= FLOOD {
+        findings.reserve_exact(findings.len() / 16);
+    }
+    findings.push(finding);
 }
 
 /// The check of that name.

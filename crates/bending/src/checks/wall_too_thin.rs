@@ -70,7 +70,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     let (od, wall) = (subject.part.tube.od, subject.part.tube.wall);
     for (index, made) in subject.solved.bends.iter().enumerate() {
         let Some(formed) = &made.formed else { continue };
-        let figure = formed.wall(rule);
+        let Some(figure) = formed.wall(rule) else { continue };
         let kept = 1.0 - figure.thinning;
         if kept >= least - SAME_SHARE {
             continue;

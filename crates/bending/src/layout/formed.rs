@@ -20,8 +20,8 @@ use crate::{End, Part, Seam, Shop};
 pub struct Formed {
     /// Stretch of the outer fibre OD/2R, as a share (W08).
     pub outer_stretch: f64,
-    /// Walls by every rule, in the order of [`WallRule::ALL`].
-    pub walls: [WallFigure; 4],
+    /// What the walls follow from; see [`walls`](Self::walls).
+    bent: Bent,
     /// Wall factor OD/t (M01).
     pub wall_factor: f64,
     /// D of bend CLR/OD (M01).
@@ -35,6 +35,14 @@ pub struct Formed {
     /// Clock position of the seam from the outside of this bend, radians in (-π, π]; `None` for tube
     /// without a seam.
     pub seam_at_rad: Option<f64>,
+}
+
+/// What is bent to what: enough for the walls by every rule, which would take eight times the room.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Bent {
+    od: Length,
+    wall: Length,
+    clr: Length,
 }
 
 /// A bend that is let go.
@@ -99,19 +107,23 @@ impl Released {
 }
 
 impl Formed {
+    /// Walls by every rule, in the order of [`WallRule::ALL`].
+    pub fn walls(&self) -> impl Iterator<Item = WallFigure> {
+        WallRule::ALL.into_iter().filter_map(|rule| self.wall(rule))
+    }
+
     /// Walls by one rule.
-    pub fn wall(&self, rule: WallRule) -> &WallFigure {
-        self.walls.iter().find(|figure| figure.rule == rule).unwrap_or(&self.walls[0])
+    pub fn wall(&self, rule: WallRule) -> Option<WallFigure> {
+        rule.figure(self.bent.od, self.bent.wall, self.bent.clr)
     }
 
     fn of(part: &Part, bend: &SolvedBend) -> Option<Self> {
         let (od, wall, clr) = (part.tube.od, part.tube.wall, Length::from_mm(bend.clr_mm));
-        let [Some(a), Some(b), Some(c), Some(d)] = WallRule::ALL.map(|rule| rule.figure(od, wall, clr)) else {
-            return None;
-        };
+        // Where the inside folds in on itself no rule speaks.
+        WallRule::RadiusRatio.figure(od, wall, clr)?;
         Some(Self {
             outer_stretch: outer_stretch(od, clr),
-            walls: [a, b, c, d],
+            bent: Bent { od, wall, clr },
             wall_factor: wall_factor(od, wall),
             bend_diameters: bend_diameters(od, clr),
             difficulty: difficulty(od, wall, clr, Angle::from_radians(bend.angle_rad), USUAL_RIGIDITY),

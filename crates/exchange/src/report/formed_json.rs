@@ -88,7 +88,7 @@ impl FormedFields {
         Self {
             outer_stretch: formed.outer_stretch,
             outer_stretch_basis: PUBLISHED,
-            walls: formed.walls.iter().map(WallFields::of).collect(),
+            walls: formed.walls().map(|figure| WallFields::of(&figure)).collect(),
             wall_factor: formed.wall_factor,
             bend_diameters: formed.bend_diameters,
             difficulty: formed.difficulty,

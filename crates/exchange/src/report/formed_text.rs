@@ -1,50 +1,54 @@
 //! What bending does to the tube, as text. A figure that rests on theory, common practice or memory has
 //! the mark [`UNSURE`] before it.
 
+use std::io;
+
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::{Formed, Part, Solved};
 
 use elbowroom_geometry::units::LengthUnit;
 
-use super::table::{lined_up_again, tenth};
+use super::sink::Sink;
+use super::table::{lines_up, tenth};
 
 /// The mark of an unsure figure.
 const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
 
-/// The section, with its heading; nothing where no bend is formed.
-pub(super) fn section(part: &Part, solved: &Solved) -> String {
-    let formed: Vec<(usize, &Formed)> = solved
-        .bends
-        .iter()
-        .enumerate()
-        .filter_map(|(index, bend)| bend.formed.as_ref().map(|formed| (index, formed)))
-        .collect();
-    let mut text = String::new();
-    if !formed.is_empty() {
-        text += &format!("\nForming, {} and degrees\n", part.units.name());
-        text += &table(&formed, part.units);
-        text += &rules(part);
-        text += &legs(&formed, part.units);
+/// Writes the section, with its heading; nothing where no bend is formed.
+///
+/// # Errors
+/// Those of what is written to.
+pub(super) fn section(out: &mut Sink, part: &Part, solved: &Solved) -> io::Result<()> {
+    if formed(solved).next().is_some() {
+        out.text(&format!("\nForming, {} and degrees\n", part.units.name()))?;
+        table(out, solved, part.units)?;
+        out.text(&rules(part))?;
+        legs(out, solved, part.units)?;
     }
     if let Some(seam) = &solved.seam {
         let start = tenth(seam.start.degrees());
         let how = if part.tooling.seam_start.is_some() { "pinned" } else { "best start" };
         let bend = seam.worst_bend.map_or_else(String::new, |bend| format!(" at bend {}", bend + 1));
-        text += &format!(
+        out.text(&format!(
             "Seam at bend 1: {start} from the outside, clockwise seen from the chuck ({how}); strained most{bend}, \
              {} %.\n",
             tenth(seam.worst * 100.0)
-        );
+        ))?;
     }
     if let Some(mass) = &solved.mass {
         let mark = mark(Ground::from(mass.certainty));
-        text += &format!(
+        out.text(&format!(
             "Mass: {mark}{:.2} kg part, {mark}{:.2} kg blank, {mark}{:.3} kg/m.\n",
             mass.part_kg, mass.blank_kg, mass.per_metre_kg
-        );
+        ))?;
     }
-    text
+    Ok(())
+}
+
+/// The bends that are formed, by their places.
+fn formed(solved: &Solved) -> impl Iterator<Item = (usize, &Formed)> + Clone {
+    solved.bends.iter().enumerate().filter_map(|(index, bend)| Some((index, bend.formed.as_ref()?)))
 }
 
 /// The mark of an unsure figure, to stand right before it.
@@ -61,13 +65,13 @@ fn mark(ground: Ground) -> &'static str {
     if ground.unsure() { UNSURE } else { "" }
 }
 
-fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
+fn table(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     let mut head = vec!["Bend", "Stretch %"];
     head.extend(WallRule::ALL.map(WallRule::name));
     head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
-    let rows = formed.iter().map(|(index, formed)| {
+    let rows = formed(solved).map(|(index, formed)| {
         let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
-        for figure in &formed.walls {
+        for figure in formed.walls() {
             row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
         }
         row.push(tenth(formed.difficulty));
@@ -85,18 +89,18 @@ fn table(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
         row.push(formed.seam_at_rad.map_or_else(|| "-".to_owned(), |at| tenth(at.to_degrees())));
         row
     });
-    lined_up_again(&head, rows)
+    lines_up(&head, rows).try_for_each(|line| out.text(&line))
 }
 
 /// A line for each U: how far its legs lie apart.
-fn legs(formed: &[(usize, &Formed)], unit: LengthUnit) -> String {
-    let line = |(index, formed): &(usize, &Formed)| {
+fn legs(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
+    let line = |(index, formed): (usize, &Formed)| {
         let released = formed.released?;
         let legs = released.leg_spacing?;
         let bent = format!("{}{}", mark(released.basis.into()), unit.shown(legs.bent.mm()));
         Some(format!("Legs of bend {}: {} apart as drawn, {bent} as bent.\n", index + 1, unit.shown(legs.drawn.mm())))
     };
-    formed.iter().filter_map(line).collect()
+    formed(solved).filter_map(line).try_for_each(|line| out.text(&line))
 }
 
 fn rules(part: &Part) -> String {

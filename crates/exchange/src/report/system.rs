@@ -1,10 +1,13 @@
 //! The reports of several tubes of one system: one object of them for scripts, one after the other for people.
 
+use std::io;
+
 use elbowroom_bending::{Part, Severity, Shop, Solved, Words};
 use serde::Serialize;
 
 use super::json::Report;
-use super::{TextContext, to_text};
+use super::sink::Sink;
+use super::{TextContext, write_text};
 
 /// The name and version of the report.
 const REPORT: &str = "elbowroom-system-check/1";
@@ -26,13 +29,19 @@ struct TubeReport<'a> {
     report: Report<'a>,
 }
 
-/// The reports of the tubes of a system as one line of JSON, without a line ending. `name` is what the whole is called.
+/// Writes the reports of the tubes of a system as one line of JSON, without a line ending, bit by bit. `name` is what
+/// the whole is called.
 ///
 /// # Errors
-/// None that is known: every value has a JSON form. The type is that of the writer.
-pub fn system_to_json(name: &str, shop: &Shop, tubes: &[(Part, Solved)]) -> Result<String, serde_json::Error> {
+/// Those of what is written to.
+pub fn write_system_json(
+    out: impl io::Write,
+    name: &str,
+    shop: &Shop,
+    tubes: &[(Part, Solved)],
+) -> Result<(), serde_json::Error> {
     let worst = tubes.iter().filter_map(|(_, solved)| solved.worst()).max();
-    serde_json::to_string(&SystemReport {
+    let report = SystemReport {
         report: REPORT,
         system: Some(name).filter(|name| !name.trim().is_empty()),
         severity: worst.map_or("none", Severity::word),
@@ -40,22 +49,34 @@ pub fn system_to_json(name: &str, shop: &Shop, tubes: &[(Part, Solved)]) -> Resu
             .iter()
             .map(|(part, solved)| TubeReport { name: &part.name, report: Report::of(part, shop, solved) })
             .collect(),
-    })
+    };
+    serde_json::to_writer(out, &report)
 }
 
-/// The reports of the tubes of a system as text: the verdicts at the head, then each tube in turn under its name.
-pub fn system_to_text(name: &str, tubes: &[(Part, Solved)], context: TextContext) -> String {
+/// Writes the reports of the tubes of a system as text, bit by bit: the verdicts at the head, then each tube in turn
+/// under its name.
+///
+/// # Errors
+/// Those of what is written to.
+pub fn write_system_text(
+    out: &mut dyn io::Write,
+    name: &str,
+    tubes: &[(Part, Solved)],
+    context: TextContext,
+) -> io::Result<()> {
     let called = if name.trim().is_empty() { String::new() } else { format!("{name}: ") };
-    let mut text = format!("{called}{} tubes\n", tubes.len());
+    let mut sink = Sink::new(out);
+    sink.text(&format!("{called}{} tubes\n", tubes.len()))?;
     for (part, solved) in tubes {
-        text += &format!("{}: {}\n", named(part), solved.verdict(&Words::new(part, context.shop)).text);
+        sink.text(&format!("{}: {}\n", named(part), solved.verdict(&Words::new(part, context.shop)).text))?;
     }
     for (part, solved) in tubes {
         let heading = named(part);
         let line = "=".repeat(heading.chars().count());
-        text += &format!("\n{heading}\n{line}\n{}", to_text(part, solved, context));
+        Sink::new(out).text(&format!("\n{heading}\n{line}\n"))?;
+        write_text(out, part, solved, context)?;
     }
-    text
+    Ok(())
 }
 
 fn named(part: &Part) -> &str {

@@ -5,29 +5,29 @@ use elbowroom_geometry::units::format_number;
 /// Lines up rows of cells under a head: the first column to the left, every other one to the right.
 /// Ends each line without trailing spaces.
 pub(crate) fn lined_up(head: &[&str], rows: &[Vec<String>]) -> String {
-    lined_up_again(head, rows.iter().cloned())
+    lines_up(head, rows.iter().cloned()).collect()
 }
 
-/// The same of rows that are made twice, once for the widths of the columns and once for the lines: a long table
-/// of cells takes many times the room of its text.
-pub(crate) fn lined_up_again(head: &[&str], rows: impl Iterator<Item = Vec<String>> + Clone) -> String {
+/// The lines of such a table, each made when it is taken, of rows that are made twice: once for the widths of the
+/// columns and once for the lines. A long table of cells takes many times the room of its text, and its text many times
+/// the room of what it is about.
+pub(crate) fn lines_up(head: &[&str], rows: impl Iterator<Item = Vec<String>> + Clone) -> impl Iterator<Item = String> {
     let mut widths: Vec<usize> = head.iter().map(|cell| cell.chars().count()).collect();
     for row in rows.clone() {
         for (width, cell) in widths.iter_mut().zip(&row) {
             *width = (*width).max(cell.chars().count());
         }
     }
-    let mut text = String::new();
     let head: Vec<String> = head.iter().map(|cell| (*cell).to_owned()).collect();
-    for row in std::iter::once(head).chain(rows) {
+    std::iter::once(head).chain(rows).map(move |row| {
         let mut line = String::new();
         for (column, (cell, &width)) in row.iter().zip(&widths).enumerate() {
             line += &if column == 0 { format!("{cell:<width$}") } else { format!("  {cell:>width$}") };
         }
-        text += line.trim_end();
-        text.push('\n');
-    }
-    text
+        line.truncate(line.trim_end().len());
+        line.push('\n');
+        line
+    })
 }
 
 /// A figure to a tenth, and never `-0.0`.

@@ -1,13 +1,16 @@
 //! The report as a person reads it: the verdict first, then the rows, the findings with their cures, and
 //! the blank.
 
-use elbowroom_bending::setup::{UNSURE_LEGEND, UNSURE_MARK};
+use std::io;
+
+use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_bending::{DieSet, Part, Seam, Severity, Shop, Solved, SolvedBend, Told, Words};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
 use super::formed_text::{self, marked, marked_if};
-use super::table::{lined_up_again, tenth};
+use super::sink::{Sink, text_of};
+use super::table::{lines_up, tenth};
 
 /// What the report says beside the part itself.
 #[derive(Clone, Copy, Debug)]
@@ -29,31 +32,39 @@ Limits of machine, die set or clamp rest on common practice here, no source: put
 
 /// The report of a solved part as text, lengths in the unit that the part shows, to about a tenth of a millimetre.
 pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
+    text_of(|out| write_text(out, part, solved, context))
+}
+
+/// The same, written bit by bit: of a long tube it is far longer than what is known of the tube.
+///
+/// # Errors
+/// Those of what is written to.
+pub fn write_text(out: &mut dyn io::Write, part: &Part, solved: &Solved, context: TextContext) -> io::Result<()> {
     let unit = part.units;
     let words = Words::new(part, context.shop);
-    let mut text = format!("{}\n\n", solved.verdict(&words).text);
-    text += &subject(part, context);
-    text += &format!("\nRows, {} and degrees\n", unit.name());
-    text += &rows(solved, context.shop, unit);
-    text += &formed_text::section(part, solved);
-    text += "\nFindings\n";
+    let mut out = Sink::new(out);
+    out.text(&format!("{}\n\n", solved.verdict(&words).text))?;
+    out.text(&subject(part, context))?;
+    out.text(&format!("\nRows, {} and degrees\n", unit.name()))?;
+    rows(&mut out, solved, context.shop, unit)?;
+    formed_text::section(&mut out, part, solved)?;
+    out.text("\nFindings\n")?;
     if solved.findings.is_empty() {
-        text += "None.\n";
+        out.text("None.\n")?;
     }
     for (index, finding) in solved.findings.iter().enumerate() {
-        text += &told(index + 1, &finding.told(&words), unit);
+        out.text(&told(index + 1, &finding.told(&words), unit))?;
     }
-    text += "\nBlank\n";
-    text += &blank(solved, unit);
-    text.push('\n');
-    if text.contains(UNSURE_MARK) {
-        text += &format!("{UNSURE_LEGEND}\n");
+    out.text("\nBlank\n")?;
+    out.text(&blank(solved, unit))?;
+    out.text("\n")?;
+    if out.marked {
+        out.text(&format!("{UNSURE_LEGEND}\n"))?;
     }
     if rests_on_common_practice(solved, context.shop) {
-        text += COMMON_PRACTICE;
+        out.text(COMMON_PRACTICE)?;
     }
-    text += CAUTION;
-    text
+    out.text(CAUTION)
 }
 
 /// Whether the machine, or a die set that bends this part or one of its clamps, has figures that nobody has
@@ -90,7 +101,7 @@ pub(super) fn subject(part: &Part, context: TextContext) -> String {
     lines.iter().map(|(name, value)| format!("{name:<9}{value}\n")).collect()
 }
 
-fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
+fn rows(out: &mut Sink, solved: &Solved, shop: &Shop, unit: LengthUnit) -> io::Result<()> {
     let head = [
         "Bend",
         "Straight",
@@ -130,7 +141,8 @@ fn rows(solved: &Solved, shop: &Shop, unit: LengthUnit) -> String {
         ]
     };
     let tail = || vec!["tail".into(), straight(solved.bends.len())];
-    lined_up_again(&head, solved.bends.iter().enumerate().map(row).chain(std::iter::once_with(tail)))
+    let mut lines = lines_up(&head, solved.bends.iter().enumerate().map(row).chain(std::iter::once_with(tail)));
+    lines.try_for_each(|line| out.text(&line))
 }
 
 pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {

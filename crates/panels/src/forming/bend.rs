@@ -44,7 +44,7 @@ pub(super) fn percent(share: f64) -> String {
 fn walls(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Group {
     let limits = &shop.limits;
     let mut rows = Vec::new();
-    for figure in &formed.walls {
+    for figure in formed.walls() {
         let ground = Ground::from(figure.rule);
         let is_limit = figure.rule == limits.wall_rule;
         let asked = if is_limit {
@@ -57,7 +57,7 @@ fn walls(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Group 
             String::new()
         };
         let note = format!("{}{asked}", figure.rule.source());
-        let value = wall_text(part, figure);
+        let value = wall_text(part, &figure);
         rows.push(Row::new(format!("Outside, {}", figure.rule.name()), value, ground, note.clone()));
         if let Some(inside) = figure.inside {
             let more = percent(inside / part.tube.wall - 1.0);
