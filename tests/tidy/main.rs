@@ -7,5 +7,7 @@ mod colours;
 mod crates;
 mod files;
 mod rooms;
+mod storeys;
 mod tree;
+mod uses;
 mod words;

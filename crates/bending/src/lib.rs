@@ -16,8 +16,8 @@ pub use checks::{Cure, Cures, Facts, Fault, Finding, Place, Severity, Told, Told
 pub use first_off::rigid_fit;
 pub use forming::seam;
 pub use judge::verdict::Verdict;
-pub use judge::{compare, program_sheet, program_table, requirements, setup, solve};
-pub use layout::{ClampOnTube, Cut, Formed, Mass, Released, Solved, SolvedBend, forward, plan, program};
+pub use judge::{Solved, compare, plan, program_sheet, program_table, requirements, setup, solve};
+pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, forward, program};
 pub use model::{
     Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, NodeId, Nodes, Numbering, Part,
     Path, Seam, Shop, ShopEdit, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,

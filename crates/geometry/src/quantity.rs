@@ -76,6 +76,13 @@ impl Angle {
     pub const fn storable(self) -> Self {
         Self::from_degrees(self.degrees_exact())
     }
+
+    /// The same direction as an angle in (-180°, 180°].
+    pub fn within_half_turn(self) -> Self {
+        let turn = std::f64::consts::TAU;
+        let radians = self.0.rem_euclid(turn);
+        Self(if radians > std::f64::consts::PI { radians - turn } else { radians })
+    }
 }
 
 macro_rules! arithmetic {

@@ -5,8 +5,9 @@ use elbowroom_geometry::Angle;
 use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Severity, Unit};
-use super::subject::{SAME_RAD, Subject};
+use super::subject::Subject;
 use super::words::{DieNumber, Marked, Words};
+use crate::model::nearly::SAME_RAD;
 use crate::forming::ground::Ground;
 use elbowroom_geometry::units::Shown;
 
@@ -113,7 +114,7 @@ fn set_beyond(subject: &Subject, index: usize, tell: Tell<Evidence>) {
     let reached = (released.line.free(limit).degrees() * 10.0 + 1e-6).floor() / 10.0;
     let facts = Facts {
         fault: CHECK.fault,
-        severity: released.basis.grave(Severity::Stop),
+        severity: Severity::Stop.by_springback(released.basis),
         place: subject.arc_place(index),
         also: Vec::new(),
         measured: released.set_angle_rad.to_degrees(),

@@ -6,8 +6,9 @@ use super::cures::lengthen;
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
 use super::name::TubeEnd;
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Words, lower_first};
+use crate::model::nearly::SAME_MM;
 
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {

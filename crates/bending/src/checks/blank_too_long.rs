@@ -4,8 +4,9 @@ use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words};
+use crate::model::nearly::SAME_MM;
 use crate::forming::ground::Ground;
 use elbowroom_geometry::units::Shown;
 

@@ -7,8 +7,9 @@ use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
 use super::finding::{Facts, Place, Severity, Unit};
 use super::name::Name;
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words, degrees, direction};
+use crate::model::nearly::SAME_MM;
 use crate::{ClampOnTube, DieSet};
 
 /// The check.

@@ -8,7 +8,7 @@ use super::cures::take;
 use super::finding::{Facts, Place, Severity, Unit};
 use super::subject::Subject;
 use super::words::{DieNumber, Marked, Words, degrees};
-use crate::layout::grip;
+use crate::model::grip;
 use crate::{Basis, Clamp, DieSet};
 
 /// The check.

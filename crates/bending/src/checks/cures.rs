@@ -3,9 +3,10 @@
 use elbowroom_geometry::{Angle, Length};
 
 use super::cure::{ClampCosts, Cures, Remedy};
-use super::subject::{SAME_MM, SAME_RAD, Subject};
+use super::subject::Subject;
 use super::words::DieNumber;
-use crate::layout::grip;
+use crate::model::grip;
+use crate::model::nearly::{SAME_MM, SAME_RAD};
 use crate::{Clamp, ClampOnTube, DieSet, Path};
 
 /// Makes the straight ahead of a bend so long, rounded up to what a person would set.

@@ -6,11 +6,13 @@ use elbowroom_geometry::units::Shown;
 use super::cure::Remedy;
 use super::finding::{Facts, Place};
 use super::name::TubeEnd;
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words};
 use crate::forming::ground::Ground;
-use crate::layout::trims::{EndNeeds, Ends, LEAST_TRIM_MM};
-use crate::{End, Solved};
+use crate::layout::clamp::LEAST_TRIM_MM;
+use crate::layout::trims::{EndNeeds, Ends};
+use crate::model::nearly::SAME_MM;
+use crate::{End, LaidOut};
 
 /// Springback that takes less is not worth a word, mm: it shows as nothing.
 const LEAST_SHOWN_MM: f64 = 0.05;
@@ -65,7 +67,7 @@ impl Leg {
     }
 
     /// The straight of the drawing that ends there.
-    pub fn straight(&self, solved: &Solved) -> usize {
+    pub fn straight(&self, solved: &LaidOut) -> usize {
         if self.end.end == End::Start { 0 } else { solved.bends.len() }
     }
 

@@ -3,7 +3,8 @@
 use std::cmp::Ordering;
 
 use super::cure::Cures;
-use crate::forming::ground::Ground;
+use crate::forming::springback::SpringbackBasis;
+use crate::model::ground::Ground;
 
 /// How grave a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -23,6 +24,22 @@ impl Severity {
             Self::Note => "note",
             Self::Caution => "caution",
             Self::Stop => "stop",
+        }
+    }
+
+    /// How grave a finding is that is so grave where springback was measured: one step milder where it rests on
+    /// theory, which is only a start.
+    pub(crate) const fn by_springback(self, basis: SpringbackBasis) -> Self {
+        match (self, basis) {
+            (
+                measured,
+                SpringbackBasis::Trials
+                | SpringbackBasis::DoubtfulTrials
+                | SpringbackBasis::OtherWall
+                | SpringbackBasis::Shop,
+            ) => measured,
+            (Self::Stop, SpringbackBasis::Theory) => Self::Caution,
+            (Self::Caution | Self::Note, SpringbackBasis::Theory) => Self::Note,
         }
     }
 }

@@ -6,9 +6,10 @@ use super::check::{About, Check, Said, Tell};
 use super::cure::Cures;
 use super::cures::{lengthen, longer_clamp};
 use super::finding::{Facts, Place, Severity, Unit};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{DieNumber, Marked, Words, degrees};
-use crate::layout::grip;
+use crate::model::nearly::SAME_MM;
+use crate::model::grip;
 use crate::{ClampOnTube, DieSet, End};
 use elbowroom_geometry::units::Shown;
 

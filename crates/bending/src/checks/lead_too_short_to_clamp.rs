@@ -5,8 +5,9 @@ use super::cure::Cures;
 use super::cures::shorter_clamp;
 use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::Words;
+use crate::model::nearly::SAME_MM;
 
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {

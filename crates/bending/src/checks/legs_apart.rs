@@ -108,7 +108,7 @@ fn found(subject: &Subject, index: usize, released: &Released) -> Option<(Facts,
     };
     let facts = Facts {
         fault: CHECK.fault,
-        severity: released.basis.grave(measured),
+        severity: measured.by_springback(released.basis),
         place: subject.arc_place(index),
         also: Vec::new(),
         measured: spacing.bent.mm(),

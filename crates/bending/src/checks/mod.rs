@@ -24,7 +24,6 @@ pub use words::Words;
 
 pub(crate) use check::Said;
 pub(crate) use name::TubeEnd;
-pub(crate) use subject::{SAME_MM, SAME_RAD};
 pub(crate) use words::Marked;
 
 /// One check: its name, its manual page and what it does.

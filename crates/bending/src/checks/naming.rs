@@ -4,8 +4,9 @@
 //! texts then say "between bends 2 and 3".
 
 use super::name::{Ahead, Name, TubeEnd, short};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use crate::End;
+use crate::model::nearly::SAME_MM;
 
 impl Subject<'_> {
     /// The end that is bent first.

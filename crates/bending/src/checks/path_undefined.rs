@@ -5,8 +5,9 @@ use elbowroom_geometry::PathProblem;
 use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Place, Severity, Unit};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Words, lower_first};
+use crate::model::nearly::SAME_MM;
 use crate::Path;
 
 /// The check.

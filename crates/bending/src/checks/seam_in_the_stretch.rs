@@ -3,10 +3,11 @@
 use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Severity, Unit};
-use super::subject::{SAME_RAD, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words, percent};
+use crate::model::nearly::SAME_RAD;
 use crate::forming::ground::Ground;
-use crate::layout::formed::best_seam;
+use crate::layout::form::best_seam;
 use crate::seam::SeamLay;
 use elbowroom_geometry::units::Shown;
 

@@ -6,8 +6,9 @@ use super::cures::lengthen;
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
 use super::name::{Ahead, TubeEnd};
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words, degrees};
+use crate::model::nearly::SAME_MM;
 use crate::forming::ground::Ground;
 use crate::layout::released::ReleasedTube;
 use crate::{ClampOnTube, Released, SolvedBend};
@@ -160,7 +161,7 @@ fn facts(subject: &Subject, index: usize, released: &Released, lost: Lost, neede
     };
     Facts {
         fault: CHECK.fault,
-        severity: released.basis.grave(worst),
+        severity: worst.by_springback(released.basis),
         place: subject.place_ahead(index),
         also: Vec::new(),
         measured: left_mm,
@@ -189,7 +190,7 @@ fn past_the_tail(subject: &Subject, tell: Tell<Evidence>) {
     let to_mm = subject.round_mm(solved.straights_mm[straight] - left_mm);
     let facts = Facts {
         fault: CHECK.fault,
-        severity: released.basis.grave(Severity::Stop),
+        severity: Severity::Stop.by_springback(released.basis),
         place: Place { straight: Some(straight), ..tail.place },
         also: Vec::new(),
         measured: left_mm,

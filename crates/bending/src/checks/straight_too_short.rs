@@ -5,8 +5,9 @@ use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
 use super::finding::{Facts, Severity, Unit};
 use super::name::Ahead;
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words};
+use crate::model::nearly::SAME_MM;
 use elbowroom_geometry::units::Shown;
 
 /// The check.

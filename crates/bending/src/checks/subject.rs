@@ -1,20 +1,10 @@
-//! What a check looks at, and how near to its limit a figure meets it.
+//! What a check looks at.
 
 use std::f64::consts::PI;
 
 use super::words::DieNumber;
 use crate::layout::clamp::Seat;
-use crate::{DieSet, Part, Place, Shop, Solved, SolvedBend};
-
-/// Lengths this near to their limit meet it, mm: a nanometre, far above the rounding of a part of ten
-/// metres and far below anything a shop can measure.
-pub(crate) const SAME_MM: f64 = 1e-6;
-
-/// Angles this near to their limit meet it, radians: a billionth, far below a machine's step.
-pub(crate) const SAME_RAD: f64 = 1e-9;
-
-/// Shares this near to their limit meet it: a billionth, far below what any metal shows.
-pub(crate) const SAME_SHARE: f64 = 1e-9;
+use crate::{DieSet, LaidOut, Part, Place, Shop, SolvedBend};
 
 /// What a check looks at: the part, the shop, and the part solved so far (no findings yet).
 #[derive(Clone, Copy)]
@@ -25,7 +15,7 @@ pub struct Subject<'a> {
     pub shop: &'a Shop,
     /// The solution, without findings. Bends, straights, places and cures are those of the drawing, whichever end is
     /// bent first.
-    pub solved: &'a Solved,
+    pub solved: &'a LaidOut,
 }
 
 impl<'a> Subject<'a> {

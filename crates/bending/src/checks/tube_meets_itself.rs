@@ -7,8 +7,9 @@ use super::cure::Cures;
 use super::cures::die_radii;
 use super::finding::{Facts, Place, Severity, Unit};
 use super::name::Name;
-use super::subject::{SAME_MM, Subject};
+use super::subject::Subject;
 use super::words::Words;
+use crate::model::nearly::SAME_MM;
 
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {

@@ -5,8 +5,9 @@ use elbowroom_geometry::Length;
 use super::check::{About, Check, Said, Tell};
 use super::cures::larger_radius;
 use super::finding::{Facts, Severity, Unit};
-use super::subject::{SAME_SHARE, Subject};
+use super::subject::Subject;
 use super::words::{Marked, Words, percent};
+use crate::model::nearly::SAME_SHARE;
 use crate::forming::ground::Ground;
 use crate::forming::wall::WallRule;
 

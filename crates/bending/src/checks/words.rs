@@ -3,8 +3,7 @@
 use elbowroom_geometry::units::Shown;
 
 use super::name::short;
-use crate::forming::ground::Ground;
-use crate::setup::UNSURE_MARK;
+use crate::model::ground::{Ground, UNSURE_MARK};
 use crate::{Part, Shop};
 
 /// What it takes to write down what was found: the part, for its unit, and the shop, for its names. They are those

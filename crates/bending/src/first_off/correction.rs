@@ -2,7 +2,6 @@
 
 use elbowroom_geometry::{Angle, BendPath, Length};
 
-use super::turned;
 use crate::program::{Forming, Program};
 
 /// Errors of two pieces that differ by no more than this are one error, measured twice, where the set angles
@@ -44,7 +43,7 @@ impl Strayed {
         for ((straight, angle), forming) in straights.iter().zip(&angles).zip(forming) {
             blank_left += *straight + drawn_per_radian(forming) * set_error(forming, *angle).radians();
         }
-        let rotations = pairs().map(|(m, e)| turned(m.rotation - e.rotation)).collect();
+        let rotations = pairs().map(|(m, e)| (m.rotation - e.rotation).within_half_turn()).collect();
         Self { set_angles, straights, rotations, angles, blank_left }
     }
 
@@ -68,7 +67,7 @@ impl Strayed {
         let angle = |of: &dyn Fn(&Self) -> Angle| {
             // Laid around the last one's, so that errors on both sides of half a turn have a mean.
             let at = of(last);
-            let errors: Vec<f64> = pieces.iter().map(|piece| turned(of(piece) - at).radians()).collect();
+            let errors: Vec<f64> = pieces.iter().map(|piece| (of(piece) - at).within_half_turn().radians()).collect();
             at + Angle::from_radians(agreed(&errors, AGREEING.0.radians()))
         };
         let steps = 0..last.angles.len();
@@ -96,7 +95,7 @@ pub fn corrected(program: &Program, strayed: &Strayed) -> Program {
     let mut mark = Length::ZERO;
     for (index, step) in next.steps.iter_mut().enumerate() {
         step.set_angle -= set_error(&step.forming, strayed.angles[index]);
-        step.rotation = turned(step.rotation - strayed.rotations[index]);
+        step.rotation = (step.rotation - strayed.rotations[index]).within_half_turn();
         step.feed -= strayed.straights[index];
         step.take_up = drawn_per_radian(&step.forming) * step.set_angle.radians();
         step.mark = mark + step.feed;

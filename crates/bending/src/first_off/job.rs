@@ -4,11 +4,13 @@ use elbowroom_geometry::units::{LengthUnit, format_angle};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
 use thiserror::Error;
 
+use super::comparison::{Comparison, Tolerance, compare, on_radii};
 use super::correction::{AGREEING, Strayed, corrected};
+use super::doubt::MeasurementDoubt;
 use super::piece::Piece;
 use super::plausible::AsSet;
 use super::points::BY_ARC_ENDS_FROM;
-use super::{Comparison, MeasurementDoubt, Tolerance, compare, on_radii, radius_by_set_angle, read};
+use super::read::{radius_by_set_angle, read};
 use crate::forming::ground::Ground;
 use crate::measurement::Measurement;
 use crate::plan::Plan;

@@ -1,49 +1,11 @@
-//! A piece that was bent and measured, with what the machine was set to.
+//! A piece that was bent and measured: what it was bent by, and what that should have given.
 
-use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, LARGEST_MM, Length, Refusal};
+use elbowroom_geometry::{BendPath, BendRow, Frame, Length, Refusal};
 
 use crate::measurement::Measurement;
+pub use crate::model::piece::{Piece, Setting};
 use crate::plan::Plan;
 use crate::program::{Forming, Program};
-use crate::{End, Hand, Tube};
-
-/// What one step was set to.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Setting {
-    /// Carriage feed before the bend; that of the first step includes the lead trim.
-    pub feed: Length,
-    /// Rotation before the bend.
-    pub rotation: Angle,
-    /// Angle set.
-    pub set_angle: Angle,
-    /// Radius of the die.
-    pub die_clr: Length,
-}
-
-/// A piece that was bent and measured. It stays true when the drawing changes: what the machine strayed is
-/// measured against these settings and not against the drawing.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Piece {
-    /// The end of the drawing that was bent first.
-    pub from: End,
-    /// The side to which the machine bent.
-    pub hand: Hand,
-    /// The tube that was bent.
-    pub tube: Tube,
-    /// The blank that was cut.
-    pub blank: Length,
-    /// Cut off the lead end before it was measured.
-    pub lead_trim: Length,
-    /// Cut off the tail before it was measured.
-    pub tail_trim: Length,
-    /// The steps in the order of bending.
-    pub steps: Vec<Setting>,
-    /// The number of the piece after which the program was corrected, counted from 1; 0 where it was bent by
-    /// the plan.
-    pub corrected_after: usize,
-    /// What was measured, from the lead end of the drawing to its tail.
-    pub measurement: Measurement,
-}
 
 impl Piece {
     /// A piece bent by a program of a plan. Angles are taken to the nearest one that a file can hold.
@@ -65,17 +27,6 @@ impl Piece {
             corrected_after,
             measurement: measurement.storable(),
         }
-    }
-
-    /// The same piece where the drawing was turned round: the other end now leads, and what was measured runs
-    /// the other way.
-    #[must_use]
-    pub fn turned_round(&self) -> Self {
-        let from = match self.from {
-            End::Start => End::Finish,
-            End::Finish => End::Start,
-        };
-        Self { from, measurement: self.measurement.turned_round(), ..self.clone() }
     }
 
     /// A program with these settings in place of its own. Both have as many steps.
@@ -114,52 +65,5 @@ impl Piece {
             left -= self.lead_trim;
         }
         BendPath::new(Frame::world(), rows, left)
-    }
-
-    /// Turns away numbers that no piece can have. `number` is its place among the pieces, counted from 1.
-    ///
-    /// # Errors
-    /// Says which number it is and what it may be.
-    pub fn check(&self, number: usize) -> Result<(), Refusal> {
-        let length = |what: &str, length: Length| {
-            if length.is_finite() && length.mm().abs() <= LARGEST_MM {
-                return Ok(());
-            }
-            Err(Refusal::new(format!("{what} of piece {number}"), length, "a length in mm"))
-        };
-        let angle = |what: &str, angle: Angle| {
-            if angle.is_finite() {
-                return Ok(());
-            }
-            let was = angle.degrees().to_string();
-            Err(Refusal::new(format!("{what} of piece {number}"), was, "a number of degrees"))
-        };
-        length("the blank", self.blank)?;
-        length("the lead trim", self.lead_trim)?;
-        length("the tail trim", self.tail_trim)?;
-        for (index, step) in self.steps.iter().enumerate() {
-            let at = |what: &str| format!("the {what} of step {}", index + 1);
-            length(&at("feed"), step.feed)?;
-            length(&at("die's radius"), step.die_clr)?;
-            angle(&at("rotation"), step.rotation)?;
-            angle(&at("set angle"), step.set_angle)?;
-        }
-        match &self.measurement {
-            Measurement::Points(points) => {
-                for (index, value) in points.iter().enumerate().flat_map(|(at, p)| p.iter().map(move |v| (at, *v))) {
-                    length(&format!("measured point {}", index + 1), Length::from_mm(value))?;
-                }
-            }
-            Measurement::Rows(rows, tail) => {
-                for (index, row) in rows.iter().enumerate() {
-                    let at = |what: &str| format!("the measured {what} of bend {}", index + 1);
-                    length(&at("straight"), row.straight)?;
-                    angle(&at("rotation"), row.rotation)?;
-                    angle(&at("angle"), row.angle)?;
-                }
-                length("the measured tail", *tail)?;
-            }
-        }
-        Ok(())
     }
 }

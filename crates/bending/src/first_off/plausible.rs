@@ -7,7 +7,6 @@
 use elbowroom_geometry::{Angle, BendPath, BendRow};
 
 use super::points::BY_ARC_ENDS_FROM;
-use super::turned;
 use crate::End;
 
 /// How a machine usually strays in an angle, a rotation and a straight.
@@ -210,7 +209,8 @@ impl<'a> Plausible<'a> {
         let mut residuals = Vec::with_capacity(3 * self.angles.len() + 3);
         for (bend, (measured, expected)) in pairs().enumerate() {
             residuals.push((measured.straight - expected.straight).mm() / self.straights_mm[bend]);
-            let rotation = if bend == 0 { 0.0 } else { turned(measured.rotation - expected.rotation).radians() };
+            let rotation =
+                if bend == 0 { 0.0 } else { (measured.rotation - expected.rotation).within_half_turn().radians() };
             residuals.push(rotation / self.rotations[bend]);
             let off = (measured.angle - expected.angle).radians();
             residuals.push((off - a - b * expected.angle.radians()) / self.angles[bend]);
@@ -272,7 +272,7 @@ impl<'a> Plausible<'a> {
             let straight = (row.straight - expected.straight).mm();
             consider(BentFigure::Straight(bend), straight, self.most_straights_mm[bend]);
             if bend > 0 {
-                let rotation = turned(row.rotation - expected.rotation).radians();
+                let rotation = (row.rotation - expected.rotation).within_half_turn().radians();
                 let most = MOST_ROTATION.radians() + ORDINARY_NOISE * noise.rotation;
                 consider(BentFigure::Rotation(bend), rotation, most);
             }

@@ -3,9 +3,9 @@
 use elbowroom_geometry::Length;
 
 use super::difficulty::{bend_diameters, wall_factor};
-use super::ground::Ground;
 use super::metal::Metal;
-use crate::material::Material;
+use crate::model::ground::Ground;
+use crate::model::material::Material;
 
 /// A piece of advice and what it rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,6 @@
 //! What bending does to the tube: walls, stretch, springback, mandrel.
 
 pub mod difficulty;
-pub mod ground;
 pub mod growth;
 pub mod mandrel;
 pub mod metal;
@@ -10,3 +9,5 @@ pub mod process;
 pub mod seam;
 pub mod springback;
 pub mod wall;
+
+pub use crate::model::ground;

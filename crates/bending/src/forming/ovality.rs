@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::ground::Ground;
+use crate::model::ground::Ground;
 
 /// What a standard or a maker allows.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,91 +1,11 @@
 //! How a bend is formed in a given shop: which springback line holds, and what the limits are.
 
-use elbowroom_geometry::units::format_any;
-use elbowroom_geometry::{Angle, Refusal};
-
-use super::ground::Ground;
-use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend, TrialRefusal, measured_stretch};
-use super::wall::{WallRule, outer_stretch};
-use crate::material::{Certainty, Material};
-use crate::{Basis, DieSet, Shop, Tube};
-
-/// What the shop knows of one die set in one material.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SpringbackRecord {
-    /// The die set, by name.
-    pub die: String,
-    /// The material, by name.
-    pub material: String,
-    /// Trial bends.
-    pub trials: Vec<TrialBend>,
-    /// A line the shop typed in; it goes before the trials.
-    pub line: Option<SpringbackLine>,
-    /// Share by which bends take less blank than R_die θ_set, typed in; it goes before the trials.
-    pub stretch: Option<f64>,
-    /// Whether the shop has bent this material on this die set without a crack.
-    pub uncracked: bool,
-}
-
-impl SpringbackRecord {
-    /// A record that knows nothing yet.
-    pub fn new(die: impl Into<String>, material: impl Into<String>) -> Self {
-        let (die, material) = (die.into(), material.into());
-        Self { die, material, trials: Vec::new(), line: None, stretch: None, uncracked: false }
-    }
-
-    /// The record behind its guard, with angles that a file holds to the bit. A shop file and a change in the
-    /// window pass through here alike.
-    ///
-    /// # Errors
-    /// Refuses a die set or material without a name, and numbers that nothing can have been measured to be.
-    pub fn sound(mut self) -> Result<Self, Refusal> {
-        for (what, name) in [("the die set of a springback record", &self.die), ("the material", &self.material)] {
-            if name.trim().is_empty() {
-                return Err(Refusal::new(what, "empty", "named, such as 304 stainless"));
-            }
-        }
-        for (index, trial) in self.trials.iter_mut().enumerate() {
-            trial.check(index + 1)?;
-            (trial.set, trial.measured) = (trial.set.storable(), trial.measured.storable());
-        }
-        self.line = self.line.map(SpringbackLine::sound).transpose()?;
-        if let Some(stretch) = self.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
-            let may_be = "less than 50 % either way, such as 2 %";
-            return Err(Refusal::new("the stretch", format!("{} %", format_any(stretch * 100.0)), may_be));
-        }
-        Ok(self)
-    }
-
-    /// Whether nothing is known any more.
-    pub fn is_empty(&self) -> bool {
-        self.trials.is_empty() && self.line.is_none() && self.stretch.is_none() && !self.uncracked
-    }
-}
-
-/// Limits that the shop sets itself.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Limits {
-    /// The rule by which the outside wall is judged.
-    pub wall_rule: WallRule,
-    /// The wall that must be left at the outside of a bend, as a share of the wall before bending.
-    pub least_wall: f64,
-    /// How near the seam may come to the outside of a bend before it is cautioned.
-    pub seam_from_outside: Angle,
-    /// Where these figures come from.
-    pub basis: Basis,
-}
-
-impl Default for Limits {
-    /// Common practice, no source: three quarters of the wall, the seam at least 45° from the outside.
-    fn default() -> Self {
-        Self {
-            wall_rule: WallRule::RadiusRatio,
-            least_wall: 0.75,
-            seam_from_outside: Angle::from_degrees(45.0),
-            basis: Basis::CommonPractice,
-        }
-    }
-}
+use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialRefusal, measured_stretch};
+use super::wall::outer_stretch;
+use crate::model::ground::Ground;
+pub use crate::model::limits::Limits;
+pub use crate::model::springback::SpringbackRecord;
+use crate::{DieSet, Shop, Tube};
 
 /// A springback line with everything that must be said about it.
 #[derive(Clone, Debug, PartialEq)]
@@ -116,24 +36,6 @@ impl Springback {
 }
 
 impl Shop {
-    /// The material of that name.
-    pub fn material(&self, name: &str) -> Option<&Material> {
-        self.materials.iter().find(|material| material.is_called(name))
-    }
-
-    /// What the shop knows of a die set in a material.
-    pub fn springback_record(&self, die: &str, material: &str) -> Option<&SpringbackRecord> {
-        self.springback_index(die, material).map(|index| &self.springback[index])
-    }
-
-    /// Where that stands among the shop's records. A material goes by any of its names.
-    pub fn springback_index(&self, die: &str, material: &str) -> Option<usize> {
-        let called = |name: &str| {
-            name.eq_ignore_ascii_case(material) || self.material(material).is_some_and(|known| known.is_called(name))
-        };
-        self.springback.iter().position(|record| record.die == die && called(&record.material))
-    }
-
     /// The largest stretch of the outer fibre OD/2R (W08), as a share, that the shop has bent this material to
     /// without a crack on tube of the die set's diameter: on that die set, or on another for the same tube.
     /// `None` where it has proved nothing.
@@ -186,25 +88,12 @@ impl Shop {
     }
 }
 
-impl Basis {
-    /// Whether a figure on this basis must look unsure.
-    pub const fn unsure(self) -> bool {
-        matches!(self, Self::CommonPractice)
-    }
-}
-
-impl Certainty {
-    /// Whether a figure of this certainty must look unsure.
-    pub const fn unsure(self) -> bool {
-        matches!(self, Self::Memory)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::specimen::{self, trial};
+    use elbowroom_geometry::Angle;
 
     #[test]
     fn the_shops_own_figures_replace_the_theory() {

@@ -53,9 +53,9 @@ impl SeamLay {
             if worst_bend.is_none() || strain > worst {
                 (worst, worst_bend) = (strain, Some(index));
             }
-            at_bends.push(within_half_turn(at));
+            at_bends.push(at.within_half_turn());
         }
-        Self { start: within_half_turn(start), at_bends, worst, worst_bend }
+        Self { start: start.within_half_turn(), at_bends, worst, worst_bend }
     }
 
     /// The start position whose worst strain is the smallest there is. Of those that are equally good (each
@@ -112,13 +112,6 @@ impl SeamLay {
     }
 }
 
-/// The same clock position in (-180°, 180°].
-fn within_half_turn(angle: Angle) -> Angle {
-    let turn = std::f64::consts::TAU;
-    let radians = angle.radians().rem_euclid(turn);
-    Angle::from_radians(if radians > std::f64::consts::PI { radians - turn } else { radians })
-}
-
 /// The stretch of every bend as a vector at its clock position, each in the upper half plane, which is as good since
 /// gathering counts like stretch; of those at one position the longest.
 fn clock_positions(bends: &[SeamBend]) -> Vec<[f64; 2]> {
@@ -127,7 +120,7 @@ fn clock_positions(bends: &[SeamBend]) -> Vec<[f64; 2]> {
     let mut stretches = Vec::with_capacity(bends.len());
     for (index, bend) in bends.iter().enumerate() {
         if index > 0 {
-            turned = within_half_turn(turned + bend.rotation);
+            turned = (turned + bend.rotation).within_half_turn();
         }
         if bend.stretch > 0.0 {
             // s cos(c + turned) = (cos c, sin c) · s (cos turned, -sin turned)

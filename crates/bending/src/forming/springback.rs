@@ -3,20 +3,11 @@
 //! Springback is close to linear in the angle (S05): Δ = a + b θ_set, both angles at the machine. The arc
 //! keeps its length, so the free radius is R_die θ_set / θ_free (S01).
 
-use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
-use crate::Severity;
-
-/// A straight line of springback over set angle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SpringbackLine {
-    /// Springback at no angle: the part that comes from the straights.
-    pub a: Angle,
-    /// Springback per set angle.
-    pub b: f64,
-}
+use crate::model::ground::Ground;
+pub use crate::model::springback::{SpringbackLine, TrialBend};
 
 /// Where a springback line comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -34,16 +25,6 @@ pub enum SpringbackBasis {
 }
 
 impl SpringbackBasis {
-    /// How grave a finding is that is `measured` so grave where springback was measured: one step milder
-    /// where it rests on theory, which is only a start.
-    pub const fn grave(self, measured: Severity) -> Severity {
-        match (measured, self) {
-            (measured, Self::Trials | Self::DoubtfulTrials | Self::OtherWall | Self::Shop) => measured,
-            (Severity::Stop, Self::Theory) => Severity::Caution,
-            (Severity::Caution | Severity::Note, Self::Theory) => Severity::Note,
-        }
-    }
-
     /// The weaker of two: theory before trials in doubt, before trials of another wall, before trials, before a line
     /// of the shop's own.
     #[must_use]
@@ -53,19 +34,15 @@ impl SpringbackBasis {
     }
 }
 
-/// One trial bend.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TrialBend {
-    /// The angle the machine was set to.
-    pub set: Angle,
-    /// The angle measured on the released tube.
-    pub measured: Angle,
-    /// The radius measured on the released tube.
-    pub measured_radius: Option<Length>,
-    /// The length of tube that was drawn into the bend.
-    pub drawn_length: Option<Length>,
-    /// The wall of the tube it was bent of; `None` where nobody noted it.
-    pub wall: Option<Length>,
+impl From<SpringbackBasis> for Ground {
+    fn from(basis: SpringbackBasis) -> Self {
+        match basis {
+            SpringbackBasis::Theory => Self::Theory,
+            SpringbackBasis::DoubtfulTrials => Self::DoubtfulTrials,
+            SpringbackBasis::OtherWall => Self::OtherWall,
+            SpringbackBasis::Trials | SpringbackBasis::Shop => Self::Shop,
+        }
+    }
 }
 
 /// A line fitted to trial bends.
@@ -164,28 +141,6 @@ pub enum TrialRefusal {
 }
 
 impl SpringbackLine {
-    /// Springback beyond this at no angle is a slip of the pen.
-    const LARGEST_START: Angle = Angle::from_degrees(45.0);
-
-    /// The line behind its guard, with an angle that a file holds to the bit.
-    ///
-    /// # Errors
-    /// Refuses a line by which nothing is bent: 45° and more at no angle, half of the bend and more per degree.
-    pub fn sound(self) -> Result<Self, Refusal> {
-        if !(self.a.is_finite() && self.a.abs() < Self::LARGEST_START) {
-            let was = format!("{}°", format_any(self.a.degrees()));
-            return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
-        }
-        if !(self.b.is_finite() && self.b.abs() < 0.5) {
-            let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
-            return Err(Refusal::new("the springback per degree", format_any(self.b), may_be));
-        }
-        Ok(Self { a: self.a.storable(), b: self.b })
-    }
-
-    /// No springback at all.
-    pub const NONE: Self = Self { a: Angle::ZERO, b: 0.0 };
-
     /// The line of an elastic, perfectly plastic round tube bent to radius `clr` (S03):
     /// θ_free/θ_set = 1 − M_p R/(E I), with M_p = 4/3 (r_o³ − r_i³) σ and I = π/4 (r_o⁴ − r_i⁴).
     /// Yield stress and modulus in MPa. Formula from memory of the text-books; only a start.
@@ -206,24 +161,6 @@ impl SpringbackLine {
             ));
         }
         Ok(Self { a: Angle::ZERO, b: share })
-    }
-
-    /// The free angle that a set angle leaves.
-    pub fn free(&self, set: Angle) -> Angle {
-        set - self.a - set * self.b
-    }
-
-    /// The set angle that leaves a free angle.
-    pub fn set(&self, free: Angle) -> Angle {
-        (free + self.a) / (1.0 - self.b)
-    }
-
-    /// The free radius of a bend that is to keep the free angle `free`: R_die θ_set/θ_free (S01).
-    pub fn free_radius(&self, die: Length, free: Angle) -> Length {
-        if free == Angle::ZERO {
-            return die;
-        }
-        die * (self.set(free) / free)
     }
 
     /// Fits a line by least squares to trial bends.
@@ -368,39 +305,6 @@ pub fn measured_stretch(die: Length, trials: &[TrialBend]) -> Option<f64> {
         .filter_map(|trial| trial.drawn_length.map(|drawn| 1.0 - drawn.mm() / (die.mm() * trial.set.radians())))
         .collect();
     (!shares.is_empty()).then(|| shares.iter().sum::<f64>() / shares.len() as f64)
-}
-
-impl TrialBend {
-    /// Turns away numbers that no trial bend can have. `number` is its place in the list, counted from 1.
-    ///
-    /// # Errors
-    /// Says which number it is and what it may be.
-    pub fn check(&self, number: usize) -> Result<(), Refusal> {
-        let within = |angle: Angle| angle.is_finite() && angle > Angle::ZERO && angle <= Angle::from_degrees(359.0);
-        if !within(self.set) {
-            return Err(Refusal::new(
-                format!("the set angle of trial {number}"),
-                format!("{}°", format_any(self.set.degrees())),
-                "more than 0° and up to 359°",
-            ));
-        }
-        if !(within(self.measured) && self.measured > self.set / 2.0 && self.measured < self.set * 1.5) {
-            let may_be = format!("near the set angle of {:.1}°", self.set.degrees());
-            return Err(Refusal::new(
-                format!("the measured angle of trial {number}"),
-                format!("{}°", format_any(self.measured.degrees())),
-                may_be,
-            ));
-        }
-        for (what, length) in
-            [("measured radius", self.measured_radius), ("length drawn", self.drawn_length), ("wall", self.wall)]
-        {
-            if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
-                return Err(Refusal::new(format!("the {what} of trial {number}"), length, "more than 0 mm"));
-            }
-        }
-        Ok(())
-    }
 }
 
 #[cfg(test)]

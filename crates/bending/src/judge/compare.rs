@@ -5,9 +5,9 @@ use std::cmp::Ordering;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
+use super::solved::solve;
 use crate::forming::ground::Ground;
-use crate::judge::solve;
-use crate::layout::ahead::is_bend;
+use crate::model::nearly::is_bend;
 use crate::{DieSet, Edit, End, Finding, Part, Severity, Shop, Verdict, Words};
 
 /// One way to tool the part.

@@ -2,9 +2,10 @@
 
 use elbowroom_geometry::{Angle, BendRow, Length};
 
-use crate::checks::{SAME_MM, Subject};
+use crate::checks::Subject;
 use crate::layout::clamp::Seat;
 use crate::layout::order::InOrder;
+use crate::model::nearly::{SAME_MM, SAME_RAD};
 use crate::{Basis, DieSet, End, Part, Shop, Solved};
 
 /// How far the bend before may turn for the clamp to manage on the present straight.
@@ -89,7 +90,7 @@ impl Requirement {
 
     /// Whether the angle is more than the present grip has proved to hold.
     pub fn slips(&self) -> bool {
-        self.angle > self.held + Angle::from_radians(crate::checks::SAME_RAD)
+        self.angle > self.held + Angle::from_radians(SAME_RAD)
     }
 }
 

@@ -1,8 +1,10 @@
 //! One sentence on this tube and this tooling: the first thing in the way. It is written when it is read.
 
-use crate::checks::{Marked, SAME_MM, TubeEnd};
+use super::solved::Solved;
+use crate::checks::{Marked, TubeEnd};
 use crate::forming::ground::Ground;
-use crate::{End, Finding, Severity, Solved, Words};
+use crate::model::nearly::SAME_MM;
+use crate::{End, Finding, Severity, Words};
 
 /// The verdict: one sentence on this tube and this tooling.
 #[derive(Clone, Debug, PartialEq)]

@@ -7,19 +7,12 @@
 
 use std::f64::consts::PI;
 
-use elbowroom_geometry::{BendRow, Frame};
+use elbowroom_geometry::Frame;
 use nalgebra::Vector2;
 
 use super::arc_offset::ArcOffset;
 use super::order::InOrder;
-
-/// A turn below this is no bend, radians. It is the figure at which vertices count as collinear.
-pub(crate) const NO_BEND_RAD: f64 = 1e-6;
-
-/// Whether a row turns the tube at all.
-pub(crate) fn is_bend(row: &BendRow) -> bool {
-    row.angle.radians() >= NO_BEND_RAD
-}
+use crate::model::nearly::is_bend;
 
 /// What the walk is to find.
 #[derive(Clone, Copy, Debug)]
@@ -263,7 +256,7 @@ fn one_minus_cos(x: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use elbowroom_geometry::{Angle, Length};
+    use elbowroom_geometry::{Angle, BendRow, Length};
     use proptest::prelude::*;
 
     use super::*;

@@ -4,8 +4,41 @@ use elbowroom_geometry::Length;
 
 use super::ahead::{Question, walk};
 use super::order::InOrder;
-use super::trims::LEAST_TRIM_MM;
-use crate::{Basis, ClampOnTube, DieSet};
+use crate::{Basis, DieSet};
+
+/// Less is no trim, mm: clamp and chuck hold as well on a leg that is so little short, and nobody saws so little off.
+/// Common practice, no source.
+pub(crate) const LEAST_TRIM_MM: f64 = 1.0;
+
+/// The clamp of one bend as it lies on the tube ahead of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClampOnTube {
+    /// Length of the clamp, mm.
+    pub length_mm: f64,
+    /// How far it reaches over the previous arc and whatever lies beyond, mm along the centreline; 0
+    /// where the straight is long enough.
+    pub overlap_mm: f64,
+    /// The largest offset of the centreline from the clamp's axis under the clamp, mm.
+    pub bite_mm: f64,
+    /// Direction of that offset about the clamp's axis, from the inside of the bend being made (towards
+    /// the die), right-handed about the direction of travel, radians. 0 is into the die, ±π into the
+    /// clamp, ±π/2 along the parting plane. 0 where there is no bite.
+    pub bite_direction_rad: f64,
+    /// Length along the tube at which the bite is largest, mm.
+    pub bite_at_mm: f64,
+    /// The smallest straight for which the bite stays within what the clamp closes on, mm.
+    pub needs_straight_mm: f64,
+    /// The smallest straight for which the clamp leaves no mark, mm.
+    pub mark_free_straight_mm: f64,
+    /// What these two rest on: the bites that the die set allows.
+    pub straight_basis: Basis,
+    /// The length that is truly gripped, mm.
+    pub gripped_mm: f64,
+    /// The stretch it covers, mm along the tube; starts before 0 where it reaches beyond the tip.
+    pub from_mm: f64,
+    /// The stretch's end, where the bend starts.
+    pub to_mm: f64,
+}
 
 /// A bend whose clamp is to be laid.
 #[derive(Clone, Copy, Debug)]

@@ -2,10 +2,11 @@
 
 use elbowroom_geometry::{Angle, BendRow, Length};
 
-use super::clamp::Seat;
+use super::bend::SolvedBend;
+use super::clamp::{ClampOnTube, Seat};
+use super::laid_out::LaidOut;
 use super::order::InOrder;
-use super::{ClampOnTube, SolvedBend};
-use crate::{DieSet, End, Solved};
+use crate::{DieSet, End};
 
 /// The released tube. Rows that turn nothing are part of the straights.
 pub(crate) struct ReleasedTube {
@@ -19,7 +20,7 @@ pub(crate) struct ReleasedTube {
 
 impl ReleasedTube {
     /// The tube of a solved part. A bend of which nothing is known keeps its radius.
-    pub fn of(solved: &Solved) -> Self {
+    pub fn of(solved: &LaidOut) -> Self {
         let bends = &solved.bends;
         let mut tube = Self {
             rows: Vec::with_capacity(bends.len()),

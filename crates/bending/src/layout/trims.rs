@@ -1,13 +1,13 @@
 //! Extra blank at the ends, cut off after bending, with springback counted.
 
-use super::tooling::{clamp_length, die_index};
-use crate::forming::ground::Ground;
-use crate::{Part, Released, Shop, SolvedBend};
 use elbowroom_geometry::Length;
 
-/// Less is no trim, mm: clamp and chuck hold as well on a leg that is so little short, and nobody saws so little off.
-/// Common practice, no source.
-pub(crate) const LEAST_TRIM_MM: f64 = 1.0;
+use super::bend::SolvedBend;
+use super::clamp::LEAST_TRIM_MM;
+use super::formed::Released;
+use super::tooling::{clamp_length, die_index};
+use crate::model::ground::Ground;
+use crate::{Part, Shop};
 
 /// What an end asks for, mm; negative where it has more than it needs. Springback, which takes some of the leg, is counted.
 #[derive(Clone, Copy, Debug)]

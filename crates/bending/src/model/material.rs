@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use crate::Tube;
+use super::tube::Tube;
 
 /// How sure a figure is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -13,6 +13,13 @@ pub enum Certainty {
     Memory,
     /// The shop's own test.
     Shop,
+}
+
+impl Certainty {
+    /// Whether a figure of this certainty must look unsure.
+    pub const fn unsure(self) -> bool {
+        matches!(self, Self::Memory)
+    }
 }
 
 /// One figure of a material with where it comes from.

@@ -1,21 +1,36 @@
 //! What a part is made of and what the shop owns: plain values, their guards, and the edits that change them.
 
+pub(crate) mod basis;
 mod edit;
+pub(crate) mod end;
+pub(crate) mod grip;
+pub mod ground;
+pub(crate) mod limits;
 pub mod material;
 pub mod measurement;
+pub(crate) mod nearly;
 pub(crate) mod nodes;
-mod part;
-mod shop;
+pub(crate) mod numbering;
+pub(crate) mod part;
+pub(crate) mod path;
+pub(crate) mod piece;
+pub(crate) mod shop;
 mod shop_edit;
 pub mod sizes;
+pub(crate) mod springback;
 mod system;
 pub mod text;
-mod tube;
+pub(crate) mod tube;
+pub(crate) mod wall_rule;
 
+pub use basis::Basis;
 pub use edit::{Edit, EditRefusal, StraightIndex};
-pub use nodes::{NodeId, Nodes, Numbering};
-pub use part::{End, ExtraStock, Part, Path, ToolingChoice};
-pub use shop::{Basis, Clamp, DieSet, Hand, Machine, Shop};
+pub use end::End;
+pub use nodes::{NodeId, Nodes};
+pub use numbering::Numbering;
+pub use part::{ExtraStock, Part, ToolingChoice};
+pub use path::Path;
+pub use shop::{Clamp, DieSet, Hand, Machine, Shop};
 pub use shop_edit::{Knowledge, ShopEdit};
 pub use system::{System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, TubeId};
 pub use tube::{Seam, Tube};

@@ -1,67 +1,14 @@
 //! The part as a person lays it out: tube, tooling, path.
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Angle, BendForm, BendPath, Length, VertexPath};
+use elbowroom_geometry::{Angle, Length};
 
+use super::end::End;
 use super::nodes::Nodes;
-use crate::first_off::piece::Piece;
-use crate::{Hand, Shop, Tube};
-
-/// The path in whichever form it was drawn. Both forms are views of one truth and either can be edited.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Path {
-    /// Vertices, as drawn in space.
-    Vertices(VertexPath),
-    /// Bend rows, as typed for the machine.
-    Bends(BendPath),
-}
-
-/// An end of the tube.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum End {
-    /// Where the drawing starts.
-    #[default]
-    Start,
-    /// Where the drawing finishes.
-    Finish,
-}
-
-impl End {
-    /// What stands at the start and at the finish of the drawing, that at this end, which is bent first, before the other.
-    pub fn first_before<T>(self, [start, finish]: [T; 2]) -> [T; 2] {
-        match self {
-            Self::Start => [start, finish],
-            Self::Finish => [finish, start],
-        }
-    }
-
-    /// The other one.
-    #[must_use]
-    pub const fn other(self) -> Self {
-        match self {
-            Self::Start => Self::Finish,
-            Self::Finish => Self::Start,
-        }
-    }
-
-    /// So many bends as they are drawn, counted from 0, in the order in which they are made where this end is bent
-    /// first.
-    pub fn in_order(self, bends: usize) -> impl DoubleEndedIterator<Item = usize> + ExactSizeIterator {
-        (0..bends).map(move |place| match self {
-            Self::Start => place,
-            Self::Finish => bends - 1 - place,
-        })
-    }
-
-    /// Which way along the tube the clamp lies from the bend that it holds: -1 towards the start of the drawing, 1
-    /// towards its finish.
-    pub(crate) const fn ahead(self) -> f64 {
-        match self {
-            Self::Start => -1.0,
-            Self::Finish => 1.0,
-        }
-    }
-}
+use super::path::Path;
+use super::piece::Piece;
+use super::shop::{Hand, Shop};
+use super::tube::Tube;
 
 /// How a person has chosen to bend the part; what is left open the shop decides.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -123,16 +70,5 @@ impl ToolingChoice {
     /// Goes on as a piece was bent: from its end and to its side.
     pub fn go_on_as(&mut self, piece: &Piece) {
         (self.from, self.hand) = (piece.from, Some(piece.hand));
-    }
-}
-
-impl Path {
-    /// The bend form, with the vertex each bend sits at (empty where the path is held in bend form) and
-    /// the problems of the drawing.
-    pub fn bend_form(&self) -> BendForm {
-        match self {
-            Self::Vertices(path) => path.to_bend_form(),
-            Self::Bends(path) => BendForm { path: path.clone(), vertex_of_bend: Vec::new(), problems: Vec::new() },
-        }
     }
 }

@@ -2,20 +2,11 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use crate::Tube;
-use crate::forming::process::{Limits, SpringbackRecord};
-use crate::layout::grip;
-use crate::material::Material;
-
-/// How much a figure can be trusted. It travels with the figure to screen, paper and JSON.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Basis {
-    /// What the trade commonly does; no source.
-    #[default]
-    CommonPractice,
-    /// Proved or measured in this very shop.
-    Shop,
-}
+use super::basis::Basis;
+use super::limits::Limits;
+use super::material::Material;
+use super::springback::SpringbackRecord;
+use super::tube::Tube;
 
 /// The side to which the machine bends, seen from the chuck looking to the die.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -113,17 +104,6 @@ impl DieSet {
         self.takes(od) && (self.clr - clr).abs() <= Self::SAME_SIZE
     }
 
-    /// The largest angle that has proved itself on so much gripped length: the shop's own figures, and a
-    /// straight line between them (common practice, no source). No more than the longest clamp's.
-    pub fn holds(&self, gripped: Length) -> Angle {
-        grip::held(self, gripped.mm())
-    }
-
-    /// The gripped length that has proved itself for a bend angle; `None` beyond what any clamp has.
-    pub fn grip_needed(&self, angle: Angle) -> Option<Length> {
-        grip::needed_mm(self, angle).map(Length::from_mm)
-    }
-
     /// What the proved angles rest on: between clamps a straight line runs from one to the next, so one that
     /// nobody has proved makes all unsure.
     pub fn grip_basis(&self) -> Basis {
@@ -145,5 +125,23 @@ impl Shop {
     /// The first die set made for this tube and radius.
     pub fn die_for(&self, od: Length, clr: Length) -> Option<&DieSet> {
         self.die_sets.iter().find(|die| die.fits(od, clr))
+    }
+
+    /// The material of that name.
+    pub fn material(&self, name: &str) -> Option<&Material> {
+        self.materials.iter().find(|material| material.is_called(name))
+    }
+
+    /// What the shop knows of a die set in a material.
+    pub fn springback_record(&self, die: &str, material: &str) -> Option<&SpringbackRecord> {
+        self.springback_index(die, material).map(|index| &self.springback[index])
+    }
+
+    /// Where that stands among the shop's records. A material goes by any of its names.
+    pub fn springback_index(&self, die: &str, material: &str) -> Option<usize> {
+        let called = |name: &str| {
+            name.eq_ignore_ascii_case(material) || self.material(material).is_some_and(|known| known.is_called(name))
+        };
+        self.springback.iter().position(|record| record.die == die && called(&record.material))
     }
 }

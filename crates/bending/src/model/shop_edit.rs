@@ -2,9 +2,8 @@
 
 use elbowroom_geometry::Refusal;
 
-use crate::Shop;
-use crate::forming::process::SpringbackRecord;
-use crate::forming::springback::{SpringbackLine, TrialBend};
+use super::shop::Shop;
+use super::springback::{SpringbackLine, SpringbackRecord, TrialBend};
 
 /// A change to what the shop knows of one die set in one material.
 #[derive(Clone, Debug, PartialEq)]

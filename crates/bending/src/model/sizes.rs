@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use crate::forming::ground::Ground;
+use super::ground::Ground;
 
 /// One size of a list.
 #[derive(Clone, Copy, Debug, PartialEq)]

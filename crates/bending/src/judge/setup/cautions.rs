@@ -1,7 +1,8 @@
 //! What to be careful of at the machine and after it. None of it replaces the machine's own instructions.
 
-use super::{Metal, length};
+use super::item::length;
 use crate::Shop;
+use crate::forming::metal::Metal;
 use crate::plan::Plan;
 
 /// One caution.
@@ -49,6 +50,13 @@ pub(super) fn of(plan: &Plan, shop: &Shop) -> Vec<Caution> {
         source: "29 CFR 1910.1000: 50 ppm over 8 hours; local limits may be lower",
     });
     cautions
+}
+
+impl Metal {
+    /// The metal of a plan's tube.
+    fn of_plan(plan: &Plan, shop: &Shop) -> Self {
+        Self::of(&plan.part.tube.material, shop.material(&plan.part.tube.material))
+    }
 }
 
 /// What welding or working this metal gives off.

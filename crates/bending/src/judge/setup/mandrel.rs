@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::{COMMON_PRACTICE, SetupItem};
+use super::item::{COMMON_PRACTICE, SetupItem};
 use crate::Shop;
 use crate::forming::difficulty::{SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
 use crate::forming::mandrel::{self, Advice};

@@ -4,26 +4,24 @@
 //! is unsure and must look so wherever it is shown.
 
 mod cautions;
+mod item;
 mod mandrel;
 
-use elbowroom_geometry::units::{Shown, format_angle};
+use elbowroom_geometry::units::format_angle;
 use elbowroom_geometry::{Angle, Length};
 
-use crate::forming::ground::Ground;
 pub use crate::forming::metal::Metal;
+use crate::model::ground::Ground;
+pub use crate::model::ground::UNSURE_MARK;
 use crate::plan::Plan;
-use crate::{Basis, Hand, Seam, Shop};
+use crate::{Hand, Seam, Shop};
 pub use cautions::Caution;
-
-/// What stands before a figure that rests on theory, common practice or memory.
-pub const UNSURE_MARK: &str = "~";
+pub use item::{COMMON_PRACTICE, SetupItem};
+use item::{common, computed, length, of_shop};
 
 /// What the mark means, for the foot of a sheet.
 pub const UNSURE_LEGEND: &str = "~ rests on theory, common practice or memory, or on trial bends that leave a doubt or are of another wall; your own \
      trial bends and measurements take its place.";
-
-/// What is said where nothing published stands behind a figure.
-pub const COMMON_PRACTICE: &str = "common practice, no source";
 
 /// Springback is theory here: what to do about it.
 pub const TRIAL_ADVICE: &str = "Springback by theory is usually too low: bend two or three trial pieces of this tube on this die, \
@@ -36,19 +34,6 @@ pub const DOUBT_ADVICE: &str = "Springback rests on trial bends in doubt: only o
 /// The trial bends are of another wall: what to do about it.
 pub const WALL_ADVICE: &str = "Springback rests on trial bends of another wall than this tube's, or of one that nobody noted. Note the wall they \
      were bent of, or bend two of this tube at angles far apart and enter what you measured.";
-
-/// One line of the setup list.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SetupItem {
-    /// What it is about, such as `Mandrel nose`.
-    pub what: &'static str,
-    /// What to set or take, a short sentence or a figure with its unit.
-    pub value: String,
-    /// Where it comes from.
-    pub source: String,
-    /// Whether it rests on common practice, theory or memory.
-    pub unsure: bool,
-}
 
 /// The setup list of a plan.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,32 +78,6 @@ impl Setup {
     pub fn unsure(&self) -> bool {
         self.items.iter().any(|item| item.unsure)
     }
-}
-
-impl Metal {
-    /// The metal of a plan's tube.
-    fn of_plan(plan: &Plan, shop: &Shop) -> Self {
-        Self::of(&plan.part.tube.material, shop.material(&plan.part.tube.material))
-    }
-}
-
-/// A line that nothing published stands behind.
-fn common(what: &'static str, value: impl Into<String>) -> SetupItem {
-    SetupItem { what, value: value.into(), source: COMMON_PRACTICE.into(), unsure: true }
-}
-
-/// A line that follows from the drawing and the shop.
-fn computed(what: &'static str, value: String, source: impl Into<String>) -> SetupItem {
-    SetupItem { what, value, source: source.into(), unsure: false }
-}
-
-/// A line that rests on a figure of the shop.
-fn of_shop(what: &'static str, value: String, basis: Basis) -> SetupItem {
-    let source = match basis {
-        Basis::CommonPractice => "shop file: common practice, no source",
-        Basis::Shop => "proved in this shop",
-    };
-    SetupItem { what, value, source: source.into(), unsure: basis.unsure() }
 }
 
 fn tube(plan: &Plan) -> SetupItem {
@@ -298,18 +257,13 @@ fn trims(plan: &Plan) -> Option<SetupItem> {
     })
 }
 
-/// A length in the unit that the part shows.
-fn length(plan: &Plan, length: Length) -> Shown {
-    plan.part.units.shown(length.mm())
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
-    use crate::Part;
     use crate::plan::plan;
     use crate::specimen::{self, row, row_at};
+    use crate::{Basis, Part};
 
     fn setup(part: &Part, shop: &Shop) -> Setup {
         Setup::of(&plan(part, shop).unwrap(), shop)

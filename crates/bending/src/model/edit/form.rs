@@ -1,8 +1,9 @@
 //! Holding a path in its other form.
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
 use super::vertices::as_rows;
-use super::{Changed, EditRefusal};
-use crate::Path;
+use crate::model::path::Path;
 
 /// The path in its other form: each bend is the vertex that it sits at.
 pub(super) fn changed(path: &Path) -> Result<Changed, EditRefusal> {

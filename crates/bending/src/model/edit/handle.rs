@@ -2,10 +2,11 @@
 
 use elbowroom_geometry::{HandleId, Point3, drag_handle};
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
 use super::rows::drawn;
 use super::vertices::{as_rows, change};
-use super::{Changed, EditRefusal};
-use crate::Path;
+use crate::model::path::Path;
 
 /// The path with a handle moved to a point.
 ///

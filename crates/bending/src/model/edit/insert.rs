@@ -2,9 +2,10 @@
 
 use elbowroom_geometry::{Angle, BendPath, BendRow, Centreline, Length, Point3};
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
 use super::vertices::{Vertices, change};
-use super::{Changed, EditRefusal};
-use crate::Path;
+use crate::model::path::Path;
 
 /// A point this near to the straight lies on it, mm: a nanometre.
 const ON_LINE_MM: f64 = 1e-6;

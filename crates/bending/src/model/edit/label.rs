@@ -2,8 +2,9 @@
 
 use elbowroom_geometry::{Angle, HandleId, Length};
 
-use super::{Edit, NodeId, Numbering, counted};
-use crate::{End, Hand, Part, Path};
+use super::Edit;
+use super::refusal::counted;
+use crate::{End, Hand, NodeId, Numbering, Part, Path};
 
 impl Edit {
     /// What undo and redo call it, such as `move vertex 3` or `set angle of bend 2 to 45.0°`, when it is made

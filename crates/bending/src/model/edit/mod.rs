@@ -1,10 +1,12 @@
 //! Every change to a part, as a value: applied by the workbench, offered as a cure by the checks.
 
+mod changed;
 mod form;
 mod handle;
 mod insert;
 mod label;
 mod radius;
+mod refusal;
 mod remove;
 mod rotation;
 mod rows;
@@ -13,17 +15,20 @@ mod start;
 mod straight;
 mod vertices;
 
-use super::text::{harmless, harmless_lines};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendRow, HandleId, LARGEST_MM, Length, Point3, Refusal, Told};
-use thiserror::Error;
 
-use super::nodes::{NodeId, Numbering, places};
-use crate::first_off::piece::Piece;
-use crate::{End, Hand, Part, Path, Tube};
-
-/// A straight counted from 0: straight k lies before bend k, the last one is the tail.
-pub type StraightIndex = usize;
+use super::end::End;
+use super::nodes::NodeId;
+use super::numbering::Numbering;
+use super::part::Part;
+use super::path::Path;
+use super::piece::Piece;
+use super::shop::Hand;
+use super::text::{harmless, harmless_lines};
+use super::tube::Tube;
+use changed::Changed;
+pub use refusal::{EditRefusal, StraightIndex};
 
 /// A change to a part. Bends, straights and vertices go by their ids, so that an edit made against one state of
 /// the part means the same bend in another; a straight goes by the bend that it lies before, or the finish.
@@ -88,35 +93,6 @@ pub enum Edit {
     SwapEnds,
     /// Several edits as one step, under one label.
     Together(String, Vec<Edit>),
-}
-
-/// Why an edit could not be applied. The part stays as it was.
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum EditRefusal {
-    /// A number was turned away.
-    #[error(transparent)]
-    Number(#[from] Refusal),
-    /// The edit names something the part does not have.
-    #[error("there is no {what}; the part has {has}")]
-    NoSuch {
-        /// What was named, such as `bend 7`.
-        what: String,
-        /// What there is, such as `4 bends`.
-        has: String,
-    },
-    /// A straight between two vertices would vanish.
-    #[error("{}", vertices_meet(*.straight, *.wanted, *.least, LengthUnit::Millimetre))]
-    VerticesMeet {
-        /// The straight, counted from 0.
-        straight: StraightIndex,
-        /// What it was to become.
-        wanted: Length,
-        /// What it must be more than.
-        least: Length,
-    },
-    /// The change cannot be made for a reason of its own.
-    #[error("{0}")]
-    Impossible(String),
 }
 
 impl Edit {
@@ -208,7 +184,7 @@ impl Edit {
             | Self::RemoveVertices(..) => Some(self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?),
         };
         if let Some(changed) = changed {
-            part.nodes = part.nodes.after(places(&part.path), &changed.from);
+            part.nodes = part.nodes.after(part.path.places(), &changed.from);
             part.path = changed.path;
         }
         Ok(())
@@ -273,23 +249,9 @@ impl Edit {
     }
 }
 
-/// A path after an edit.
-struct Changed {
-    path: Path,
-    /// For each of its places, which one it was in the path before; `None` for a new one.
-    from: Vec<Option<usize>>,
-}
-
-impl Changed {
-    /// A path whose places are all those of before.
-    fn in_place(path: Path) -> Self {
-        Self { from: (0..places(&path)).map(Some).collect(), path }
-    }
-}
-
 /// Another path in place of one: its ends are the ends.
 fn replaced(before: &Path, after: &Path) -> Changed {
-    let (old, new) = (places(before), places(after));
+    let (old, new) = (before.places(), after.places());
     let from = (0..new).map(|place| match place {
         0 => old.checked_sub(1).map(|_| 0),
         last if last + 1 == new => old.checked_sub(1),
@@ -342,49 +304,9 @@ fn set_stock(part: &mut Part, end: End, length: Length) -> Result<(), EditRefusa
     Ok(())
 }
 
-fn vertices_meet(straight: StraightIndex, wanted: Length, least: Length, unit: LengthUnit) -> String {
-    let (number, wanted, least) = (straight + 1, unit.shown(wanted.mm()), unit.shown(least.mm()));
-    format!("straight {number} cannot become {wanted}: its two vertices would meet; it must be more than {least}")
-}
-
-impl EditRefusal {
-    /// The refusal with its lengths in the unit that the part shows.
-    pub fn said(&self, unit: LengthUnit) -> String {
-        match self {
-            Self::Number(refusal) => refusal.said(unit),
-            Self::VerticesMeet { straight, wanted, least } => vertices_meet(*straight, *wanted, *least, unit),
-            Self::NoSuch { .. } | Self::Impossible(_) => self.to_string(),
-        }
-    }
-
-    /// Says that what was named by its id is not there.
-    fn gone(what: &str, count: usize, one: &str, many: &str) -> Self {
-        Self::NoSuch { what: what.into(), has: counted(count, one, many) }
-    }
-
-    /// Says that there is no bend `index`, counted from 0, among so many.
-    pub(crate) fn no_bend(index: usize, bends: usize) -> Self {
-        Self::NoSuch { what: format!("bend {}", index + 1), has: counted(bends, "bend", "bends") }
-    }
-
-    /// Says that there is no straight `index`, counted from 0, among so many.
-    pub(crate) fn no_straight(index: usize, straights: usize) -> Self {
-        Self::NoSuch { what: format!("straight {}", index + 1), has: counted(straights, "straight", "straights") }
-    }
-
-    /// Says that there is no vertex `index`, counted from 0, among so many.
-    pub(crate) fn no_vertex(index: usize, vertices: usize) -> Self {
-        Self::NoSuch { what: format!("vertex {}", index + 1), has: counted(vertices, "vertex", "vertices") }
-    }
-}
-
-fn counted(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
-}
-
 /// Turns a part round: what was the tail leads, with its stock and its seam.
 fn turn(part: &mut Part) {
-    let count = places(&part.path);
+    let count = part.path.places();
     let from: Vec<Option<usize>> = (0..count).rev().map(Some).collect();
     part.nodes = part.nodes.after(count, &from);
     part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));

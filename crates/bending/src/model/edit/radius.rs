@@ -2,9 +2,11 @@
 
 use elbowroom_geometry::Length;
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
+use super::rows;
 use super::vertices::Vertices;
-use super::{Changed, EditRefusal, rows};
-use crate::Path;
+use crate::model::path::Path;
 
 /// Sets the radius of one bend.
 pub(super) fn set(path: &Path, bend: usize, clr: Length) -> Result<Changed, EditRefusal> {

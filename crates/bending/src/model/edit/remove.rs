@@ -2,8 +2,10 @@
 
 use elbowroom_geometry::{BendPath, Length};
 
-use super::{Changed, EditRefusal, vertices};
-use crate::Path;
+use super::changed::Changed;
+use super::refusal::EditRefusal;
+use super::vertices;
+use crate::model::path::Path;
 
 /// Removes bends, each once however often it is named.
 pub(super) fn bends(path: &Path, bends: &[usize]) -> Result<Changed, EditRefusal> {

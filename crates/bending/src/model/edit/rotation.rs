@@ -3,9 +3,11 @@
 use elbowroom_geometry::{Angle, Refusal, VertexPath};
 use nalgebra::{Rotation3, Unit};
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
+use super::rows;
 use super::vertices::Vertices;
-use super::{Changed, EditRefusal, rows};
-use crate::Path;
+use crate::model::path::Path;
 
 /// Sets the rotation before a bend; everything beyond turns along. For the first bend, which has none,
 /// it turns the whole part about its first leg.

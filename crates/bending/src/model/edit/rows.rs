@@ -2,9 +2,10 @@
 
 use elbowroom_geometry::{BendPath, BendRow, HANDLE_LIMIT};
 
+use super::changed::Changed;
+use super::refusal::EditRefusal;
 use super::vertices::{as_rows, through};
-use super::{Changed, EditRefusal};
-use crate::Path;
+use crate::model::path::Path;
 
 /// Rows while they are being changed.
 pub(super) struct Rows {

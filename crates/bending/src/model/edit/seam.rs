@@ -2,14 +2,13 @@
 
 use elbowroom_geometry::{Angle, Refusal};
 
-use crate::Path;
-use crate::layout::ahead::is_bend;
-use crate::seam::SeamLay;
+use crate::model::nearly::is_bend;
+use crate::model::path::Path;
 
 /// A clock position brought into (-180°, 180°].
 pub(super) fn guarded(start: Angle) -> Result<Angle, Refusal> {
     if start.is_finite() {
-        return Ok(SeamLay::from_start(start, &[]).start.storable());
+        return Ok(start.within_half_turn().storable());
     }
     Err(Refusal::new("the seam's clock position", start.degrees().to_string(), "a number of degrees"))
 }
@@ -23,5 +22,5 @@ pub(super) fn turned(path: &Path, start: Angle) -> Angle {
     let (first, last) = (rows.iter().position(is_bend), rows.iter().rposition(is_bend));
     let between = first.zip(last).map_or(&[][..], |(first, last)| &rows[first + 1..=last]);
     let at_last_bend = between.iter().fold(start, |at, row| at + row.rotation);
-    SeamLay::from_start(-at_last_bend, &[]).start.storable()
+    (-at_last_bend).within_half_turn().storable()
 }

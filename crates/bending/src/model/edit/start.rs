@@ -2,9 +2,9 @@
 
 use elbowroom_geometry::{BendPath, Frame, Point3};
 
-use super::EditRefusal;
+use super::refusal::EditRefusal;
 use super::vertices::Vertices;
-use crate::Path;
+use crate::model::path::Path;
 
 /// The path moved so that its lead end lies at a point.
 pub(super) fn moved(path: &Path, to: Point3<f64>) -> Result<Path, EditRefusal> {

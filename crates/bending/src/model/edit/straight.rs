@@ -2,9 +2,9 @@
 
 use elbowroom_geometry::{BendPath, LARGEST_MM, Length, Point3, Refusal, VertexPath};
 
-use super::EditRefusal;
+use super::refusal::EditRefusal;
 use super::vertices::Vertices;
-use crate::Path;
+use crate::model::path::Path;
 
 /// Vertices nearer than this are one, mm: a nanometre, as where vertices become bends.
 const COINCIDENT_MM: f64 = 1e-6;

@@ -2,8 +2,9 @@
 
 use elbowroom_geometry::{BendPath, BendRow, Length, Point3, VertexPath};
 
-use super::{Changed, EditRefusal};
-use crate::Path;
+use super::changed::Changed;
+use super::refusal::EditRefusal;
+use crate::model::path::Path;
 
 /// Vertices and radii while they are being changed.
 pub(super) struct Vertices {

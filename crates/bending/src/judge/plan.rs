@@ -5,11 +5,12 @@ use std::collections::HashMap;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 use thiserror::Error;
 
+use super::solved::{Solved, solve};
 use crate::forming::ground::Ground;
 use crate::forming::process::Springback;
 use crate::program::{Forming, Program, program};
 use crate::seam::SeamLay;
-use crate::{End, Finding, Hand, Part, Shop, Solved, Words};
+use crate::{End, Finding, Hand, Part, Shop, Words};
 
 /// A part planned for bending, from the end and to the side that it holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -112,7 +113,7 @@ pub fn bends_only(path: &BendPath, is_bent: impl Fn(usize) -> bool) -> Result<(B
 /// # Errors
 /// Says which bend has no tooling, or why the drawing makes no tube.
 pub fn plan(part: &Part, shop: &Shop) -> Result<Plan, PlanRefusal> {
-    Plan::of(part, shop, &crate::solve(part, shop))
+    Plan::of(part, shop, &solve(part, shop))
 }
 
 impl Plan {

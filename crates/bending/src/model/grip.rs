@@ -3,10 +3,23 @@
 
 use std::cmp::Ordering;
 
-use elbowroom_geometry::Angle;
+use elbowroom_geometry::{Angle, Length};
 
-use crate::DieSet;
-use crate::checks::SAME_RAD;
+use super::nearly::SAME_RAD;
+use super::shop::DieSet;
+
+impl DieSet {
+    /// The largest angle that has proved itself on so much gripped length: the shop's own figures, and a
+    /// straight line between them (common practice, no source). No more than the longest clamp's.
+    pub fn holds(&self, gripped: Length) -> Angle {
+        held(self, gripped.mm())
+    }
+
+    /// The gripped length that has proved itself for a bend angle; `None` beyond what any clamp has.
+    pub fn grip_needed(&self, angle: Angle) -> Option<Length> {
+        needed_mm(self, angle).map(Length::from_mm)
+    }
+}
 
 /// A clamp of a die set as what it has proved: its length, mm, and the angle, radians.
 type Proved = (f64, f64);
@@ -54,7 +67,6 @@ pub(crate) fn held(die: &DieSet, gripped_mm: f64) -> Angle {
 
 #[cfg(test)]
 mod tests {
-    use elbowroom_geometry::Length;
     use proptest::prelude::*;
 
     use super::*;

@@ -1,9 +1,10 @@
 //! What a figure rests on, in one word for screen, paper and JSON.
 
-use super::springback::SpringbackBasis;
-use super::wall::WallRule;
-use crate::Basis;
-use crate::material::Certainty;
+use super::basis::Basis;
+use super::material::Certainty;
+
+/// What stands before a figure that rests on theory, common practice or memory.
+pub const UNSURE_MARK: &str = "~";
 
 /// What a figure rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -76,30 +77,11 @@ impl From<Certainty> for Ground {
     }
 }
 
-impl From<SpringbackBasis> for Ground {
-    fn from(basis: SpringbackBasis) -> Self {
-        match basis {
-            SpringbackBasis::Theory => Self::Theory,
-            SpringbackBasis::DoubtfulTrials => Self::DoubtfulTrials,
-            SpringbackBasis::OtherWall => Self::OtherWall,
-            SpringbackBasis::Trials | SpringbackBasis::Shop => Self::Shop,
-        }
-    }
-}
-
-impl From<WallRule> for Ground {
-    fn from(rule: WallRule) -> Self {
-        match rule {
-            WallRule::TubeExchanger | WallRule::PowerPiping => Self::Published,
-            WallRule::RadiusRatio => Self::CommonPractice,
-            WallRule::FreeHoop => Self::Memory,
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::forming::springback::SpringbackBasis;
+    use crate::forming::wall::WallRule;
 
     #[test]
     fn a_mark_of_doubt_agrees_with_what_is_marked() {
