@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use elbowroom_bending::first_off::job::Job;
+use elbowroom_bending::first_off::job::{Job, design};
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::first_off::points::{Layout, path_of};
 use elbowroom_bending::first_off::{BentFigure, MeasurementDoubt, Tolerance};
@@ -147,18 +147,21 @@ fn doubt(plan: &Plan, measurement: Measurement) -> Option<MeasurementDoubt> {
     doubt
 }
 
-#[test]
-fn what_a_machine_plausibly_strays_is_never_doubted() {
-    let mut drawn = Drawn(0x9E37_79B9_7F4A_7C15);
+/// Other parts, machines and slips for each of these. It held on forty others as well; try some after a change to what is
+/// plausible.
+const SEEDS: [u64; 4] = [0x9E37_79B9_7F4A_7C15, 0x2545_F491_4F6C_DD1D, 7, 1_000_003];
+
+fn machines_are_not_doubted(seed: u64) {
+    let mut drawn = Drawn(seed);
     for case in 0..500 {
         let plan = drawn.part();
         let bent = drawn.bent(&plan);
         let bends = plan.program.steps.len();
         let points = doubt(&plan, Measurement::Points(bent.measured_points(&mut drawn)));
-        assert_eq!(points, None, "case {case}, {bends} bends, by points");
+        assert_eq!(points, None, "seed {seed}, case {case}, {bends} bends, by points");
         let (rows, tail) = bent.measured_rows(&mut drawn);
         let rows = doubt(&plan, Measurement::Rows(rows, tail));
-        assert_eq!(rows, None, "case {case}, {bends} bends, by rows");
+        assert_eq!(rows, None, "seed {seed}, case {case}, {bends} bends, by rows");
     }
 }
 
@@ -168,6 +171,8 @@ struct Tally {
     drawn: usize,
     doubted: usize,
     named: usize,
+    /// Named, and nothing else beside it.
+    alone: usize,
     false_claims: usize,
 }
 
@@ -180,6 +185,7 @@ impl Tallies {
         tally.drawn += 1;
         tally.doubted += usize::from(told.is_some());
         tally.named += usize::from(named);
+        tally.alone += usize::from(named && told.is_some_and(|told| told.candidates().len() == 1));
         let claims = told.is_some_and(|told| {
             !matches!(
                 told,
@@ -194,39 +200,82 @@ impl Tallies {
             drawn: sum.drawn + tally.drawn,
             doubted: sum.doubted + tally.doubted,
             named: sum.named + tally.named,
+            alone: sum.alone + tally.alone,
             false_claims: sum.false_claims + tally.false_claims,
         })
     }
 
-    fn check(&self) {
+    fn lines(&self) -> String {
+        self.0.iter().map(|(kind, tally)| format!("  {kind}: {tally:?}\n")).collect()
+    }
+
+    /// Slips that a machine may stray as well are doubted or not; what is claimed of them must hold.
+    fn check_small(&self, seed: u64) {
+        let small = self.sum();
+        let holds = small.drawn > 20 && small.false_claims * 20 <= small.drawn;
+        assert!(holds, "seed {seed}, of slips too small to tell: {small:?}\n{}", self.lines());
+    }
+
+    /// All are doubted, and what is named holds the slip. Where more than one thing explains it, as on a part of one
+    /// bend, whose two lengths and one angle any of its three points can explain, each is named.
+    fn check(&self, seed: u64) {
         let sum = self.sum();
-        let all: String = self.0.iter().map(|(kind, tally)| format!("  {kind}: {tally:?}\n")).collect();
-        let share = sum.named as f64 / sum.drawn as f64;
-        assert!(sum.doubted == sum.drawn && share >= 0.95, "named {:.1} %, {sum:?}\n{all}", share * 100.0);
+        let share = |count: usize| count as f64 / sum.drawn as f64;
+        let holds = sum.drawn > 400 && sum.doubted == sum.drawn && share(sum.named) >= 0.98 && share(sum.alone) >= 0.8;
+        assert!(holds, "seed {seed}: {sum:?}\n{}", self.lines());
     }
 }
 
-/// What a slip makes of the figures: whether some straight is off by 30 mm or some angle or rotation by 10°. (The end of
-/// a long leg that lies 30 mm aside is a degree or two of its bend, which any machine may stray.)
-fn changes_figures(right: &BendPath, slipped: Option<&BendPath>, from: End) -> bool {
-    let Some(slipped) = slipped else { return true };
-    let turned = |angle: Angle| {
-        let degrees = angle.degrees().rem_euclid(360.0);
-        degrees.min(360.0 - degrees)
-    };
-    let mut pairs = right.rows().iter().zip(slipped.rows()).enumerate();
-    let arcs: f64 = right.rows().iter().map(|row| row.arc_mm()).sum();
-    pairs.any(|(index, (right, slipped))| {
-        let last = if index == 0 && from == End::Finish { 0.06 * arcs } else { 0.0 };
-        (right.straight - slipped.straight).abs().mm() >= 29.0 + last
-            || (right.angle - slipped.angle).abs().degrees() >= 10.0
-            || (index > 0 && turned(right.rotation - slipped.rotation) >= 10.0)
-    }) || (right.tail() - slipped.tail()).abs().mm() >= 29.0 + if from == End::Start { 0.06 * arcs } else { 0.0 }
+/// The lengths and angles by which figures lie further from others.
+struct Further {
+    straight_mm: f64,
+    rotation: Angle,
+    /// By how much wider a bend of an angle is, and by how much less wide.
+    angle: fn(Angle) -> [Angle; 2],
 }
 
-#[test]
-fn one_wrong_point_is_doubted_and_named() {
-    let mut drawn = Drawn(0x2545_F491_4F6C_DD1D);
+/// What is no small slip. (The end of a long leg that lies 30 mm aside is a degree or two of its bend, which any machine
+/// may stray.)
+const A_SLIP: Further =
+    Further { straight_mm: 29.0, rotation: Angle::from_degrees(9.9), angle: |_| [Angle::from_degrees(9.9); 2] };
+/// What no machine strays from its settings: where a slip lands nearer to them than this, nothing tells it from the piece
+/// of a machine that strayed so. Bends open by up to 3° and 6 % more than theory says.
+const NO_MACHINE: Further = Further {
+    straight_mm: 25.0,
+    rotation: Angle::from_degrees(9.0),
+    angle: |set| {
+        [Angle::from_degrees(9.0), (Angle::from_degrees(3.0) + set * 0.06).max(Angle::from_degrees(6.5)) * 1.4]
+    },
+};
+
+/// Whether some figure lies so much further. At the end that was bent last comes out what bends took up otherwise.
+fn any_further(is: &BendPath, than: &BendPath, from: End, by: &Further) -> bool {
+    let turned = |angle: Angle| {
+        let degrees = angle.degrees().rem_euclid(360.0);
+        Angle::from_degrees(degrees.min(360.0 - degrees))
+    };
+    let arcs: f64 = than.rows().iter().map(|row| row.arc_mm()).sum();
+    let last = |end: End| if from == end { 0.0 } else { 0.06 * arcs };
+    let mut pairs = is.rows().iter().zip(than.rows()).enumerate();
+    pairs.any(|(index, (is, than))| {
+        let straight_mm = by.straight_mm + if index == 0 { last(End::Start) } else { 0.0 };
+        let [wider, less] = (by.angle)(than.angle);
+        (is.straight - than.straight).abs().mm() >= straight_mm
+            || is.angle - than.angle >= wider
+            || than.angle - is.angle >= less
+            || (index > 0 && turned(is.rotation - than.rotation) >= by.rotation)
+    }) || (is.tail() - than.tail()).abs().mm() >= by.straight_mm + last(End::Finish)
+}
+
+/// Whether a slip makes something of the figures that no machine does. What makes no tube does.
+fn is_told(plan: &Plan, right: &BendPath, slipped: Option<&BendPath>) -> bool {
+    slipped.is_none_or(|slipped| {
+        any_further(slipped, right, plan.from, &A_SLIP) && any_further(slipped, &design(plan), plan.from, &NO_MACHINE)
+    })
+}
+
+fn wrong_points(seed: u64) {
+    let mut drawn = Drawn(seed);
     let mut tallies = Tallies::default();
     let mut others = Tallies::default();
     for _ in 0..700 {
@@ -254,23 +303,21 @@ fn one_wrong_point_is_doubted_and_named() {
         }
         let layout = Layout::usual(bent_angles(&plan));
         let radius = |bend: usize, _: Angle| bent.path.rows()[bend].clr;
-        let changed = changes_figures(
-            &path_of(&right, &layout, radius).unwrap(),
-            path_of(&slipped, &layout, radius).as_ref(),
-            plan.from,
-        );
+        let changed =
+            is_told(&plan, &path_of(&right, &layout, radius).unwrap(), path_of(&slipped, &layout, radius).as_ref());
         let told = doubt(&plan, Measurement::Points(slipped));
-        let named = match &told {
-            Some(MeasurementDoubt::Point(wrong)) => {
+        let names = |told: &MeasurementDoubt| match told {
+            MeasurementDoubt::Point(wrong) => {
                 kind != "exchanged" && wrong.point == point && wrong.axis.is_none_or(|(at, ..)| at == axis)
             }
-            Some(MeasurementDoubt::Swapped(first, second)) => {
+            MeasurementDoubt::Swapped(first, second) => {
                 kind == "exchanged" && (*first, *second) == (point.min(other), point.max(other))
             }
             // Two points, or three and two of them exchanged, are the same list from the other end.
-            Some(MeasurementDoubt::FromTheOtherEnd) => kind == "exchanged" && count == 3,
+            MeasurementDoubt::FromTheOtherEnd => kind == "exchanged" && count == 3,
             _ => false,
         };
+        let named = told.as_ref().is_some_and(|told| told.candidates().iter().any(names));
         let place = if point == 0 || point + 1 == count { "an end" } else { "a bend" };
         if changed { &mut tallies } else { &mut others }.count(
             &format!("{kind} of {place}, {} bends", plan.program.steps.len()),
@@ -278,9 +325,8 @@ fn one_wrong_point_is_doubted_and_named() {
             named,
         );
     }
-    let small = others.sum();
-    assert!(small.drawn > 40 && small.false_claims * 20 <= small.drawn, "of slips too small to tell: {small:?}");
-    tallies.check();
+    others.check_small(seed);
+    tallies.check(seed);
 }
 
 fn bent_angles(plan: &Plan) -> Vec<Angle> {
@@ -291,14 +337,15 @@ fn bent_angles(plan: &Plan) -> Vec<Angle> {
     angles
 }
 
-#[test]
-fn one_wrong_figure_of_a_row_is_doubted_and_named() {
-    let mut drawn = Drawn(0x9E37_79B9_7F4A_7C15);
+fn wrong_rows(seed: u64) {
+    let mut drawn = Drawn(seed);
     let mut tallies = Tallies::default();
+    let mut others = Tallies::default();
     for _ in 0..900 {
         let plan = drawn.part();
         let bent = drawn.bent(&plan);
         let (mut rows, tail) = bent.measured_rows(&mut drawn);
+        let all_right = rows.clone();
         let row = drawn.below(rows.len());
         let right = rows[row];
         let kind = drawn.of(&["straight", "angle", "rotation", "sign of rotation", "exchanged"]);
@@ -322,20 +369,14 @@ fn one_wrong_figure_of_a_row_is_doubted_and_named() {
             }
         }
         let now = rows[row];
-        let slip = |a: Angle| {
-            let degrees = a.degrees().rem_euclid(360.0);
-            degrees.min(360.0 - degrees)
-        };
-        // At the end that was bent last comes out what bends took up otherwise.
-        let arcs: f64 = bent.path.rows().iter().map(|row| row.arc_mm()).sum();
-        let last = if plan.from == End::Finish { 0.06 * arcs } else { 0.0 };
-        let large = (now.straight - right.straight).abs().mm()
-            >= 29.9 + if row == 0 || other == 0 { last } else { 0.0 }
-            || slip(now.angle - right.angle) >= 9.9
-            || (row > 0 && other > 0 && slip(now.rotation - right.rotation) >= 9.9);
-        if !large || now.angle.degrees() < 2.0 || now.angle.degrees() > 200.0 {
+        if now.angle.degrees() < 2.0 || now.angle.degrees() > 200.0 {
             continue;
         }
+        let path_of = |rows: &[MeasuredRow]| {
+            let row = |row: &MeasuredRow| specimen::row(row.straight.mm(), row.rotation.degrees(), row.angle.degrees());
+            BendPath::new(*bent.path.start(), rows.iter().map(row).collect(), tail).unwrap()
+        };
+        let changed = is_told(&plan, &path_of(&all_right), Some(&path_of(&rows)));
         let told = doubt(&plan, Measurement::Rows(rows, tail));
         let figure = match kind {
             "straight" => BentFigure::Straight(row),
@@ -343,23 +384,40 @@ fn one_wrong_figure_of_a_row_is_doubted_and_named() {
             _ => BentFigure::Rotation(row),
         };
         let count = plan.program.steps.len();
-        let named = match &told {
-            Some(MeasurementDoubt::Row(wrong)) => kind != "exchanged" && wrong.figure == figure,
-            Some(MeasurementDoubt::SwappedRows(first, second)) => {
+        let names = |told: &MeasurementDoubt| match told {
+            MeasurementDoubt::Row(wrong) => kind != "exchanged" && wrong.figure == figure,
+            MeasurementDoubt::SwappedRows(first, second) => {
                 kind == "exchanged" && (*first, *second) == (row.min(other), row.max(other))
-            }
-            // Where no other rotation has a sign, the mirror image is the same thing.
-            Some(MeasurementDoubt::Mirrored) => {
-                let mut others = bent.path.rows().iter().enumerate().filter(|(index, _)| *index > 0 && *index != row);
-                kind == "sign of rotation" && others.all(|(_, row)| slip(row.rotation + row.rotation) < 6.0)
             }
             _ => false,
         };
-        tallies.count(
+        let named = told.as_ref().is_some_and(|told| told.candidates().iter().any(names));
+        if changed { &mut tallies } else { &mut others }.count(
             &format!("{kind}, {} bends", if count > 3 { "more" } else { ["", "1", "2", "3"][count] }),
             told.as_ref(),
             named,
         );
     }
-    tallies.check();
+    others.check_small(seed);
+    tallies.check(seed);
+}
+
+/// Runs a test on every one of [`SEEDS`].
+fn on_each(test: fn(u64)) {
+    SEEDS.into_iter().for_each(test);
+}
+
+#[test]
+fn what_a_machine_plausibly_strays_is_never_doubted() {
+    on_each(machines_are_not_doubted);
+}
+
+#[test]
+fn one_wrong_point_is_doubted_and_named() {
+    on_each(wrong_points);
+}
+
+#[test]
+fn one_wrong_figure_of_a_row_is_doubted_and_named() {
+    on_each(wrong_rows);
 }

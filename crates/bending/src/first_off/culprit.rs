@@ -16,11 +16,17 @@ const FOR_EACH_NUMBER: f64 = 4.0;
 const STILL_USUAL: f64 = 4.5;
 /// An explanation of the whole list is believed as well where it leaves less than this share.
 const BELIEVED_OF_ALL: f64 = 0.1;
+/// Explanations that lie no further from the best one than this, in squares of the usual stray, are as good as it.
+const AS_GOOD: f64 = 16.0;
+/// So many of them are told at most.
+const MOST_TOLD: usize = 4;
 /// Where no figure strays further than this, in times its usual stray, nothing asks for an explanation.
 const UNSUSPICIOUS: f64 = 3.0;
 /// How many points or rows are suspected of a long part; of a part of so many at most each is.
 const SUSPECTS: usize = 24;
 const ALL_SUSPECTED: usize = 60;
+/// Up to so many points, one may fit in several places.
+const FEW_POINTS: usize = 6;
 /// How many points on either side tell where one should lie.
 const NEIGHBOURS: usize = 3;
 
@@ -65,10 +71,10 @@ fn told(doubt: Unexplained, design: &[Point3<f64>], measured: &[Point3<f64>]) ->
     }
 }
 
-/// Explanations tried so far, the best of them kept.
+/// Explanations tried so far, the best of them and those as good as it kept.
 struct Trial<'a> {
     plausible: &'a Plausible<'a>,
-    best: Option<(f64, MeasurementDoubt)>,
+    kept: Vec<(f64, MeasurementDoubt)>,
     before: f64,
 }
 
@@ -86,23 +92,38 @@ impl Trial<'_> {
         let cost: f64 = residuals.iter().map(|residual| residual * residual).sum();
         let score = cost + FOR_EACH_NUMBER * numbers as f64;
         // Written so that what is no number is no explanation.
-        let better = self.best.as_ref().is_none_or(|(best, _)| score < *best) && score.is_finite();
+        let good = score.is_finite() && score < self.best() + AS_GOOD;
+        // To exchange what is alike, or to mirror what is flat, explains nothing.
+        let says_something = numbers > 0 || score + FOR_EACH_NUMBER < self.before;
         let usual = residuals.iter().all(|residual| residual.abs() <= STILL_USUAL);
-        if better && (usual || (of_all && cost < BELIEVED_OF_ALL * self.before)) {
-            self.best = Some((score, doubt()));
+        if good && says_something && (usual || (of_all && cost < BELIEVED_OF_ALL * self.before)) {
+            self.kept.push((score, doubt()));
         }
     }
 
-    /// The best of them, where it explains something that asks for it.
-    fn outcome(self, measured: Option<&BendPath>) -> Result<(), Unexplained> {
+    fn best(&self) -> f64 {
+        self.kept.iter().map(|(score, _)| *score).fold(f64::INFINITY, f64::min)
+    }
+
+    /// The best of them, where it explains something that asks for it, and those that explain it as well.
+    fn outcome(mut self, measured: Option<&BendPath>) -> Result<(), Unexplained> {
         let beyond = measured.and_then(|path| self.plausible.beyond(path));
-        match (self.best, beyond) {
-            (Some((score, doubt)), beyond) if beyond.is_some() || self.before - score > TAKEN_OFF => {
-                Err(Unexplained::No(doubt))
+        let best = self.best();
+        if !self.kept.is_empty() && (beyond.is_some() || self.before - best > TAKEN_OFF) {
+            self.kept.sort_by(|a, b| a.0.total_cmp(&b.0));
+            let mut told: Vec<MeasurementDoubt> = Vec::new();
+            for (score, doubt) in self.kept {
+                if score < best + AS_GOOD && !told.iter().any(|other| other.is_of_the_same(&doubt)) {
+                    told.push(doubt);
+                }
             }
-            (_, Some(beyond)) => Err(Unexplained::Beyond(beyond)),
-            _ if measured.is_none() => Err(Unexplained::No(MeasurementDoubt::NoTube)),
-            _ => Ok(()),
+            told.truncate(MOST_TOLD);
+            return Err(Unexplained::No(MeasurementDoubt::any_of(told)));
+        }
+        match beyond {
+            Some(beyond) => Err(Unexplained::Beyond(beyond)),
+            None if measured.is_none() => Err(Unexplained::No(MeasurementDoubt::NoTube)),
+            None => Ok(()),
         }
     }
 }
@@ -145,7 +166,7 @@ fn of_points(
         return Ok(());
     }
     let before = path.as_ref().map_or(f64::INFINITY, |path| plausible.cost(path));
-    let mut trial = Trial { plausible, best: None, before };
+    let mut trial = Trial { plausible, kept: Vec::new(), before };
     let mirrored: Vec<_> = measured.iter().map(|point| Point3::new(point.x, point.y, -point.z)).collect();
     trial.consider(tube(&mirrored).as_ref(), 0, true, || MeasurementDoubt::Mirrored);
     let mut tried = measured.to_vec();
@@ -206,7 +227,7 @@ fn moved(
 }
 
 /// Tries whether a point is wrong, and one coordinate of it: slips are made in one. More than one that would explain it
-/// leave open which, as on a part in one plane.
+/// ([`AS_GOOD`]) leave open which, as on a part in one plane.
 fn consider_point(
     trial: &mut Trial,
     design: &[Point3<f64>],
@@ -214,20 +235,23 @@ fn consider_point(
     tube: &dyn Fn(&[Point3<f64>]) -> Option<BendPath>,
     point: usize,
 ) {
-    /// A coordinate explains a point as well as another, or as all three do, where it leaves no more than this beyond.
-    const AS_GOOD: f64 = 16.0;
     let plausible = trial.plausible;
     let Some((at, left)) = moved(plausible, design, measured, tube, point) else { return };
     let (was, cost) = (measured[point], plausible.cost(&left));
     let off_mm = (was - at).norm();
     let wrong = |axis| move || MeasurementDoubt::Point(WrongPoint { point, off_mm, axis });
     trial.consider(Some(&left), 6, false, wrong(None));
+    // Few points leave several places along a line, and a sign is lost most easily.
+    let few = measured.len() <= FEW_POINTS;
     let along = |axis: usize| {
-        let mut start = was;
-        start[axis] = at[axis];
-        let (at, left) = settle(plausible, measured, tube, point, start, &[Vector3::ith(axis, 1.0)])?;
-        let one = plausible.cost(&left);
-        (one <= cost + AS_GOOD).then_some((one, left, (axis, was[axis], at[axis])))
+        let others = [was[axis] + off_mm, was[axis] - off_mm, -was[axis]].into_iter().filter(|_| few);
+        let found = std::iter::once(at[axis]).chain(others).filter_map(|from| {
+            let mut start = was;
+            start[axis] = from;
+            let (at, left) = settle(plausible, measured, tube, point, start, &[Vector3::ith(axis, 1.0)])?;
+            Some((plausible.cost(&left), left, (axis, was[axis], at[axis])))
+        });
+        found.min_by(|a, b| a.0.total_cmp(&b.0)).filter(|(one, ..)| *one <= cost + AS_GOOD)
     };
     let mut axes: Vec<_> = (0..3).filter_map(along).collect();
     axes.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -293,7 +317,7 @@ fn of_rows(plausible: &Plausible, measured: &BendPath, first_rotation: Angle) ->
     if unsuspicious(plausible, Some(measured)) {
         return Ok(());
     }
-    let mut trial = Trial { plausible, best: None, before: plausible.cost(measured) };
+    let mut trial = Trial { plausible, kept: Vec::new(), before: plausible.cost(measured) };
     let with = |change: &dyn Fn(&mut Vec<BendRow>)| {
         let mut rows = measured.rows().to_vec();
         if let Some(first) = rows.first_mut() {

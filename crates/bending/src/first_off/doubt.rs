@@ -37,6 +37,9 @@ pub enum MeasurementDoubt {
     /// One figure of a row seems wrong.
     #[error("{}", figure_words(.0))]
     Row(WrongFigure),
+    /// Any one of these would explain it, and what was measured does not tell which; the likeliest comes first.
+    #[error("{}", any_of_words(.0))]
+    AnyOf(Vec<Self>),
     /// A figure strays further than a machine does, and no one thing explains it.
     #[error("{}", beyond_words(.0))]
     Beyond(Beyond),
@@ -74,6 +77,30 @@ pub enum MeasurementDoubt {
     NoTube,
 }
 
+impl MeasurementDoubt {
+    /// The only one of these, or any of them. They must not be empty.
+    pub(super) fn any_of(mut doubts: Vec<Self>) -> Self {
+        if doubts.len() == 1 { doubts.remove(0) } else { Self::AnyOf(doubts) }
+    }
+
+    /// What would explain it each by itself, the likeliest first.
+    pub fn candidates(&self) -> &[Self] {
+        match self {
+            Self::AnyOf(doubts) => doubts,
+            one => std::slice::from_ref(one),
+        }
+    }
+
+    /// Whether both are about the same point or figure.
+    pub(super) fn is_of_the_same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Point(one), Self::Point(other)) => one.point == other.point,
+            (Self::Row(one), Self::Row(other)) => one.figure == other.figure,
+            (one, other) => one == other,
+        }
+    }
+}
+
 /// A point that the others speak against.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WrongPoint {
@@ -98,6 +125,11 @@ pub struct WrongFigure {
 
 /// The names of the axes of a measurement.
 pub const AXES: [&str; 3] = ["x", "y", "z"];
+
+fn any_of_words(doubts: &[MeasurementDoubt]) -> String {
+    let each: Vec<String> = doubts.iter().map(ToString::to_string).collect();
+    format!("one thing is wrong, and what was measured does not tell which: {}", each.join("; or "))
+}
 
 fn point_words(wrong: &WrongPoint) -> String {
     let number = wrong.point + 1;

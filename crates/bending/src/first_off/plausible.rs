@@ -21,6 +21,8 @@ const MOST_ROTATION: Angle = Angle::from_degrees(5.0);
 const MOST_STRAIGHT_MM: f64 = 12.0;
 /// The most that a bend opens beyond theory where no other bend tells of it: an angle, and a share of its own.
 const MOST_OPENED: (Angle, f64) = (Angle::from_degrees(3.0), 0.06);
+/// What the others tell makes up for no more than such a share beyond that.
+const MADE_UP_FOR: f64 = 1.25;
 /// How far a springback line may be off in its offset (radians) and its slope: opening further than theory says, and
 /// opening less or where it was measured.
 const LINE_OPENS: [f64; 2] = [0.017, 0.05];
@@ -281,12 +283,13 @@ impl<'a> Plausible<'a> {
             let (alone, beside) =
                 ((row.angle - expected.angle).radians(), (row.angle - expected.angle).radians() - likely);
             consider(BentFigure::Angle(bend), beside, MOST_ANGLE.radians() + UNSURE * unsure + noise);
-            // By itself as well: nothing that the others strayed makes up for it.
+            // By itself as well, whatever the others strayed.
+            let opened = (MOST_OPENED.0 + expected.angle * MOST_OPENED.1).max(MOST_ANGLE);
+            let most = if alone < 0.0 && self.theory { opened } else { MOST_ANGLE }.radians() + noise;
+            consider(BentFigure::Angle(bend), alone, MADE_UP_FOR * most);
             if alone * beside > 0.0 {
-                let opened = (MOST_OPENED.0 + expected.angle * MOST_OPENED.1).max(MOST_ANGLE);
-                let most = if alone < 0.0 && self.theory { opened } else { MOST_ANGLE };
                 let least = if alone.abs() < beside.abs() { alone } else { beside };
-                consider(BentFigure::Angle(bend), least, most.radians() + noise);
+                consider(BentFigure::Angle(bend), least, most);
             }
         }
         let tail = (measured.tail() - self.expected.tail()).mm();

@@ -39,6 +39,8 @@ struct Doubt {
     axis: Option<&'static str>,
     /// The one figure of the row that it is about.
     figure: Option<&'static str>,
+    /// What would explain it as well, each by itself.
+    or: Vec<Self>,
 }
 
 #[derive(Serialize)]
@@ -145,9 +147,23 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
 }
 
 fn doubt(aside: &Aside) -> Doubt {
-    let of = |kind, text: String| Doubt { kind, text, points: Vec::new(), rows: Vec::new(), axis: None, figure: None };
-    let Aside::Doubted(doubt) = aside else { return of("other-drawing", aside.to_string()) };
-    let of = |kind| of(kind, doubt.to_string());
+    let Aside::Doubted(doubt) = aside else { return Doubt::of("other-drawing", aside.to_string()) };
+    let mut candidates = doubt.candidates().iter().map(candidate);
+    match candidates.next() {
+        Some(first) => Doubt { text: doubt.to_string(), or: candidates.collect(), ..first },
+        None => Doubt::of("no-tube", doubt.to_string()),
+    }
+}
+
+impl Doubt {
+    fn of(kind: &'static str, text: String) -> Self {
+        Self { kind, text, points: Vec::new(), rows: Vec::new(), axis: None, figure: None, or: Vec::new() }
+    }
+}
+
+/// One thing that would explain a measurement.
+fn candidate(doubt: &MeasurementDoubt) -> Doubt {
+    let of = |kind| Doubt::of(kind, doubt.to_string());
     let points =
         |kind, points: Vec<usize>| Doubt { points: points.iter().map(|point| point + 1).collect(), ..of(kind) };
     let figure = |kind, figure| {
@@ -176,7 +192,8 @@ fn doubt(aside: &Aside) -> Doubt {
         MeasurementDoubt::Mirrored => of("mirrored"),
         MeasurementDoubt::NotThisPart { .. } => of("not-this-part"),
         MeasurementDoubt::Number(_) => of("number"),
-        MeasurementDoubt::NoTube => of("no-tube"),
+        // Candidates hold no further ones.
+        MeasurementDoubt::NoTube | MeasurementDoubt::AnyOf(_) => of("no-tube"),
     }
 }
 
