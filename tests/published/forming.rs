@@ -4,7 +4,7 @@
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::forming::wall::{WallRule, pressure_factors};
 use elbowroom_bending::material::mass_per_metre;
-use elbowroom_bending::specimen::{part, row_at, shop};
+use elbowroom_bending::specimen::{change, part, row_at, shop};
 use elbowroom_bending::{Formed, Seam, Tube, solve};
 use elbowroom_geometry::units::{LengthUnit, parse_length};
 use elbowroom_geometry::{Angle, Length};
@@ -102,8 +102,10 @@ fn difficulty_and_mandrel() {
 #[test]
 fn springback_by_theory() {
     let mut shop = shop();
-    shop.materials[0].yield_mpa[0].value = 300.0;
-    shop.materials[0].modulus_gpa[0].value = 193.0;
+    change(&mut shop.materials[0], |metal| {
+        metal.yield_mpa[0].value = 300.0;
+        metal.modulus_gpa[0].value = 193.0;
+    });
     let part = part(vec![row_at(300.0, 0.0, 90.0, 76.2)], 300.0).unwrap();
     let released = solve(&part, &shop).bends[0].formed.unwrap().released.unwrap();
     assert_abs_diff_eq!(1.0 - released.line.b, 0.993_886, epsilon = 5e-7);

@@ -2,7 +2,7 @@
 
 use divan::{Bencher, black_box};
 use elbowroom_bending::checks::{REGISTRY, Subject};
-use elbowroom_bending::specimen::{part, row, shop};
+use elbowroom_bending::specimen::{change, part, row, shop};
 use elbowroom_bending::{Part, Shop, solve};
 use elbowroom_geometry::Length;
 
@@ -24,7 +24,7 @@ fn system(bends: usize, straight_mm: f64) -> Part {
 /// The specimen shop on a machine that takes any blank.
 fn wide_shop() -> Shop {
     let mut shop = shop();
-    shop.machine.longest_blank = Length::from_mm(1e7);
+    change(&mut shop.machine, |machine| machine.longest_blank = Length::from_mm(1e7));
     shop
 }
 

@@ -19,7 +19,8 @@ pub use judge::verdict::Verdict;
 pub use judge::{Solved, compare, plan, program_sheet, program_table, requirements, setup, solve};
 pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, forward, program};
 pub use model::{
-    Basis, Clamp, DieSet, Edit, EditRefusal, End, ExtraStock, Hand, Knowledge, Machine, NodeId, Nodes, Numbering, Part,
-    Path, Seam, Shop, ShopEdit, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,
-    ToolingChoice, Tube, TubeId, material, measurement, sizes, text,
+    Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, DieSets, Edit, EditRefusal, End, ExtraStock, Guard,
+    Guarded, Hand, Knowledge, Machine, MachineFigures, NodeId, Nodes, Numbering, Part, Path, Seam, SeamStart, Shop,
+    ShopEdit, StockFigures, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, ToolingChoice,
+    Tube, TubeFigures, TubeId, material, measurement, sizes, text,
 };

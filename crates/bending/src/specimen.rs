@@ -7,10 +7,10 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
 use crate::forming::process::{Limits, SpringbackRecord};
 use crate::forming::springback::{SpringbackLine, TrialBend};
-use crate::material::{Certainty, Figure, Material};
+use crate::material::{Certainty, Figure, Material, MaterialFigures};
 use crate::{
-    Basis, Clamp, DieSet, End, ExtraStock, Hand, Machine, Nodes, Part, Path, Shop, Solved, Told, ToolingChoice, Tube,
-    Verdict, Words, solve,
+    Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, End, ExtraStock, Guard, Guarded, Hand,
+    MachineFigures, Nodes, Part, Path, SeamStart, Shop, Solved, Told, ToolingChoice, Tube, Verdict, Words, solve,
 };
 
 /// Outside diameter of the specimen tube, mm.
@@ -20,12 +20,7 @@ pub const CLR_MM: f64 = 76.2;
 
 /// A die set with clamps of 50, 80 and 125 mm, proved to 45°, 90° and 180°.
 pub fn die_set(name: &str, od_mm: f64, clr_mm: f64) -> DieSet {
-    let clamp = |length_mm, proved| Clamp {
-        length: Length::from_mm(length_mm),
-        proved_angle: Angle::from_degrees(proved),
-        basis: Basis::CommonPractice,
-    };
-    DieSet {
+    let figures = DieSetFigures {
         name: name.into(),
         od: Length::from_mm(od_mm),
         clr: Length::from_mm(clr_mm),
@@ -34,7 +29,52 @@ pub fn die_set(name: &str, od_mm: f64, clr_mm: f64) -> DieSet {
         largest_bite: Length::from_mm(2.0),
         largest_angle: Angle::from_degrees(180.0),
         basis: Basis::CommonPractice,
+    };
+    held(figures)
+}
+
+/// A clamp by its length and the angle to which it is proved, mm and degrees.
+pub fn clamp(length_mm: f64, proved: f64) -> Clamp {
+    held(ClampFigures {
+        length: Length::from_mm(length_mm),
+        proved_angle: Angle::from_degrees(proved),
+        basis: Basis::CommonPractice,
+    })
+}
+
+/// Figures that are known to be sound, behind their guard.
+fn held<T: Guard>(figures: T) -> Guarded<T> {
+    figures.sound().expect("a specimen is sound")
+}
+
+/// Changes figures to others that are known to be sound.
+pub fn change<T: Guard + Clone>(held: &mut Guarded<T>, how: impl FnOnce(&mut T)) {
+    held.change(how).expect("a specimen stays sound");
+}
+
+/// Changes a die set of a shop, counted from 0.
+pub fn change_die(shop: &mut Shop, index: usize, how: impl FnOnce(&mut DieSetFigures)) {
+    change(&mut shop.die_sets, |dies| change(&mut dies[index], how));
+}
+
+/// Makes all that is known of the die sets and clamps of a shop its own.
+pub fn prove_dies(shop: &mut Shop) {
+    for index in 0..shop.die_sets.len() {
+        change_die(shop, index, |die| {
+            die.basis = Basis::Shop;
+            die.clamps.iter_mut().for_each(|clamp| change(clamp, |clamp| clamp.basis = Basis::Shop));
+        });
     }
+}
+
+/// The choice of a clamp by its length, mm.
+pub fn clamp_of(length_mm: f64) -> ClampLength {
+    ClampLength::new(Length::from_mm(length_mm)).expect("a specimen of a clamp")
+}
+
+/// A seam pinned at so many degrees.
+pub fn seam_at(degrees: f64) -> SeamStart {
+    SeamStart::new(Angle::from_degrees(degrees)).expect("a specimen of a seam")
 }
 
 /// A shop with the 1.5D and 2D die sets for 50.8 mm and a 1.5D one for 60.3 mm.
@@ -42,12 +82,12 @@ pub fn shop() -> Shop {
     Shop {
         name: "specimen".into(),
         tubes: vec![tube()],
-        die_sets: vec![
+        die_sets: held(vec![
             die_set("50.8 at 1.5D", OD_MM, CLR_MM),
             die_set("50.8 at 2D", OD_MM, 101.6),
             die_set("60.3 at 1.5D", 60.3, 90.5),
-        ],
-        machine: Machine {
+        ]),
+        machine: held(MachineFigures {
             name: "specimen bender".into(),
             longest_blank: Length::from_mm(6000.0),
             tail_hold: Length::from_mm(150.0),
@@ -55,7 +95,7 @@ pub fn shop() -> Shop {
             hand: Hand::Right,
             square_end_diameters: 1.0,
             basis: Basis::CommonPractice,
-        },
+        }),
         materials: vec![stainless()],
         springback: Vec::new(),
         limits: Limits::default(),
@@ -65,23 +105,22 @@ pub fn shop() -> Shop {
 /// A shop that has proved every figure it can: its own limits, angles and materials, and trial bends of every die
 /// set in every material.
 pub fn proved(mut shop: Shop) -> Shop {
-    shop.machine.basis = Basis::Shop;
+    change(&mut shop.machine, |machine| machine.basis = Basis::Shop);
     shop.limits.basis = Basis::Shop;
-    for die in &mut shop.die_sets {
-        die.basis = Basis::Shop;
-        die.clamps.iter_mut().for_each(|clamp| clamp.basis = Basis::Shop);
-    }
+    prove_dies(&mut shop);
     for material in &mut shop.materials {
-        let kinds = [
-            &mut material.modulus_gpa,
-            &mut material.yield_mpa,
-            &mut material.tensile_mpa,
-            &mut material.elongation_percent,
-            &mut material.density,
-        ];
-        kinds.into_iter().flatten().for_each(|figure| figure.certainty = Certainty::Shop);
+        change(material, |material| {
+            let kinds = [
+                &mut material.modulus_gpa,
+                &mut material.yield_mpa,
+                &mut material.tensile_mpa,
+                &mut material.elongation_percent,
+                &mut material.density,
+            ];
+            kinds.into_iter().flatten().for_each(|figure| figure.certainty = Certainty::Shop);
+        });
     }
-    for die in &shop.die_sets {
+    for die in shop.die_sets.iter() {
         for material in &shop.materials {
             shop.springback.push(SpringbackRecord {
                 die: die.name.clone(),
@@ -99,7 +138,7 @@ pub fn proved(mut shop: Shop) -> Shop {
 /// 304 stainless by its minima in ASTM A240 and its modulus and density in EN 10088-1.
 pub fn stainless() -> Material {
     let figure = |value, source: &str| vec![Figure { value, certainty: Certainty::Published, source: source.into() }];
-    Material {
+    held(MaterialFigures {
         name: Tube::USUAL_MATERIAL.into(),
         also: vec!["304".into()],
         modulus_gpa: figure(200.0, "EN 10088-1"),
@@ -108,12 +147,17 @@ pub fn stainless() -> Material {
         elongation_percent: figure(40.0, "ASTM A240, minimum"),
         density: figure(7.90, "EN 10088-1"),
         expansion: Vec::new(),
-    }
+    })
 }
 
 /// 50.8 × 1.5 mm stainless, welded.
 pub fn tube() -> Tube {
-    Tube::usual(Length::from_mm(OD_MM), Length::from_mm(1.5))
+    tube_of_wall(1.5)
+}
+
+/// The same of another wall.
+pub fn tube_of_wall(wall_mm: f64) -> Tube {
+    Tube::usual(Length::from_mm(OD_MM), Length::from_mm(wall_mm)).expect("a specimen of a tube")
 }
 
 /// A row from millimetres and degrees on the 1.5D radius.

@@ -1,9 +1,9 @@
 //! Cures that are offered cure: each one of every finding on drawn parts is tried, and its finding goes or eases.
 #![allow(clippy::unwrap_used, missing_docs)]
 
-use elbowroom_bending::specimen::{own_line, part, row_at, shop};
-use elbowroom_bending::{Finding, Part, Seam, Severity, Shop, Words, solve};
-use elbowroom_geometry::{Angle, Length};
+use elbowroom_bending::specimen::{change, clamp_of, own_line, part, row_at, seam_at, shop};
+use elbowroom_bending::{Finding, Part, Severity, Shop, Words, solve};
+use elbowroom_geometry::Length;
 use proptest::prelude::*;
 
 /// Straights, rotations, angles and radii that people draw.
@@ -24,10 +24,9 @@ fn a_part() -> impl Strategy<Value = Part> {
     (prop::collection::vec(a_row(), 1..5), tail, clamp, die, seam).prop_map(|(rows, tail, clamp, die, seam)| {
         let rows = rows.into_iter().map(|(straight, rotation, angle, clr)| row_at(straight, rotation, angle, clr));
         let mut part = part(rows.collect(), tail).unwrap();
-        part.tooling.clamp = clamp.map(Length::from_mm);
+        part.tooling.clamp = clamp.map(clamp_of);
         part.tooling.die = die.map(str::to_owned);
-        part.tooling.seam_start = seam.map(Angle::from_degrees);
-        part.tube.seam = Seam::Welded;
+        part.tooling.seam_start = seam.map(seam_at);
         part
     })
 }
@@ -58,7 +57,7 @@ proptest! {
     #[test]
     fn every_cure_eases_its_finding(part in a_part(), measured in any::<bool>()) {
         let mut shop = shop();
-        shop.machine.longest_blank = Length::from_mm(4000.0);
+        change(&mut shop.machine, |machine| machine.longest_blank = Length::from_mm(4000.0));
         if measured {
             for die in 0..shop.die_sets.len() {
                 shop.springback.push(own_line(&shop.die_sets[die], 1.0, 0.025));

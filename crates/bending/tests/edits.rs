@@ -3,7 +3,7 @@
 
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::specimen::{CLR_MM, part, part_along, row};
-use elbowroom_bending::{Edit, EditRefusal, End, Part, Path, Seam, Tube};
+use elbowroom_bending::{Edit, EditRefusal, End, Part, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, HandleId, Length, Point3, VertexPath};
 
@@ -242,7 +242,6 @@ fn numbers_are_guarded_at_the_door() {
             Edit::SetAngle(bend, Angle::from_degrees(400.0)),
             Edit::SetRotation(part.bend_id(1), Angle::from_radians(f64::INFINITY)),
             Edit::SetStart(Point3::new(f64::NAN, 0.0, 0.0)),
-            Edit::SetTube(Tube { od: nan, wall: nan, material: String::new(), seam: Seam::Welded }),
         ];
         for edit in refused {
             let refused = edit.applied_to(&part);

@@ -564,7 +564,7 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     assert_eq!(aside(&replanned(&plan.part, End::Finish, Hand::Right)), (true, Aside::From(End::Start)));
     assert_eq!(aside(&replanned(&plan.part, End::Start, Hand::Left)), (true, Aside::Hand(Hand::Right)));
     let mut thicker = plan.part.clone();
-    thicker.tube.wall = Length::from_mm(2.0);
+    thicker.tube = specimen::tube_of_wall(2.0);
     let (judged, told) = aside(&replanned(&thicker, End::Start, Hand::Right));
     assert!(judged && told.to_string().contains("another tube, 50.8 × 1.5 mm"), "{told}");
     let fewer = Edit::RemoveBends(vec![plan.part.bend_id(1)]).applied_to(&plan.part).unwrap();
@@ -577,8 +577,10 @@ fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
 fn a_correction_beyond_the_machine_is_told() {
     let plan = planned(&[(300.0, 0.0, 60.0), (300.0, 70.0, 185.0)], End::Start);
     let mut machine = specimen::shop().machine;
-    machine.largest_angle = Angle::from_degrees(190.0);
-    machine.longest_blank = plan.program.blank + Length::from_mm(1.0);
+    specimen::change(&mut machine, |machine| {
+        machine.largest_angle = Angle::from_degrees(190.0);
+        machine.longest_blank = plan.program.blank + Length::from_mm(1.0);
+    });
     let straying = |set, feed| {
         let error = MachineError {
             set_angle: Angle::from_degrees(set),
@@ -593,7 +595,7 @@ fn a_correction_beyond_the_machine_is_told() {
         matches!(told.as_slice(), [only] if only.starts_with("Step 2 is to be set to 19") && only.ends_with("up to 190.0°.")),
         "{told:?}"
     );
-    machine.longest_blank = plan.program.blank - Length::from_mm(1.0);
+    specimen::change(&mut machine, |machine| machine.longest_blank = plan.program.blank - Length::from_mm(1.0));
     let job = first(&plan, &Real::straying(Vec::new()));
     assert!(job.stops(&machine, LengthUnit::Inch)[0].ends_with("that the machine takes."));
 }

@@ -5,10 +5,10 @@
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::specimen::judged as solve;
-use elbowroom_bending::specimen::{own_line, part, row, row_at, shop};
+use elbowroom_bending::specimen::{change, die_set, own_line, part, row, row_at, seam_at, shop};
 use elbowroom_bending::{Basis, Part, Seam, Severity, Shop, Told, Unit};
+use elbowroom_geometry::BendRow;
 use elbowroom_geometry::Length;
-use elbowroom_geometry::{Angle, BendRow};
 
 fn made(rows: Vec<BendRow>) -> Part {
     part(rows, 300.0).unwrap()
@@ -33,10 +33,15 @@ fn cures_cure(part: &Part, shop: &Shop, fault: &str) -> usize {
     tried
 }
 
+/// Sets what the first material of a shop gives before it tears.
+fn gives_at_least(shop: &mut Shop, percent: f64) {
+    change(&mut shop.materials[0], |metal| metal.elongation_percent[0].value = percent);
+}
+
 /// A shop with a 1D die set beside the others.
 fn tight_shop() -> Shop {
     let mut shop = shop();
-    shop.die_sets.push(elbowroom_bending::specimen::die_set("50.8 at 1D", 50.8, 50.8));
+    change(&mut shop.die_sets, |dies| dies.push(die_set("50.8 at 1D", 50.8, 50.8)));
     shop
 }
 
@@ -92,7 +97,7 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
     // 50.8 mm on 76.2 mm: 33.3 %, where mild and aluminised steel give 30 % as a strip.
     let fault = "stretch-beyond-material";
     let mut shop = tight_shop();
-    shop.materials[0].elongation_percent[0].value = 30.0;
+    gives_at_least(&mut shop, 30.0);
     let everyday = made(vec![row(200.0, 0.0, 90.0)]);
     let solved = solve(&everyday, &shop);
     assert_eq!(of(&everyday, &shop, fault)[0].severity, Severity::Note);
@@ -102,11 +107,11 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
         solved.verdict.text
     );
     // 409 gives 20 %: at 2D the stretch is 25 %.
-    shop.materials[0].elongation_percent[0].value = 20.0;
+    gives_at_least(&mut shop, 20.0);
     assert_eq!(of(&made(vec![row_at(200.0, 0.0, 90.0, 101.6)]), &shop, fault)[0].severity, Severity::Note);
     assert_eq!(of(&everyday, &shop, fault)[0].severity, Severity::Caution, "33.3 % is far beyond 20 %");
     // What the shop has bent without a crack is enough, and beyond it all is as it was.
-    shop.materials[0].elongation_percent[0].value = 30.0;
+    gives_at_least(&mut shop, 30.0);
     let die = shop.die_for(everyday.tube.od, Length::from_mm(76.2)).unwrap().name.clone();
     let record = SpringbackRecord::new(&die, &everyday.tube.material);
     let tighter = made(vec![row_at(200.0, 0.0, 90.0, 50.8)]);
@@ -126,9 +131,9 @@ fn a_record_never_makes_a_verdict_worse() {
     for gives in [10.0, 12.0, 20.0, 24.0, 30.0, 40.0, 60.0] {
         for clr_mm in [50.8, 63.5, 76.2, 101.6, 203.2] {
             let mut shop = tight_shop();
-            shop.materials[0].elongation_percent[0].value = gives;
+            gives_at_least(&mut shop, gives);
             for (name, clr_mm) in [("tighter", 63.5), ("gentle", 203.2)] {
-                shop.die_sets.push(elbowroom_bending::specimen::die_set(name, 50.8, clr_mm));
+                change(&mut shop.die_sets, |dies| dies.push(die_set(name, 50.8, clr_mm)));
             }
             let part = made(vec![row_at(400.0, 0.0, 90.0, clr_mm)]);
             let severity = |shop: &Shop| of(&part, shop, fault).first().map(|finding| finding.severity);
@@ -160,21 +165,23 @@ fn stretch_is_compared_with_elongation() {
     // Exactly what the material gives passes; more than twice what it gives is a stop.
     let with = |percent: f64| {
         let mut shop = shop.clone();
-        shop.materials[0].elongation_percent[0].value = percent;
+        gives_at_least(&mut shop, percent);
         of(&tight, &shop, fault).first().map(|finding| finding.severity)
     };
     assert_eq!((with(50.0), with(25.0), with(24.9)), (None, Some(Severity::Caution), Some(Severity::Stop)));
     // Of several figures the lowest cautions and the highest stops.
     let mut both = shop.clone();
-    let mut typical = both.materials[0].elongation_percent[0].clone();
-    both.materials[0].elongation_percent[0].value = 12.0;
-    typical.value = 30.0;
-    both.materials[0].elongation_percent.push(typical);
+    change(&mut both.materials[0], |metal| {
+        let mut typical = metal.elongation_percent[0].clone();
+        metal.elongation_percent[0].value = 12.0;
+        typical.value = 30.0;
+        metal.elongation_percent.push(typical);
+    });
     let findings = of(&tight, &both, fault);
     assert_eq!((findings[0].severity, findings[0].limit), (Severity::Caution, 12.0));
     assert!(findings[0].text.contains("12.0 % to 30.0 %"), "{}", findings[0].text);
     let mut unknown = tight;
-    unknown.tube.material = "unobtainium".into();
+    unknown.tube = unknown.tube.of_material("unobtainium");
     assert_eq!(of(&unknown, &shop, fault), []);
 }
 
@@ -184,17 +191,17 @@ fn a_pinned_seam_cautions_and_the_best_start_cures() {
     let mut part = made(vec![row(200.0, 0.0, 45.0), row(150.0, 90.0, 90.0)]);
     // Two square planes: 45° from the outside of both, which is just the limit.
     assert_eq!(of(&part, &shop(), fault), []);
-    part.tooling.seam_start = Some(Angle::from_degrees(10.0));
+    part.tooling.seam_start = Some(seam_at(10.0));
     let findings = of(&part, &shop(), fault);
     assert_eq!((findings[0].severity, findings[0].unit), (Severity::Caution, Unit::Degree));
     assert_abs_diff_eq!(findings[0].measured, 10.0, epsilon = 1e-9);
     assert_eq!(findings[0].place.bend, Some(0));
     assert_eq!(cures_cure(&part, &shop(), fault), 1);
     // At the inside of bend 1 it is gathered, which is no matter of this check, and at the side of bend 2.
-    part.tooling.seam_start = Some(Angle::HALF_TURN);
+    part.tooling.seam_start = Some(seam_at(180.0));
     assert_eq!(of(&part, &shop(), fault), []);
-    part.tube.seam = Seam::Seamless;
-    part.tooling.seam_start = Some(Angle::ZERO);
+    part.tube = part.tube.closed_by(Seam::Seamless);
+    part.tooling.seam_start = Some(seam_at(0.0));
     assert_eq!(of(&part, &shop(), fault), []);
 }
 

@@ -180,8 +180,8 @@ fn no_everyday_u_asks_for_a_straight_that_is_not_there() {
     for degrees in DRAWN {
         let part = specimen::part(vec![specimen::row(300.0, 0.0, degrees)], 400.0).unwrap();
         let mut shop = specimen::shop();
-        for die in &mut shop.die_sets {
-            die.largest_angle = Angle::from_degrees(190.0);
+        for die in 0..shop.die_sets.len() {
+            specimen::change_die(&mut shop, die, |die| die.largest_angle = Angle::from_degrees(190.0));
         }
         shop.springback.push(specimen::own_line(&shop.die_sets[0], 1.0, 0.025));
         let plan = plan::plan(&part, &shop).unwrap();
@@ -198,10 +198,10 @@ fn no_everyday_u_asks_for_a_straight_that_is_not_there() {
 fn solved_parts_do_not_jump_from_half_degree_to_half_degree() {
     for (a, b) in [(0.5, 0.01), (1.0, 0.025), (1.5, 0.03)] {
         let mut shop = specimen::shop();
-        for die in &mut shop.die_sets {
-            die.largest_angle = Angle::from_degrees(205.0);
+        for die in 0..shop.die_sets.len() {
+            specimen::change_die(&mut shop, die, |die| die.largest_angle = Angle::from_degrees(205.0));
         }
-        shop.machine.largest_angle = Angle::from_degrees(215.0);
+        specimen::change(&mut shop.machine, |machine| machine.largest_angle = Angle::from_degrees(215.0));
         shop.springback.push(specimen::own_line(&shop.die_sets[0], a, b));
         let mut before: Option<[f64; 4]> = None;
         for half_degrees in 280..=400 {

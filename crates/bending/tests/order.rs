@@ -70,7 +70,7 @@ fn a_drawing() -> impl Strategy<Value = Part> {
     (prop::collection::vec((straight, rotation, angle), 0..6), tail, pinned).prop_map(|(rows, tail, pinned)| {
         let rows = rows.into_iter().map(|(straight, rotation, angle)| row(straight, rotation, angle)).collect();
         let mut part = specimen::part(rows, tail).unwrap();
-        part.tooling.seam_start = pinned.map(Angle::from_degrees);
+        part.tooling.seam_start = pinned.map(specimen::seam_at);
         part
     })
 }
@@ -134,8 +134,8 @@ fn a_tooling_row_from_the_finish_keeps_the_drawing_and_gives_the_program_it_prom
 fn swapping_ends_keeps_a_pinned_seam_where_it_is_on_the_tube() {
     let rows = vec![row(300.0, 25.0, 0.0), row(200.0, 35.0, 90.0), row(200.0, 70.0, 60.0), row(100.0, 20.0, 0.0)];
     let mut part = specimen::part(rows, 400.0).unwrap();
-    part.tooling.seam_start = Some(Angle::from_degrees(10.0));
-    let pinned = |part: &Part| part.tooling.seam_start.unwrap().degrees();
+    part.tooling.seam_start = Some(specimen::seam_at(10.0));
+    let pinned = |part: &Part| part.tooling.seam_start.unwrap().clock().degrees();
     // Bend 1 at 10, bend 2 at 80; from the other side that is -80 at what is then the first.
     assert!(near(pinned(&swapped(&part)), -80.0), "{}", pinned(&swapped(&part)));
     assert!(near(pinned(&swapped(&swapped(&part))), 10.0));
@@ -244,7 +244,7 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
 #[test]
 fn a_square_end_asks_for_a_trim_of_its_own() {
     let mut shop = specimen::shop();
-    shop.machine.tail_hold = elbowroom_geometry::Length::from_mm(10.0);
+    specimen::change(&mut shop.machine, |machine| machine.tail_hold = elbowroom_geometry::Length::from_mm(10.0));
     let solved = solve(&specimen::part(vec![row(400.0, 0.0, 90.0)], 30.0).unwrap(), &shop);
     let square_mm = shop.machine.square_end_diameters * specimen::OD_MM;
     let [lead_mm, tail_mm] = solved.trims_in_order_mm();

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use elbowroom_bending::specimen::judged as solve;
-use elbowroom_bending::specimen::{part, part_along, row_at, shop};
+use elbowroom_bending::specimen::{clamp_of, part, part_along, row_at, shop};
 use elbowroom_bending::{Edit, EditRefusal, End, NodeId, Part, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
@@ -63,7 +63,7 @@ fn shop_part() -> impl Strategy<Value = Part> {
     (rows, 10.0..300.0, clamp, any::<bool>(), units).prop_map(|(rows, tail, clamp, is_drawn, units)| {
         let mut part = part(rows, tail).unwrap();
         part.units = units;
-        part.tooling.clamp = clamp.map(Length::from_mm);
+        part.tooling.clamp = clamp.map(clamp_of);
         if is_drawn {
             part.path = Path::Vertices(part.path.bend_form().path.to_vertex_form().unwrap());
         }

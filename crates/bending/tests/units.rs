@@ -5,7 +5,7 @@ use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::setup::{Setup, UNSURE_MARK};
 use elbowroom_bending::specimen::{Judged, judged as solve};
-use elbowroom_bending::specimen::{OD_MM, part, row_at, shop};
+use elbowroom_bending::specimen::{OD_MM, change, clamp_of, part, row_at, shop};
 use elbowroom_bending::{Edit, Part, Told, ToldCure};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, parse_length};
@@ -68,8 +68,8 @@ fn busy_part() -> impl Strategy<Value = Part> {
     let clamp = prop_oneof![Just(None), Just(Some(50.0)), Just(Some(100.0))];
     (prop::collection::vec(row, 1..6), -20.0..300.0, clamp, 0.0..90.0).prop_map(|(rows, tail, clamp, stock)| {
         let mut part = part(rows, tail).unwrap();
-        part.tooling.clamp = clamp.map(Length::from_mm);
-        part.stock.tail = Length::from_mm(stock);
+        part.tooling.clamp = clamp.map(clamp_of);
+        change(&mut part.stock, |own| own.tail = Length::from_mm(stock));
         part
     })
 }
@@ -81,7 +81,8 @@ proptest! {
     #[test]
     fn the_unit_changes_nothing_but_lengths_in_texts(part in busy_part(), long in any::<bool>()) {
         let mut shop = shop();
-        shop.machine.longest_blank = Length::from_mm(if long { 6000.0 } else { 300.0 });
+        let longest = Length::from_mm(if long { 6000.0 } else { 300.0 });
+        change(&mut shop.machine, |machine| machine.longest_blank = longest);
         let metric = solve(&part, &shop);
         for unit in LengthUnit::ALL {
             let shown = solve(&in_unit(&part, unit), &shop);

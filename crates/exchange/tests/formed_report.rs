@@ -71,7 +71,7 @@ fn the_seam_is_told_at_every_bend() {
     }
     close(&report["seam"]["worst_stretch_at_seam"], 0.5_f64.sqrt() / 3.0, 1e-9);
     let mut seamless = bent();
-    seamless.tube.seam = Seam::Seamless;
+    seamless.tube = seamless.tube.closed_by(Seam::Seamless);
     assert_eq!(json(&seamless, &shop())["seam"], Value::Null);
     assert!(!text(&seamless, &shop()).contains("Seam at bend 1"));
 }

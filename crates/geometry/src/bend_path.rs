@@ -89,7 +89,7 @@ impl BendPath {
                 start = start.rolled(row.rotation.radians());
                 row.rotation = Angle::ZERO;
             } else {
-                row.rotation = wrapped(row.rotation);
+                row.rotation = row.rotation.within_half_turn();
             }
         }
         Ok(Self::trusted(start, rows, tail))
@@ -136,15 +136,4 @@ impl BendPath {
         let tail = self.rows.first().map_or(self.tail, |row| row.straight);
         Self::trusted(start, (0..self.rows.len()).rev().map(turned).collect(), tail)
     }
-}
-
-/// The same angle brought into (-180°, 180°].
-pub(crate) fn wrapped(angle: Angle) -> Angle {
-    let radians = angle.radians();
-    if radians > -std::f64::consts::PI && radians <= std::f64::consts::PI {
-        return angle;
-    }
-    let turn = std::f64::consts::TAU;
-    let within = radians - turn * (radians / turn).round();
-    Angle::from_radians(if within <= -std::f64::consts::PI { within + turn } else { within })
 }

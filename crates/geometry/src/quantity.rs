@@ -1,5 +1,6 @@
 //! Lengths and angles as types, so that a millimetre is never taken for a radian.
 
+use std::f64::consts::{PI, TAU};
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
@@ -30,7 +31,7 @@ impl Angle {
     /// No angle at all.
     pub const ZERO: Self = Self(0.0);
     /// Half a turn, 180°.
-    pub const HALF_TURN: Self = Self(std::f64::consts::PI);
+    pub const HALF_TURN: Self = Self(PI);
 
     /// An angle of so many radians.
     pub const fn from_radians(radians: f64) -> Self {
@@ -77,11 +78,14 @@ impl Angle {
         Self::from_degrees(self.degrees_exact())
     }
 
-    /// The same direction as an angle in (-180°, 180°].
+    /// The same angle brought into (-180°, 180°].
+    #[must_use]
     pub fn within_half_turn(self) -> Self {
-        let turn = std::f64::consts::TAU;
-        let radians = self.0.rem_euclid(turn);
-        Self(if radians > std::f64::consts::PI { radians - turn } else { radians })
+        if self.0 > -PI && self.0 <= PI {
+            return self;
+        }
+        let within = self.0 - TAU * (self.0 / TAU).round();
+        Self(if within <= -PI { within + TAU } else { within })
     }
 }
 

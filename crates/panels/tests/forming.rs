@@ -104,7 +104,7 @@ fn the_seam_is_pinned_and_left() {
     window.harness.run_steps(3);
     let pinned = Angle::from_degrees(12.0);
     assert_eq!(window.asked(), [Command::Edit(Edit::PinSeam(Some(pinned)))]);
-    assert_eq!(window.workbench().part().tooling.seam_start, Some(pinned));
+    assert_eq!(window.workbench().part().tooling.seam_start.unwrap().clock(), pinned);
     assert!(window.harness.query_by_label("Bend 1: 12.0°, stretched by 32.6 %, too near the outside").is_some());
     window.click("Leave it to the best start");
     assert_eq!(window.asked(), [Command::Edit(Edit::PinSeam(None))]);
@@ -114,8 +114,7 @@ fn the_seam_is_pinned_and_left() {
 #[test]
 fn what_is_not_known_is_told() {
     let mut part = (**parts::sound().part()).clone();
-    part.tube.material = "unobtainium".into();
-    part.tube.seam = Seam::Seamless;
+    part.tube = part.tube.of_material("unobtainium").closed_by(Seam::Seamless);
     let found = lines(&Workbench::new(part, parts::shop()));
     has(&found, "The shop does not know unobtainium, so nothing is checked.");
     has(&found, "The shop does not know unobtainium, so no springback at all is assumed.");

@@ -155,8 +155,10 @@ fn program_sheet() {
 fn tooling_sheet() {
     check("tooling", 375.0, 860.0, |ui| {
         let mut shop = specimen::shop();
-        shop.die_sets.remove(1);
-        shop.die_sets[0].clamps.remove(0);
+        specimen::change(&mut shop.die_sets, |dies| drop(dies.remove(1)));
+        specimen::change_die(&mut shop, 0, |die| {
+            die.clamps.remove(0);
+        });
         let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 45.0, 30.0)];
         let bench = Workbench::new(specimen::part(rows, 100.0).unwrap(), shop);
         tooling::show(ui, &bench, &mut tooling::State::default());

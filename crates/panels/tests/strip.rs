@@ -57,7 +57,7 @@ fn trims_overlaps_and_findings_are_told() {
 #[test]
 fn a_seamless_tube_has_no_seam_line() {
     let mut part = (**parts::sound().part()).clone();
-    part.tube.seam = elbowroom_bending::Seam::Seamless;
+    part.tube = part.tube.closed_by(elbowroom_bending::Seam::Seamless);
     let text = text(&Workbench::new(part, parts::shop()));
     assert!(!text.iter().any(|line| line.starts_with("seam")), "{text:#?}");
 }

@@ -49,7 +49,7 @@ fn a_system_of_version_1() {
     assert_eq!((downpipe.units, tail.units), (LengthUnit::Inch, LengthUnit::Inch), "one unit for the whole");
     assert_eq!((downpipe.tooling.from, downpipe.tooling.hand), (End::Finish, Some(Hand::Left)));
     assert_eq!((tail.tooling.from, tail.tooling.hand), (End::Start, None));
-    assert_eq!(downpipe.tooling.seam_start.map(|start| start.degrees_exact()), Some(-90.0));
+    assert_eq!(downpipe.tooling.seam_start.map(|start| start.clock().degrees_exact()), Some(-90.0));
     let places: Vec<_> = downpipe.nodes.ids(4).into_iter().map(NodeId::number).collect();
     assert_eq!((places, downpipe.nodes.next(4)), (vec![3, 7, 1, 0], 8), "its places are known as they were");
     assert_eq!(tail.nodes.ids(4).into_iter().map(NodeId::number).collect::<Vec<_>>(), [0, 1, 2, 3]);

@@ -1,17 +1,12 @@
 //! Sizes as they are typed on the command line.
 
-use elbowroom_bending::{Seam, Shop, Tube};
+use elbowroom_bending::{ClampLength, Shop, Tube};
 use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length};
 
-/// A tube's size: outside diameter and wall, both guarded.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TubeSize {
-    /// Outside diameter.
-    pub od: Length,
-    /// Wall thickness.
-    pub wall: Length,
-}
+/// A tube's size: outside diameter and wall, as those of a welded tube of the usual material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TubeSize(Tube);
 
 /// Reads `ODxWALL`, such as `60.3x2`, `2inx16swg` or `60.3 × 2.0 mm`. A number without a unit is mm.
 pub fn tube_size(text: &str) -> Result<TubeSize, String> {
@@ -24,18 +19,14 @@ pub fn tube_size(text: &str) -> Result<TubeSize, String> {
             .map_err(|error| format!("{name} \"{text}\": {}; {right}", said(&error)))
     };
     let (od, wall) = (read("the outside diameter", od.trim())?, read("the wall", wall.trim())?);
-    Tube::new(od, wall, Tube::USUAL_MATERIAL, Seam::Welded).map_err(|refusal| format!("{refusal}; {right}"))?;
-    Ok(TubeSize { od, wall })
+    Tube::usual(od, wall).map(TubeSize).map_err(|refusal| format!("{refusal}; {right}"))
 }
 
 /// Reads the length of a clamp. A number without a unit is mm.
-pub fn clamp_length(text: &str) -> Result<Length, String> {
+pub fn clamp_length(text: &str) -> Result<ClampLength, String> {
     let right = "write its length in mm, such as 80";
     let length = parse_length(text, LengthUnit::Millimetre).map_err(|error| format!("{}; {right}", said(&error)))?;
-    if !(length.is_finite() && length > Length::ZERO && length.mm() <= elbowroom_geometry::LARGEST_MM) {
-        return Err(format!("a clamp is longer than 0 mm; {right}"));
-    }
-    Ok(length)
+    ClampLength::new(length).map_err(|refusal| format!("{refusal}; {right}"))
 }
 
 /// Reads how far a length may stray. A number without a unit is mm.
@@ -65,9 +56,14 @@ fn said(error: &EntryError) -> String {
 impl TubeSize {
     /// The tube of this size: the first one that the shop keeps, for its material and seam, else a welded
     /// one of the usual material.
-    pub fn kept_by(self, shop: &Shop) -> Tube {
-        let kept = shop.tubes.iter().find(|tube| tube.od == self.od && tube.wall == self.wall);
-        kept.cloned().unwrap_or_else(|| Tube::usual(self.od, self.wall))
+    pub fn kept_by(&self, shop: &Shop) -> Tube {
+        let kept = shop.tubes.iter().find(|tube| tube.od == self.0.od && tube.wall == self.0.wall);
+        kept.unwrap_or(&self.0).clone()
+    }
+
+    /// A tube of this size, of the material and closed like another.
+    pub fn in_place_of(&self, tube: &Tube) -> Tube {
+        self.0.of_material(&tube.material).closed_by(tube.seam)
     }
 }
 
@@ -78,12 +74,12 @@ mod tests {
 
     #[test]
     fn tube_sizes_are_read_in_the_ways_people_write_them() {
-        let wanted = TubeSize { od: Length::from_mm(60.3), wall: Length::from_mm(2.0) };
+        let wanted = TubeSize(Tube::usual(Length::from_mm(60.3), Length::from_mm(2.0)).unwrap());
         for text in ["60.3x2", "60.3x2.0", "60.3 x 2", "60.3×2", "60.3X2mm", "60.3 mm x 2 mm"] {
-            assert_eq!(tube_size(text), Ok(wanted), "{text}");
+            assert_eq!(tube_size(text).as_ref(), Ok(&wanted), "{text}");
         }
         let inches = tube_size("2in x 0.065in").unwrap();
-        assert!((inches.od.mm() - 50.8).abs() < 1e-12 && (inches.wall.mm() - 1.651).abs() < 1e-12);
+        assert!((inches.0.od.mm() - 50.8).abs() < 1e-12 && (inches.0.wall.mm() - 1.651).abs() < 1e-12);
     }
 
     #[test]

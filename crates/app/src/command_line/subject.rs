@@ -53,7 +53,7 @@ fn system(arguments: &Subject, shop: &Shop) -> Result<System, Failure> {
     Ok(match read_document(file)? {
         Document::System(system) => *system,
         Document::Points(path) => {
-            let size = arguments.tube.ok_or_else(|| Failure::NoTube(file.clone()))?;
+            let size = arguments.tube.as_ref().ok_or_else(|| Failure::NoTube(file.clone()))?;
             System::of(part_of_points(file, path, size.kept_by(shop)))
         }
     })
@@ -61,9 +61,8 @@ fn system(arguments: &Subject, shop: &Shop) -> Result<System, Failure> {
 
 /// A part with what the command line puts in place of its own.
 fn dressed(mut part: Part, arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
-    if let Some(size) = arguments.tube {
-        part.tube.od = size.od;
-        part.tube.wall = size.wall;
+    if let Some(size) = &arguments.tube {
+        part.tube = size.in_place_of(&part.tube);
     }
     if let Some(name) = &arguments.die {
         if shop.die_named(name).is_none() {

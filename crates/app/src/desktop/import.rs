@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Shop, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, FORMATS, Format};
+use elbowroom_geometry::VertexPath;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Length, VertexPath};
 use elbowroom_workbench::file::{EXTENSION, FileProblem};
 use elbowroom_workbench::{Exporter, Importer};
 
@@ -70,12 +70,13 @@ fn without_file(problem: FileProblem) -> String {
 fn tube_for(path: &VertexPath, shop: &Shop) -> Tube {
     let made_for = |tube: &&Tube| path.clr().first().is_some_and(|clr| shop.die_for(tube.od, *clr).is_some());
     let tube = shop.tubes.iter().find(made_for).or_else(|| shop.tubes.first());
-    tube.cloned().unwrap_or_else(|| Tube::usual(Length::from_mm(50.8), Length::from_mm(1.5)))
+    tube.cloned().unwrap_or_default()
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
+    use elbowroom_geometry::Length;
     use elbowroom_workbench::file::built_in_shop;
 
     use super::*;

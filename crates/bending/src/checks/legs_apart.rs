@@ -212,7 +212,7 @@ mod tests {
     #[test]
     fn theory_is_no_more_than_worth_knowing() {
         let mut shop = specimen::shop();
-        shop.materials[0].yield_mpa[0].value = 1500.0;
+        specimen::change(&mut shop.materials[0], |metal| metal.yield_mpa[0].value = 1500.0);
         let finding = found(&u(180.0), &shop).unwrap();
         assert_eq!(finding.severity, Severity::Note);
         assert!(finding.text.contains("come ~") && finding.verdict.starts_with("Bends as drawn; "));
@@ -221,7 +221,7 @@ mod tests {
     #[test]
     fn only_the_legs_of_a_u_have_a_spacing() {
         let mut shop = shop_by(2.0, 0.05);
-        shop.die_sets[0].largest_angle = Angle::from_degrees(220.0);
+        specimen::change_die(&mut shop, 0, |die| die.largest_angle = Angle::from_degrees(220.0));
         for degrees in [90.0, 145.0, 150.0, 211.0] {
             assert_eq!(found(&u(degrees), &shop), None, "{degrees}");
         }

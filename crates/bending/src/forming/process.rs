@@ -141,7 +141,7 @@ mod tests {
         let trials = vec![trial(40.0, 38.5), trial(120.0, 116.5)];
         shop.springback = vec![SpringbackRecord { trials, ..SpringbackRecord::new(&die.name, "304") }];
         let on = |wall_mm: f64| {
-            let tube = Tube { wall: elbowroom_geometry::Length::from_mm(wall_mm), ..specimen::tube() };
+            let tube = specimen::tube_of_wall(wall_mm);
             shop.springback_of(&die, &tube)
         };
         for (wall_mm, basis) in [
@@ -176,7 +176,7 @@ mod tests {
     #[test]
     fn an_unknown_material_says_so() {
         let shop = specimen::shop();
-        let tube = Tube { material: "unobtainium".into(), ..specimen::tube() };
+        let tube = specimen::tube().of_material("unobtainium");
         let found = shop.springback_of(&shop.die_sets[0], &tube);
         assert!(found.material_unknown && found.line == SpringbackLine::NONE);
     }

@@ -295,8 +295,7 @@ mod tests {
         }
         // Without a length in common each die set takes its longest clamp.
         for (die, length) in [(0, 120.0), (1, 130.0)] {
-            shop.die_sets[die].clamps.retain(|clamp| clamp.length.mm() == 125.0);
-            shop.die_sets[die].clamps[0].length = Length::from_mm(length);
+            specimen::change_die(&mut shop, die, |die| die.clamps = vec![specimen::clamp(length, 180.0)]);
         }
         let rows = compare(&part, &shop).rows;
         let kept = rows.iter().find(|row| row.changed_clr.is_none()).unwrap();
@@ -306,7 +305,7 @@ mod tests {
         };
         assert_eq!((kept.clamp, lengths(kept)), (None, vec![120.0, 130.0, 120.0]));
         // A radius that no die has leaves no such row.
-        shop.die_sets.remove(1);
+        specimen::change(&mut shop.die_sets, |dies| drop(dies.remove(1)));
         assert!(compare(&part, &shop).rows.iter().all(|row| row.changed_clr.is_some()));
     }
 
@@ -315,7 +314,7 @@ mod tests {
         let shop = specimen::shop();
         let mut part = part(&[(300.0, 0.0, 90.0), (200.0, 40.0, 60.0)], 400.0);
         for length in [60.0, 100.0, 124.0, 140.0] {
-            part.tooling.clamp = Some(Length::from_mm(length));
+            part.tooling.clamp = Some(specimen::clamp_of(length));
             let solved = solve(&part, &shop);
             assert!(solved.worst() >= Some(Severity::Caution), "{length}");
             let plan = crate::plan::plan(&part, &shop).unwrap();

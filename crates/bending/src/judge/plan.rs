@@ -292,7 +292,7 @@ mod tests {
     #[test]
     fn a_pinned_seam_stays_where_it_is() {
         let mut part = part();
-        part.tooling.seam_start = Some(Angle::from_degrees(10.0));
+        part.tooling.seam_start = Some(specimen::seam_at(10.0));
         let plan = plan(&part, &specimen::shop()).unwrap();
         assert!((plan.seam.unwrap().start.degrees() - 10.0).abs() < 1e-12);
     }

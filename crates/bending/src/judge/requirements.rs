@@ -256,7 +256,7 @@ mod tests {
         // A full 125 mm grip has proved 180°.
         assert!((requirements.bends[1].held.degrees() - 180.0).abs() < 1e-9);
         let mut part = two(300.0, 0.0, 90.0);
-        part.tooling.clamp = Some(Length::from_mm(50.0));
+        part.tooling.clamp = Some(specimen::clamp_of(50.0));
         let short = of(&part, &specimen::shop());
         assert!((short.bends[1].held.degrees() - 45.0).abs() < 1e-9 && short.bends[1].slips());
         let odd = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 333.0)], 400.0).unwrap();

@@ -147,7 +147,7 @@ pub(super) fn seam(part: &Part, order: &InOrder) -> Option<SeamLay> {
         return None;
     }
     Some(match part.tooling.seam_start {
-        Some(start) => pinned_seam(part, order, start),
+        Some(start) => pinned_seam(part, order, start.clock()),
         None => best_seam(part, order),
     })
 }
@@ -253,8 +253,7 @@ mod tests {
     #[test]
     fn seamless_tube_has_no_seam_and_unknown_material_no_mass() {
         let mut part = part();
-        part.tube.seam = Seam::Seamless;
-        part.tube.material = "unobtainium".into();
+        part.tube = part.tube.closed_by(Seam::Seamless).of_material("unobtainium");
         let solved = solve(&part, &specimen::shop());
         assert_eq!((&solved.seam, solved.mass), (&None, None));
         assert!(solved.bends[1].formed.unwrap().released.unwrap().material_unknown);

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use crate::{DieSet, Part, Shop};
+use crate::{ClampLength, DieSet, Part, Shop};
 
 /// The die set that bends a radius of this part, as an index into the shop's: the one chosen by name,
 /// whether it fits or not (a check tells), else the first that fits.
@@ -15,6 +15,5 @@ pub(crate) fn die_index(part: &Part, shop: &Shop, clr: Length) -> Option<usize> 
 
 /// The length of the clamp that holds this part on a die set: the chosen one, else the longest.
 pub(crate) fn clamp_length(part: &Part, die: &DieSet) -> Option<Length> {
-    let chosen = part.tooling.clamp.filter(|length| length.is_finite() && *length > Length::ZERO);
-    chosen.or_else(|| die.longest_clamp().map(|clamp| clamp.length))
+    part.tooling.clamp.map(ClampLength::length).or_else(|| die.longest_clamp().map(|clamp| clamp.length))
 }

@@ -70,8 +70,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::specimen::{CLR_MM, OD_MM, die_set};
-    use crate::{Basis, Clamp};
+    use crate::specimen::{CLR_MM, OD_MM, change, clamp, die_set};
 
     /// The same by way of the whole list, rising in length and angle: between its points a straight line.
     fn line(die: &DieSet) -> Vec<Proved> {
@@ -108,15 +107,11 @@ mod tests {
     proptest! {
         #[test]
         fn as_along_the_whole_list(
-            clamps in prop::collection::vec((1..8u8, 1..8u8), 0..6), angle in 0.0..200.0f64, gripped in 0.0..200.0f64
+            clamps in prop::collection::hash_map(1..8u8, 1..8u8, 1..6), angle in 0.0..200.0f64, gripped in 0.0..200.0f64
         ) {
-            let clamp = |(length, angle): (u8, u8)| Clamp {
-                length: Length::from_mm(f64::from(length) * 20.0),
-                proved_angle: Angle::from_degrees(f64::from(angle) * 25.0),
-                basis: Basis::CommonPractice,
-            };
+            let clamp = |(length, angle): (u8, u8)| clamp(f64::from(length) * 20.0, f64::from(angle) * 25.0);
             let mut die = die_set("die", OD_MM, CLR_MM);
-            die.clamps = clamps.into_iter().map(clamp).collect();
+            change(&mut die, |die| die.clamps = clamps.into_iter().map(clamp).collect());
             let angle = Angle::from_degrees(angle);
             prop_assert_eq!(needed_mm(&die, angle), slow_needed_mm(&die, angle));
             prop_assert_eq!(held(&die, gripped).radians(), slow_held(&die, gripped));

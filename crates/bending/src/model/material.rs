@@ -1,7 +1,10 @@
 //! Materials: the figures bending needs, each with its source, contradictions and all.
 
-use elbowroom_geometry::Length;
+use elbowroom_geometry::units::format_any;
+use elbowroom_geometry::{Length, Refusal};
 
+use super::guarded::{Guard, Guarded};
+use super::text::harmless;
 use super::tube::Tube;
 
 /// How sure a figure is.
@@ -44,10 +47,13 @@ pub struct Expansion {
     pub per_million_kelvin: Figure,
 }
 
-/// A material. Every property lists all figures known, the one that is used first, so that
+/// A material, behind its guard. Every property lists all figures known, the one that is used first, so that
 /// contradictions between sources stay visible.
+pub type Material = Guarded<MaterialFigures>;
+
+/// What is to be known of a material.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Material {
+pub struct MaterialFigures {
     /// Its trade name, as a tube names it. Unique in a library.
     pub name: String,
     /// Other names it goes by.
@@ -65,6 +71,51 @@ pub struct Material {
     /// Expansion, by temperature range.
     pub expansion: Vec<Expansion>,
 }
+
+/// The least that any property of a metal is, in its unit: far below what is bent, so that a slip of the pen is seen.
+const LEAST: f64 = 0.001;
+
+impl Guard for MaterialFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        let name = harmless(&self.name).into_owned();
+        let expansion: Vec<Figure> = self.expansion.iter().map(|range| range.per_million_kelvin.clone()).collect();
+        // Some times what the stiffest, strongest, most ductile and heaviest of all matter is; from memory.
+        for (property, figures, most, unit) in [
+            ("the modulus", &self.modulus_gpa, 5_000.0, "GPa"),
+            ("the yield stress", &self.yield_mpa, 20_000.0, "MPa"),
+            ("the tensile strength", &self.tensile_mpa, 20_000.0, "MPa"),
+            ("the elongation", &self.elongation_percent, 10_000.0, "%"),
+            ("the density", &self.density, 50.0, "g/cm³"),
+            ("the expansion", &expansion, 10_000.0, "millionths per kelvin"),
+        ] {
+            let field = || format!("{property} of \"{name}\"");
+            if figures.is_empty() && property != "the expansion" {
+                return Err(Refusal::new(field(), "an empty list", "a list of at least one figure"));
+            }
+            if let Some(wrong) = figures.iter().find(|figure| !(LEAST..=most).contains(&figure.value)) {
+                let may_be = format!("from {LEAST} to {most} {unit}");
+                return Err(Refusal::new(field(), format_any(wrong.value), may_be));
+            }
+        }
+        let is_range =
+            |range: &&Expansion| range.from_c < range.to_c && range.from_c >= COLDEST_C && range.to_c <= HOTTEST_C;
+        if let Some(wrong) = self.expansion.iter().find(|range| !is_range(range)) {
+            let was = format!("{} to {} °C", format_any(wrong.from_c), format_any(wrong.to_c));
+            let may_be = format!("from a lower to a higher temperature, {COLDEST_C} °C to {HOTTEST_C} °C");
+            return Err(Refusal::new(format!("a range of expansion of \"{name}\""), was, may_be));
+        }
+        self.name = name;
+        for other in &mut self.also {
+            *other = harmless(other).into_owned();
+        }
+        Ok(())
+    }
+}
+
+/// Nothing is colder.
+const COLDEST_C: f64 = -273.15;
+/// Every metal boils below this; from memory.
+const HOTTEST_C: f64 = 10_000.0;
 
 impl Material {
     /// Whether the material goes by that name, in whatever case.

@@ -1,11 +1,17 @@
 //! What the shop owns: tube stock, die sets with their clamps, and the machine.
 
-use elbowroom_geometry::{Angle, Length};
+use std::borrow::Cow;
+use std::collections::HashSet;
+
+use elbowroom_geometry::units::format_any;
+use elbowroom_geometry::{Angle, LARGEST_MM, Length, Refusal, Told};
 
 use super::basis::Basis;
+use super::guarded::{Guard, Guarded, LARGEST_TOOLING, bend_angle, not_negative, positive};
 use super::limits::Limits;
 use super::material::Material;
 use super::springback::SpringbackRecord;
+use super::text::harmless;
 use super::tube::Tube;
 
 /// The side to which the machine bends, seen from the chuck looking to the die.
@@ -18,9 +24,12 @@ pub enum Hand {
     Left,
 }
 
-/// A clamp of a die set, and what it has proved to hold.
+/// A clamp of a die set, and what it has proved to hold, behind its guard.
+pub type Clamp = Guarded<ClampFigures>;
+
+/// What is to be known of a clamp.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Clamp {
+pub struct ClampFigures {
     /// Length of the gripping cavity along the tube.
     pub length: Length,
     /// The largest bend angle it has held without slip.
@@ -29,16 +38,19 @@ pub struct Clamp {
     pub basis: Basis,
 }
 
-/// A bend die for one outside diameter and radius, with the clamps that fit it.
+/// A bend die for one outside diameter and radius with the clamps that fit it, behind its guard.
+pub type DieSet = Guarded<DieSetFigures>;
+
+/// What is to be known of a die set.
 #[derive(Clone, Debug, PartialEq)]
-pub struct DieSet {
+pub struct DieSetFigures {
     /// The name it goes by in the shop. Unique in a shop.
     pub name: String,
     /// Outside diameter of the tube it takes.
     pub od: Length,
     /// Centreline radius it bends.
     pub clr: Length,
-    /// Clamps that fit, in rising length. Never empty in a sound shop.
+    /// Clamps that fit, at least one; behind the guard in rising length, each length once.
     pub clamps: Vec<Clamp>,
     /// The largest bite that leaves no mark.
     pub mark_free_bite: Length,
@@ -50,9 +62,15 @@ pub struct DieSet {
     pub basis: Basis,
 }
 
-/// The bender itself.
+/// The die sets of a shop, no two of one name.
+pub type DieSets = Guarded<Vec<DieSet>>;
+
+/// The bender itself, behind its guard.
+pub type Machine = Guarded<MachineFigures>;
+
+/// What is to be known of the bender.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Machine {
+pub struct MachineFigures {
     /// The name it goes by in the shop.
     pub name: String,
     /// The longest blank that fits over the mandrel and behind the die.
@@ -70,6 +88,73 @@ pub struct Machine {
     pub basis: Basis,
 }
 
+/// The longest blank: a coil. Common practice, no source.
+const LONGEST_BLANK: Length = Length::from_mm(LARGEST_MM);
+
+impl Guard for ClampFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        positive(|| "the length of the clamp".into(), self.length, LARGEST_TOOLING)?;
+        bend_angle(|| "the angle the clamp has proved".into(), &mut self.proved_angle)
+    }
+}
+
+impl Guard for DieSetFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        if let Cow::Owned(name) = harmless(&self.name) {
+            self.name = name;
+        }
+        let name = &self.name;
+        let of = |what: &'static str| move || format!("{what} of die set \"{name}\"");
+        self.clamps.sort_by(|a, b| a.length.mm().total_cmp(&b.length.mm()));
+        if self.clamps.is_empty() {
+            return Err(Refusal::new(of("the number of clamps")(), "0", "at least 1"));
+        }
+        if self.clamps.windows(2).any(|pair| pair[0].length == pair[1].length) {
+            return Err(Refusal::new(of("a length of clamp")(), "given twice", "given once"));
+        }
+        positive(of("the outside diameter"), self.od, LARGEST_TOOLING)?;
+        positive(of("the centreline radius"), self.clr, LARGEST_TOOLING)?;
+        if self.clr < self.od / 2.0 {
+            let may_be = Told::from("half the outside diameter (").and_length(self.od / 2.0).and(") or more");
+            return Err(Refusal::new(of("the centreline radius")(), self.clr, may_be));
+        }
+        not_negative(of("the mark-free bite"), self.mark_free_bite, LARGEST_TOOLING)?;
+        not_negative(of("the largest bite"), self.largest_bite, LARGEST_TOOLING)?;
+        if self.largest_bite < self.mark_free_bite {
+            let may_be = Told::from("the mark-free bite (").and_length(self.mark_free_bite).and(") or more");
+            return Err(Refusal::new(of("the largest bite")(), self.largest_bite, may_be));
+        }
+        bend_angle(of("the largest angle"), &mut self.largest_angle)
+    }
+}
+
+impl Guard for Vec<DieSet> {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        let mut names = HashSet::with_capacity(self.len());
+        match self.iter().find(|die| !names.insert(die.name.as_str())) {
+            Some(die) => {
+                Err(Refusal::new("a die set's name", format!("\"{}\" twice", die.name), "given once in a shop"))
+            }
+            None => Ok(()),
+        }
+    }
+}
+
+impl Guard for MachineFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        if let Cow::Owned(name) = harmless(&self.name) {
+            self.name = name;
+        }
+        if !(0.0..=100.0).contains(&self.square_end_diameters) {
+            let was = format_any(self.square_end_diameters);
+            return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 to 100"));
+        }
+        positive(|| "the longest blank".into(), self.longest_blank, LONGEST_BLANK)?;
+        not_negative(|| "the tail hold".into(), self.tail_hold, LARGEST_TOOLING)?;
+        bend_angle(|| "the machine's largest angle".into(), &mut self.largest_angle)
+    }
+}
+
 /// Everything the shop can bend with.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shop {
@@ -78,7 +163,7 @@ pub struct Shop {
     /// Tubes it keeps or can get.
     pub tubes: Vec<Tube>,
     /// Its die sets.
-    pub die_sets: Vec<DieSet>,
+    pub die_sets: DieSets,
     /// Its machine.
     pub machine: Machine,
     /// The materials it knows.

@@ -87,7 +87,7 @@ mod tests {
     use elbowroom_geometry::Angle;
 
     fn edit(shop: &Shop, what: Knowledge) -> ShopEdit {
-        ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material, what }
+        ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material.clone(), what }
     }
 
     #[test]

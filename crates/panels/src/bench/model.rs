@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::sizes::{StandardSize, standard_sizes};
 use elbowroom_bending::text::shown_path;
-use elbowroom_bending::{Basis, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
+use elbowroom_bending::{Basis, ClampLength, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Workbench;
@@ -133,7 +133,7 @@ impl Model {
             taken: used.iter().map(|die| die.name.clone()).collect(),
             uncracked: uncracked(shop, &used, &part.tube.material),
             dies: die_choices(shop, solved, &part.tube, part.units),
-            clamp: part.tooling.clamp,
+            clamp: part.tooling.clamp.map(ClampLength::length),
             clamps: clamp_choices(&used),
             stock: part.stock,
             trims_mm: (solved.lead_trim_mm, solved.tail_trim_mm),
@@ -209,11 +209,11 @@ fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
 /// The standard sizes as tubes of the same material and seam.
 fn sizes(now: &Tube, unit: LengthUnit) -> Vec<(Tube, String)> {
     let size = |size: StandardSize| {
-        let tube = Tube { od: size.od, wall: size.wall, ..now.clone() };
+        let tube = Tube::new(size.od, size.wall, &*now.material, now.seam).ok()?;
         let text = format!("{}, {}", figure_text(&size_text(&tube, unit), size.list.ground), size.list.name);
-        (tube, text)
+        Some((tube, text))
     };
-    standard_sizes().map(size).collect()
+    standard_sizes().filter_map(size).collect()
 }
 
 /// Materials, each once, in the order of the shop.

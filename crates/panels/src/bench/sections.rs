@@ -95,7 +95,7 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let wall = row(ui, "Wall", |ui| {
         length_field(ui, "Tube wall", now.wall, model.unit, |wall| with(now.od, wall, &now.material, now.seam))
     });
-    let of_material = |material: String| Tube { material, ..now.clone() };
+    let of_material = |material: String| now.of_material(&material);
     let typed = row(ui, "Material", |ui| {
         entry_field(ui, "Material", &now.material, |text| match plain(text)? {
             material if material.is_empty() => {
@@ -113,7 +113,7 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let clicked = both
             .into_iter()
             .filter(|seam| ui.radio(now.seam == *seam, seam_text(*seam)).clicked() && now.seam != *seam);
-        clicked.last().map(|seam| Tube { seam, ..now.clone() })
+        clicked.last().map(|seam| now.closed_by(seam))
     });
     [stock, size, od, wall, typed, picked, seam]
         .into_iter()

@@ -1,7 +1,7 @@
 //! The buttons that add and remove bends.
 
 use egui::{Button, Ui};
-use elbowroom_bending::Edit;
+use elbowroom_bending::{ClampLength, Edit};
 use elbowroom_geometry::{Angle, BendRow, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
@@ -48,7 +48,11 @@ fn new_row(model: &Model, at: usize) -> BendRow {
     // practice, no source).
     let clr = clr.unwrap_or(part.tube.od * 1.5);
     let die = chosen.or_else(|| model.shop.die_for(part.tube.od, clr));
-    let clamp = part.tooling.clamp.or_else(|| die.and_then(|die| die.longest_clamp()).map(|clamp| clamp.length));
+    let clamp = part
+        .tooling
+        .clamp
+        .map(ClampLength::length)
+        .or_else(|| die.and_then(|die| die.longest_clamp()).map(|clamp| clamp.length));
     // A clamp of 2.5 diameters where none is known: common practice, no source.
     let straight = clamp.unwrap_or(part.tube.od * 2.5);
     BendRow { straight: Length::from_mm(straight.mm().ceil()), rotation: Angle::ZERO, angle: NEW_ANGLE, clr }

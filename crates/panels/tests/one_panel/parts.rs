@@ -1,7 +1,8 @@
 //! Parts and a shop for tests. The numbers are of the tests' own.
 
 use elbowroom_bending::{
-    Basis, Clamp, DieSet, ExtraStock, Hand, Machine, Nodes, Part, Path, Seam, Shop, ToolingChoice, Tube,
+    Basis, Clamp, ClampFigures, DieSetFigures, ExtraStock, Guard, Hand, MachineFigures, Nodes, Part, Path, Seam, Shop,
+    ToolingChoice, Tube,
 };
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length};
@@ -12,43 +13,43 @@ fn mm(value: f64) -> Length {
 }
 
 fn clamp(length: f64, proved: f64, basis: Basis) -> Clamp {
-    Clamp { length: mm(length), proved_angle: Angle::from_degrees(proved), basis }
+    ClampFigures { length: mm(length), proved_angle: Angle::from_degrees(proved), basis }.sound().unwrap()
 }
 
 /// A shop with two die sets for 50.8 mm tube and one for 38 mm.
 pub fn shop() -> Shop {
-    let die = |name: &str, od: f64, clr: f64, clamps: Vec<Clamp>| DieSet {
-        name: name.into(),
-        od: mm(od),
-        clr: mm(clr),
-        clamps,
-        mark_free_bite: mm(0.3),
-        largest_bite: mm(2.0),
+    let die = |name: &str, od: f64, clr: f64, clamps: Vec<Clamp>| {
+        let figures = DieSetFigures {
+            name: name.into(),
+            od: mm(od),
+            clr: mm(clr),
+            clamps,
+            mark_free_bite: mm(0.3),
+            largest_bite: mm(2.0),
+            largest_angle: Angle::from_degrees(190.0),
+            basis: Basis::CommonPractice,
+        };
+        figures.sound().unwrap()
+    };
+    let machine = MachineFigures {
+        name: "Test bender".into(),
+        longest_blank: mm(4000.0),
+        tail_hold: mm(150.0),
         largest_angle: Angle::from_degrees(190.0),
+        hand: Hand::Right,
+        square_end_diameters: 0.5,
         basis: Basis::CommonPractice,
     };
+    let die_sets = vec![
+        die("38 on 57", 38.1, 57.15, vec![clamp(90.0, 180.0, Basis::CommonPractice)]),
+        die("51 on 76", 50.8, 76.2, vec![clamp(80.0, 60.0, Basis::Shop), clamp(125.0, 180.0, Basis::CommonPractice)]),
+        die("51 on 102", 50.8, 101.6, vec![clamp(125.0, 180.0, Basis::CommonPractice)]),
+    ];
     Shop {
         name: "Test shop".into(),
         tubes: vec![tube(50.8, 1.5, Seam::Welded), tube(38.1, 1.5, Seam::Welded), tube(60.3, 2.0, Seam::Seamless)],
-        die_sets: vec![
-            die("38 on 57", 38.1, 57.15, vec![clamp(90.0, 180.0, Basis::CommonPractice)]),
-            die(
-                "51 on 76",
-                50.8,
-                76.2,
-                vec![clamp(80.0, 60.0, Basis::Shop), clamp(125.0, 180.0, Basis::CommonPractice)],
-            ),
-            die("51 on 102", 50.8, 101.6, vec![clamp(125.0, 180.0, Basis::CommonPractice)]),
-        ],
-        machine: Machine {
-            name: "Test bender".into(),
-            longest_blank: mm(4000.0),
-            tail_hold: mm(150.0),
-            largest_angle: Angle::from_degrees(190.0),
-            hand: Hand::Right,
-            square_end_diameters: 0.5,
-            basis: Basis::CommonPractice,
-        },
+        die_sets: die_sets.sound().unwrap(),
+        machine: machine.sound().unwrap(),
         ..elbowroom_workbench::file::built_in_shop()
     }
 }

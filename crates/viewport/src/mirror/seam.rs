@@ -118,7 +118,6 @@ pub fn follow_seam(
 mod tests {
     #![allow(clippy::unwrap_used)]
     use elbowroom_bending::{Seam, solve, specimen};
-    use elbowroom_geometry::Angle;
 
     use super::*;
 
@@ -132,8 +131,7 @@ mod tests {
             specimen::row(180.0, 180.0, 30.0),
         ];
         let mut part = specimen::part(rows, 220.0).unwrap();
-        part.tube.seam = Seam::Welded;
-        part.tooling.seam_start = pinned_deg.map(Angle::from_degrees);
+        part.tooling.seam_start = pinned_deg.map(specimen::seam_at);
         part
     }
 
@@ -199,7 +197,7 @@ mod tests {
     #[test]
     fn seamless_tube_has_no_line() {
         let mut part = part(None);
-        part.tube.seam = Seam::Seamless;
+        part.tube = part.tube.closed_by(Seam::Seamless);
         assert_eq!(seam_places(&part, &solve(&part, &specimen::shop())), Vec::<Vec<SeamPlace>>::new());
     }
 }

@@ -96,7 +96,7 @@ fn stretches_follow_every_edit_and_go_when_the_tube_gets_shorter() {
     assert_true_to_the_part(&mut app);
     perform(&mut app, Command::Undo);
     assert_true_to_the_part(&mut app);
-    edit(&mut app, Edit::SetTube(elbowroom_bending::Tube { od: Length::from_mm(38.0), ..specimen::tube() }));
+    edit(&mut app, Edit::SetTube(specimen::tube().with(|tube| tube.od = Length::from_mm(38.0)).unwrap()));
     assert_true_to_the_part(&mut app);
 }
 
@@ -238,7 +238,7 @@ fn the_seam_is_drawn_for_welded_tube_and_anew_only_on_change() {
         assert_eq!(handles.len(), 1);
         app.world().resource::<Assets<GizmoAsset>>().get(&handles[0]).unwrap().buffer().buffer().strip_positions.len()
     };
-    let welded = elbowroom_bending::Tube { seam: elbowroom_bending::Seam::Welded, ..specimen::tube() };
+    let welded = specimen::tube().closed_by(elbowroom_bending::Seam::Welded);
     edit(&mut app, Edit::SetTube(welded));
     assert!(strips(&mut app) > 10);
     let changed = |app: &mut App| {
@@ -248,7 +248,7 @@ fn the_seam_is_drawn_for_welded_tube_and_anew_only_on_change() {
     app.world_mut().clear_trackers();
     app.update();
     assert_eq!(changed(&mut app), 0);
-    let seamless = elbowroom_bending::Tube { seam: elbowroom_bending::Seam::Seamless, ..specimen::tube() };
+    let seamless = specimen::tube().closed_by(elbowroom_bending::Seam::Seamless);
     edit(&mut app, Edit::SetTube(seamless));
     assert_eq!(strips(&mut app), 0);
 }

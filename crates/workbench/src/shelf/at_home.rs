@@ -5,8 +5,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::SystemTime;
 
-use elbowroom_bending::{Seam, Shop, Tube};
-use elbowroom_geometry::Length;
+use elbowroom_bending::Shop;
 use elbowroom_geometry::units::LengthUnit;
 
 use crate::desk::editing::sentence;
@@ -192,11 +191,6 @@ fn still_of(file: &Path, since: SystemTime) -> Option<Seen> {
 /// The part on the bench at the start: a demo part, or a new one where none can be read.
 fn first_part(shop: &Shop) -> elbowroom_bending::Part {
     let demo = demo_parts().find(|demo| demo.name == FIRST_DEMO).or_else(|| demo_parts().next());
-    demo.and_then(|demo| demo.read().ok()).unwrap_or_else(|| {
-        let usual = || {
-            Tube::new(Length::from_mm(50.8), Length::from_mm(1.5), Tube::USUAL_MATERIAL, Seam::Welded)
-                .expect("a 50.8 by 1.5 mm tube is one that Tube::new takes")
-        };
-        new_part(shop.tubes.first().cloned().unwrap_or_else(usual), LengthUnit::Millimetre)
-    })
+    demo.and_then(|demo| demo.read().ok())
+        .unwrap_or_else(|| new_part(shop.tubes.first().cloned().unwrap_or_default(), LengthUnit::Millimetre))
 }

@@ -7,7 +7,8 @@ use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
 use elbowroom_bending::{
-    End, ExtraStock, Hand, NodeId, Nodes, Part, Path, Seam, System, SystemTube, ToolingChoice, Tube, TubeId,
+    ClampLength, End, ExtraStock, Guard, Hand, NodeId, Nodes, Part, Path, Seam, SeamStart, StockFigures, System,
+    SystemTube, ToolingChoice, Tube, TubeId,
 };
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, Vector3, VertexPath};
@@ -93,13 +94,13 @@ pub fn part() -> impl Strategy<Value = Part> {
             tube: Tube::new(Length::from_mm(od), Length::from_mm(od / 37.0), "mild \"steel\"", Seam::Seamless).unwrap(),
             tooling: ToolingChoice {
                 die: die.map(|die: String| harmless(&die).into_owned()),
-                clamp: clamp.map(Length::from_mm),
-                seam_start: seam.map(|degrees: i16| Angle::from_degrees(f64::from(degrees))),
+                clamp: clamp.map(|mm| ClampLength::new(Length::from_mm(mm)).unwrap()),
+                seam_start: seam.map(|degrees: i16| SeamStart::new(Angle::from_degrees(f64::from(degrees))).unwrap()),
                 from,
                 hand,
                 as_planned,
             },
-            stock: ExtraStock { lead: Length::from_mm(lead), tail: Length::from_mm(tail) },
+            stock: StockFigures { lead: Length::from_mm(lead), tail: Length::from_mm(tail) }.sound().unwrap(),
             units,
             path,
             pieces,

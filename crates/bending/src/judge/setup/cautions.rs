@@ -102,7 +102,7 @@ mod tests {
     fn text(material: &str) -> String {
         let shop = specimen::shop();
         let mut part = specimen::part(vec![row(300.0, 0.0, 90.0)], 400.0).unwrap();
-        part.tube.material = material.into();
+        part.tube = part.tube.of_material(material);
         let cautions = of(&plan(&part, &shop).unwrap(), &shop);
         cautions.iter().map(|caution| caution.text.clone()).collect::<Vec<_>>().join("\n")
     }

@@ -102,9 +102,9 @@ mod tests {
 
     fn items_for(od_mm: f64, wall_mm: f64, clr_mm: f64) -> Vec<SetupItem> {
         let mut shop = specimen::shop();
-        shop.die_sets.push(specimen::die_set("odd", od_mm, clr_mm));
+        specimen::change(&mut shop.die_sets, |dies| dies.push(specimen::die_set("odd", od_mm, clr_mm)));
         let mut part = specimen::part(vec![row_at(300.0, 0.0, 45.0, clr_mm)], 400.0).unwrap();
-        part.tube = Tube::usual(Length::from_mm(od_mm), Length::from_mm(wall_mm));
+        part.tube = Tube::usual(Length::from_mm(od_mm), Length::from_mm(wall_mm)).unwrap();
         items(&plan(&part, &shop).unwrap(), &shop)
     }
 
@@ -125,10 +125,12 @@ mod tests {
     fn mandrel_and_wiper_are_made_of_what_the_chart_says() {
         for density in [7.9, 4.51, 2.7] {
             let mut shop = specimen::shop();
-            shop.materials[0].density[0].value = density;
-            (shop.materials[0].name, shop.materials[0].also) = ("a metal".into(), Vec::new());
+            specimen::change(&mut shop.materials[0], |metal| {
+                metal.density[0].value = density;
+                (metal.name, metal.also) = ("a metal".into(), Vec::new());
+            });
             let mut part = specimen::part(vec![row_at(300.0, 0.0, 45.0, 76.2)], 400.0).unwrap();
-            part.tube.material = "a metal".into();
+            part.tube = part.tube.of_material("a metal");
             let found = items(&plan(&part, &shop).unwrap(), &shop);
             let said = &found.iter().find(|item| item.what == "Mandrel material").unwrap().value;
             let chart = mandrel::made_of("a metal", shop.materials.first()).unwrap().text;

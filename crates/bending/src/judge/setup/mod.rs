@@ -261,9 +261,9 @@ fn trims(plan: &Plan) -> Option<SetupItem> {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
+    use crate::Part;
     use crate::plan::plan;
     use crate::specimen::{self, row, row_at};
-    use crate::{Basis, Part};
 
     fn setup(part: &Part, shop: &Shop) -> Setup {
         Setup::of(&plan(part, shop).unwrap(), shop)
@@ -317,7 +317,7 @@ mod tests {
         // Aluminium bronze on stainless (bendtooling.com), chromed steel on aluminium (sharpeproducts.com).
         assert!(value(&setup, "Mandrel material").value.contains("luminium bronze"));
         let mut part = two_radii();
-        part.tube.material = "6061-T4 aluminium".into();
+        part.tube = part.tube.of_material("6061-T4 aluminium");
         let aluminium = tests::setup(&part, &specimen::shop());
         assert!(value(&aluminium, "Mandrel material").value.starts_with("Chromed steel"));
     }
@@ -334,12 +334,7 @@ mod tests {
     #[test]
     fn the_shops_own_figures_lose_the_mark() {
         let mut shop = specimen::shop();
-        for die in &mut shop.die_sets {
-            die.basis = Basis::Shop;
-            for clamp in &mut die.clamps {
-                clamp.basis = Basis::Shop;
-            }
-        }
+        specimen::prove_dies(&mut shop);
         let setup = setup(&two_radii(), &shop);
         for what in ["Bend die", "Clamp"] {
             assert!(!value(&setup, what).unsure);

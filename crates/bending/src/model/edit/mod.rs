@@ -16,12 +16,12 @@ mod straight;
 mod vertices;
 
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Angle, BendRow, HandleId, LARGEST_MM, Length, Point3, Refusal, Told};
+use elbowroom_geometry::{Angle, BendRow, HandleId, Length, Point3};
 
 use super::end::End;
 use super::nodes::NodeId;
 use super::numbering::Numbering;
-use super::part::Part;
+use super::part::{ClampLength, Part, SeamStart};
 use super::path::Path;
 use super::piece::Piece;
 use super::shop::Hand;
@@ -123,7 +123,7 @@ impl Edit {
                 None
             }
             Self::SetTube(tube) => {
-                part.tube = Tube::new(tube.od, tube.wall, harmless(&tube.material), tube.seam)?;
+                part.tube.clone_from(tube);
                 None
             }
             Self::ChooseDie(name) => {
@@ -131,15 +131,18 @@ impl Edit {
                 None
             }
             Self::ChooseClamp(length) => {
-                part.tooling.clamp = length.map(guarded_clamp).transpose()?;
+                part.tooling.clamp = length.map(ClampLength::new).transpose()?;
                 None
             }
             Self::SetStock(end, length) => {
-                set_stock(part, *end, *length)?;
+                part.stock.change(|stock| match end {
+                    End::Start => stock.lead = *length,
+                    End::Finish => stock.tail = *length,
+                })?;
                 None
             }
             Self::PinSeam(start) => {
-                part.tooling.seam_start = start.map(seam::guarded).transpose()?;
+                part.tooling.seam_start = start.map(SeamStart::new).transpose()?;
                 None
             }
             Self::BendFrom(end) => {
@@ -285,25 +288,6 @@ impl Numbers {
     }
 }
 
-fn guarded_clamp(length: Length) -> Result<Length, EditRefusal> {
-    if length.is_finite() && length > Length::ZERO && length.mm() <= LARGEST_MM {
-        return Ok(length);
-    }
-    Err(Refusal::new("the clamp length", length, Told::from("more than ").and_length(Length::ZERO)).into())
-}
-
-fn set_stock(part: &mut Part, end: End, length: Length) -> Result<(), EditRefusal> {
-    let (field, stock) = match end {
-        End::Start => ("the extra stock on the lead end", &mut part.stock.lead),
-        End::Finish => ("the extra stock on the tail", &mut part.stock.tail),
-    };
-    if !(length.is_finite() && length >= Length::ZERO && length.mm() <= LARGEST_MM) {
-        return Err(Refusal::new(field, length, Told::from(Length::ZERO).and(" or more")).into());
-    }
-    *stock = length;
-    Ok(())
-}
-
 /// Turns a part round: what was the tail leads, with its stock and its seam.
 fn turn(part: &mut Part) {
     let count = part.path.places();
@@ -314,6 +298,6 @@ fn turn(part: &mut Part) {
         Path::Vertices(path) => Path::Vertices(path.reversed()),
         Path::Bends(path) => Path::Bends(path.reversed()),
     };
-    std::mem::swap(&mut part.stock.lead, &mut part.stock.tail);
+    part.stock = part.stock.turned_round();
     part.pieces = part.pieces.iter().map(Piece::turned_round).collect();
 }

@@ -27,7 +27,7 @@ mod tests {
     #[test]
     fn a_reader_finds_every_column() {
         let mut shop = specimen::shop();
-        shop.die_sets[0].name = "big, \"old\" die".into();
+        specimen::change_die(&mut shop, 0, |die| die.name = "big, \"old\" die".into());
         let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
         let plan = plan(&part, &shop).unwrap();
         let text = program_to_csv(&plan).unwrap();
@@ -42,7 +42,7 @@ mod tests {
     fn no_cell_is_a_formula() {
         for name in ["=1+2", "+60", "-60", "@SUM(A1)", "\t=1", "  =1"] {
             let mut shop = specimen::shop();
-            shop.die_sets[0].name = name.into();
+            specimen::change_die(&mut shop, 0, |die| die.name = name.into());
             let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0)], 400.0).unwrap();
             let plan = plan(&part, &shop).unwrap();
             let text = program_to_csv(&plan).unwrap();

@@ -1,6 +1,7 @@
 //! The materials library as it stands in a file of version 1, apart from the live [`Material`].
 
-use elbowroom_bending::material::{Certainty, Expansion, Figure, Material};
+use elbowroom_bending::Guard;
+use elbowroom_bending::material::{Certainty, Expansion, Figure, Material, MaterialFigures};
 use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
 use elbowroom_geometry::units::format_any;
@@ -102,52 +103,33 @@ fn above_nothing<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::E
     Err(D::Error::custom(Refusal::new("the value", format_any(value), "a number above 0")))
 }
 
-/// Figures of one property: at least one.
-fn figures(material: &str, property: &str, figures: Vec<FigureV1>) -> Result<Vec<Figure>, Refusal> {
-    if figures.is_empty() {
-        let field = format!("{property} of \"{material}\"");
-        return Err(Refusal::new(field, "an empty list", "a list of at least one figure"));
-    }
-    Ok(figures.into_iter().map(Figure::from).collect())
-}
-
 impl TryFrom<MaterialFields> for MaterialV1 {
     type Error = Refusal;
 
     fn try_from(fields: MaterialFields) -> Result<Self, Refusal> {
-        let name = harmless(&fields.name).into_owned();
-        let mut expansion = Vec::with_capacity(fields.expansion.len());
-        for range in fields.expansion {
-            if !(range.from_c.is_finite() && range.to_c.is_finite() && range.from_c < range.to_c) {
-                let was = format!("{} to {} °C", format_any(range.from_c), format_any(range.to_c));
-                return Err(Refusal::new(
-                    format!("a range of expansion of \"{name}\""),
-                    was,
-                    "from a lower to a higher temperature",
-                ));
-            }
-            let mean = figures(&name, "the expansion", vec![range.per_million_kelvin])?;
-            expansion.extend(mean.into_iter().map(|per_million_kelvin| Expansion {
-                from_c: range.from_c,
-                to_c: range.to_c,
-                per_million_kelvin,
-            }));
-        }
-        Ok(Self(Material {
-            modulus_gpa: figures(&name, "the modulus", fields.modulus_gpa)?,
-            yield_mpa: figures(&name, "the yield stress", fields.yield_mpa)?,
-            tensile_mpa: figures(&name, "the tensile strength", fields.tensile_mpa)?,
-            elongation_percent: figures(&name, "the elongation", fields.elongation_percent)?,
-            density: figures(&name, "the density", fields.density)?,
-            also: fields.also.iter().map(|name| harmless(name).into_owned()).collect(),
-            expansion,
-            name,
-        }))
+        let list = |figures: Vec<FigureV1>| figures.into_iter().map(Figure::from).collect();
+        let range = |range: ExpansionV1| Expansion {
+            from_c: range.from_c,
+            to_c: range.to_c,
+            per_million_kelvin: range.per_million_kelvin.into(),
+        };
+        let figures = MaterialFigures {
+            name: fields.name,
+            also: fields.also,
+            modulus_gpa: list(fields.modulus_gpa),
+            yield_mpa: list(fields.yield_mpa),
+            tensile_mpa: list(fields.tensile_mpa),
+            elongation_percent: list(fields.elongation_percent),
+            density: list(fields.density),
+            expansion: fields.expansion.into_iter().map(range).collect(),
+        };
+        figures.sound().map(Self)
     }
 }
 
 impl From<MaterialV1> for MaterialFields {
     fn from(MaterialV1(material): MaterialV1) -> Self {
+        let material = material.into_figures();
         let list = |figures: Vec<Figure>| figures.into_iter().map(FigureV1::from).collect();
         Self {
             name: material.name,

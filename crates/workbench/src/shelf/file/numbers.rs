@@ -1,5 +1,6 @@
 //! Lengths and angles as they stand in a file: millimetres and degrees, exact to the bit.
 
+use elbowroom_bending::{ClampLength, SeamStart};
 use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, LARGEST_MM, LARGEST_ROTATION, Length};
 use serde::de::Error;
@@ -13,6 +14,14 @@ pub(crate) struct Millimetres(pub f64);
 /// of degrees gives to the bit ([`Angle::storable`]).
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Degrees(pub Angle);
+
+/// The length of a chosen clamp in a file, behind its guard.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct ClampMillimetres(pub ClampLength);
+
+/// Where a seam is pinned in a file, behind its guard.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct SeamDegrees(pub SeamStart);
 
 impl From<Length> for Millimetres {
     fn from(length: Length) -> Self {
@@ -62,5 +71,31 @@ impl<'de> Deserialize<'de> for Degrees {
             "{} is no angle; it must be a number from -3600 to 3600 degrees",
             format_any(degrees)
         )))
+    }
+}
+
+impl Serialize for ClampMillimetres {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Millimetres::from(self.0.length()).serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for ClampMillimetres {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let length = Millimetres::deserialize(deserializer)?;
+        ClampLength::new(length.into()).map(Self).map_err(D::Error::custom)
+    }
+}
+
+impl Serialize for SeamDegrees {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Degrees(self.0.clock()).serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for SeamDegrees {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let start = Degrees::deserialize(deserializer)?;
+        SeamStart::new(start.0).map(Self).map_err(D::Error::custom)
     }
 }

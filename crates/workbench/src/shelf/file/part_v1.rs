@@ -3,13 +3,13 @@
 
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::text::{harmless, harmless_lines};
-use elbowroom_bending::{ExtraStock, Nodes, Part, System, ToolingChoice};
+use elbowroom_bending::{ExtraStock, Guard, Nodes, Part, StockFigures, System, ToolingChoice};
+use elbowroom_geometry::Refusal;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Length, Refusal};
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
-use super::numbers::{Degrees, Millimetres};
+use super::numbers::{ClampMillimetres, Millimetres, SeamDegrees};
 use super::path_v1::PathV1;
 use super::piece_v1::PieceV1;
 use super::problem::FileProblem;
@@ -56,65 +56,35 @@ pub(super) enum UnitsV1 {
 }
 
 #[derive(Clone, Default, Deserialize)]
-#[serde(deny_unknown_fields, default, try_from = "ToolingFields")]
+#[serde(deny_unknown_fields, default)]
 struct ToolingV1 {
     die: Option<String>,
-    clamp_mm: Option<Millimetres>,
-    seam_start_deg: Option<Degrees>,
-}
-
-#[derive(Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-struct ToolingFields {
-    die: Option<String>,
-    clamp_mm: Option<Millimetres>,
-    seam_start_deg: Option<Degrees>,
+    clamp_mm: Option<ClampMillimetres>,
+    seam_start_deg: Option<SeamDegrees>,
 }
 
 #[derive(Clone, Copy, Default, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default, try_from = "StockFields")]
-pub(super) struct StockV1 {
-    lead_mm: Millimetres,
-    tail_mm: Millimetres,
-}
+#[serde(default, try_from = "StockFields", into = "StockFields")]
+pub(super) struct StockV1(pub(super) ExtraStock);
 
-#[derive(Default, Deserialize)]
+#[derive(Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 struct StockFields {
     lead_mm: Millimetres,
     tail_mm: Millimetres,
 }
 
-impl TryFrom<ToolingFields> for ToolingV1 {
-    type Error = Refusal;
-
-    fn try_from(fields: ToolingFields) -> Result<Self, Refusal> {
-        guard_clamp(fields.clamp_mm)?;
-        Ok(Self { die: fields.die, clamp_mm: fields.clamp_mm, seam_start_deg: fields.seam_start_deg })
-    }
-}
-
-/// Passes the length of a clamp that there can be.
-pub(super) fn guard_clamp(clamp: Option<Millimetres>) -> Result<(), Refusal> {
-    match clamp {
-        Some(clamp) if clamp.0 <= 0.0 => {
-            Err(Refusal::new("the length of the clamp", format!("{} mm", clamp.0), "more than 0 mm"))
-        }
-        _ => Ok(()),
-    }
-}
-
 impl TryFrom<StockFields> for StockV1 {
     type Error = Refusal;
 
     fn try_from(fields: StockFields) -> Result<Self, Refusal> {
-        for (end, stock) in [("lead end", fields.lead_mm), ("tail", fields.tail_mm)] {
-            if stock.0 < 0.0 {
-                let field = format!("the extra stock at the {end}");
-                return Err(Refusal::new(field, format!("{} mm", stock.0), "0 mm or more"));
-            }
-        }
-        Ok(Self { lead_mm: fields.lead_mm, tail_mm: fields.tail_mm })
+        StockFigures { lead: fields.lead_mm.into(), tail: fields.tail_mm.into() }.sound().map(Self)
+    }
+}
+
+impl From<StockV1> for StockFields {
+    fn from(StockV1(stock): StockV1) -> Self {
+        Self { lead_mm: stock.lead.into(), tail_mm: stock.tail.into() }
     }
 }
 
@@ -123,7 +93,7 @@ impl From<PartV1> for Part {
         let pieces: Vec<Piece> = file.pieces.into_iter().map(|piece| piece.0).collect();
         let mut tooling = ToolingChoice {
             die: file.tooling.die.map(|die| harmless(&die).into_owned()),
-            clamp: file.tooling.clamp_mm.map(Length::from),
+            clamp: file.tooling.clamp_mm.map(|clamp| clamp.0),
             seam_start: file.tooling.seam_start_deg.map(|start| start.0),
             ..ToolingChoice::default()
         };
@@ -140,21 +110,9 @@ impl From<PartV1> for Part {
             path: file.path.0,
             pieces,
             nodes: Nodes::default(),
-            stock: file.stock.into(),
+            stock: file.stock.0,
             units: file.units.into(),
         }
-    }
-}
-
-impl From<StockV1> for ExtraStock {
-    fn from(stock: StockV1) -> Self {
-        Self { lead: stock.lead_mm.into(), tail: stock.tail_mm.into() }
-    }
-}
-
-impl From<ExtraStock> for StockV1 {
-    fn from(stock: ExtraStock) -> Self {
-        Self { lead_mm: stock.lead.into(), tail_mm: stock.tail.into() }
     }
 }
 

@@ -1,9 +1,9 @@
 //! Shop files of version 1, apart from the live [`Shop`].
 
-use elbowroom_bending::text::harmless;
-use elbowroom_bending::{Basis, Clamp, DieSet, Hand, Machine, Shop};
-use elbowroom_geometry::units::format_any;
-use elbowroom_geometry::{Angle, BendPath, LARGEST_MM, Refusal};
+use elbowroom_bending::{
+    Basis, Clamp, ClampFigures, DieSet, DieSetFigures, Guard, Hand, Machine, MachineFigures, Shop,
+};
+use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
@@ -118,58 +118,29 @@ impl From<Basis> for BasisV1 {
     }
 }
 
-/// The largest length of tooling and of what it holds: several times that of the largest benders. Common practice,
-/// no source.
-const LARGEST_TOOLING: Millimetres = Millimetres(10_000.0);
-/// The longest blank: a coil. Common practice, no source.
-const LONGEST_BLANK: Millimetres = Millimetres(LARGEST_MM);
-
-fn positive(field: &str, value: Millimetres, most: Millimetres) -> Result<Millimetres, Refusal> {
-    if value.0 > 0.0 && value.0 <= most.0 {
-        return Ok(value);
-    }
-    Err(Refusal::new(field, format!("{} mm", value.0), format!("more than 0 mm and up to {} mm", most.0)))
-}
-
-fn not_negative(field: &str, value: Millimetres) -> Result<Millimetres, Refusal> {
-    if value.0 >= 0.0 && value.0 <= LARGEST_TOOLING.0 {
-        return Ok(value);
-    }
-    Err(Refusal::new(field, format!("{} mm", value.0), format!("from 0 mm to {} mm", LARGEST_TOOLING.0)))
-}
-
-fn bend_angle(field: &str, value: Degrees) -> Result<Angle, Refusal> {
-    if value.0 > Angle::ZERO && value.0 <= BendPath::LARGEST_ANGLE {
-        return Ok(value.0);
-    }
-    Err(Refusal::new(field, format!("{}°", (value.0.degrees() * 1e9).round() / 1e9), "more than 0° and up to 359°"))
-}
-
 impl TryFrom<MachineFields> for MachineV1 {
     type Error = Refusal;
 
     fn try_from(fields: MachineFields) -> Result<Self, Refusal> {
-        if !((0.0..=100.0).contains(&fields.square_end_diameters)) {
-            let was = format_any(fields.square_end_diameters);
-            return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 to 100"));
-        }
-        Ok(Self(Machine {
-            name: harmless(&fields.name).into_owned(),
-            longest_blank: positive("the longest blank", fields.longest_blank_mm, LONGEST_BLANK)?.into(),
-            tail_hold: not_negative("the tail hold", fields.tail_hold_mm)?.into(),
-            largest_angle: bend_angle("the machine's largest angle", fields.largest_angle_deg)?,
+        let figures = MachineFigures {
+            name: fields.name,
+            longest_blank: fields.longest_blank_mm.into(),
+            tail_hold: fields.tail_hold_mm.into(),
+            largest_angle: fields.largest_angle_deg.0,
             hand: match fields.hand {
                 HandV1::Right => Hand::Right,
                 HandV1::Left => Hand::Left,
             },
             square_end_diameters: fields.square_end_diameters,
             basis: fields.basis.into(),
-        }))
+        };
+        figures.sound().map(Self)
     }
 }
 
 impl From<MachineV1> for MachineFields {
     fn from(MachineV1(machine): MachineV1) -> Self {
+        let machine = machine.into_figures();
         Self {
             name: machine.name,
             longest_blank_mm: machine.longest_blank.into(),
@@ -189,11 +160,9 @@ impl TryFrom<ClampFields> for ClampV1 {
     type Error = Refusal;
 
     fn try_from(fields: ClampFields) -> Result<Self, Refusal> {
-        Ok(Self(Clamp {
-            length: positive("the length of the clamp", fields.length_mm, LARGEST_TOOLING)?.into(),
-            proved_angle: bend_angle("the angle the clamp has proved", fields.proved_to_deg)?,
-            basis: fields.basis.into(),
-        }))
+        let basis = fields.basis.into();
+        let figures = ClampFigures { length: fields.length_mm.into(), proved_angle: fields.proved_to_deg.0, basis };
+        figures.sound().map(Self)
     }
 }
 
@@ -207,45 +176,24 @@ impl From<ClampV1> for ClampFields {
 impl TryFrom<DieSetFields> for DieSetV1 {
     type Error = Refusal;
 
-    fn try_from(mut fields: DieSetFields) -> Result<Self, Refusal> {
-        fields.name = harmless(&fields.name).into_owned();
-        let of = |what: &str| format!("{what} of die set \"{}\"", fields.name);
-        let mut clamps: Vec<Clamp> = fields.clamps.into_iter().map(|clamp| clamp.0).collect();
-        clamps.sort_by(|a, b| a.length.mm().total_cmp(&b.length.mm()));
-        if clamps.is_empty() {
-            return Err(Refusal::new(of("the number of clamps"), "0", "at least 1"));
-        }
-        if clamps.windows(2).any(|pair| pair[0].length == pair[1].length) {
-            return Err(Refusal::new(of("a length of clamp"), "given twice", "given once"));
-        }
-        let od = positive(&of("the outside diameter"), fields.od_mm, LARGEST_TOOLING)?;
-        let clr = positive(&of("the centreline radius"), fields.clr_mm, LARGEST_TOOLING)?;
-        if clr.0 < od.0 / 2.0 {
-            let may_be = format!("half the outside diameter ({} mm) or more", od.0 / 2.0);
-            return Err(Refusal::new(of("the centreline radius"), format!("{} mm", clr.0), may_be));
-        }
-        let mark_free = not_negative(&of("the mark-free bite"), fields.mark_free_bite_mm)?;
-        let largest = not_negative(&of("the largest bite"), fields.largest_bite_mm)?;
-        if largest.0 < mark_free.0 {
-            let may_be = format!("the mark-free bite ({} mm) or more", mark_free.0);
-            return Err(Refusal::new(of("the largest bite"), format!("{} mm", largest.0), may_be));
-        }
-        let largest_angle = bend_angle(&of("the largest angle"), fields.largest_angle_deg)?;
-        Ok(Self(DieSet {
-            od: od.into(),
-            clr: clr.into(),
-            clamps,
-            mark_free_bite: mark_free.into(),
-            largest_bite: largest.into(),
-            largest_angle,
-            basis: fields.basis.into(),
+    fn try_from(fields: DieSetFields) -> Result<Self, Refusal> {
+        let figures = DieSetFigures {
             name: fields.name,
-        }))
+            od: fields.od_mm.into(),
+            clr: fields.clr_mm.into(),
+            clamps: fields.clamps.into_iter().map(|clamp| clamp.0).collect(),
+            mark_free_bite: fields.mark_free_bite_mm.into(),
+            largest_bite: fields.largest_bite_mm.into(),
+            largest_angle: fields.largest_angle_deg.0,
+            basis: fields.basis.into(),
+        };
+        figures.sound().map(Self)
     }
 }
 
 impl From<DieSetV1> for DieSetFields {
     fn from(DieSetV1(die): DieSetV1) -> Self {
+        let die = die.into_figures();
         Self {
             name: die.name,
             od_mm: die.od.into(),

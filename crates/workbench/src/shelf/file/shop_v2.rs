@@ -1,10 +1,8 @@
 //! Shop files of version 2, apart from the live [`Shop`]: those of version 1, with more said of trial bends.
 
-use std::collections::HashSet;
-
-use elbowroom_bending::Shop;
 use elbowroom_bending::material::Material;
 use elbowroom_bending::text::harmless;
+use elbowroom_bending::{DieSet, Guard, Shop};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -63,20 +61,11 @@ impl TryFrom<ShopV2> for Shop {
     type Error = Refusal;
 
     fn try_from(file: ShopV2) -> Result<Self, Refusal> {
-        let mut names = HashSet::new();
-        for DieSetV1(die) in &file.die_sets {
-            if !names.insert(die.name.as_str()) {
-                return Err(Refusal::new(
-                    "a die set's name",
-                    format!("\"{}\" twice", die.name),
-                    "given once in a shop",
-                ));
-            }
-        }
+        let die_sets: Vec<DieSet> = file.die_sets.into_iter().map(|die| die.0).collect();
         Ok(Self {
             name: harmless(&file.name).into_owned(),
             tubes: file.tubes.into_iter().map(|tube| tube.0).collect(),
-            die_sets: file.die_sets.into_iter().map(|die| die.0).collect(),
+            die_sets: die_sets.sound()?,
             machine: file.machine.0,
             materials: with_library(file.materials.into_iter().map(|material| material.0).collect()),
             springback: file.springback.into_iter().map(|record| record.0).collect(),

@@ -6,13 +6,13 @@ use std::sync::Arc;
 
 use elbowroom_bending::text::{harmless, harmless_lines};
 use elbowroom_bending::{NodeId, Nodes, Part, System, SystemTube, ToolingChoice, TubeId};
+use elbowroom_geometry::Refusal;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{Length, Refusal};
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::numbers::{Degrees, Millimetres};
-use super::part_v1::{StockV1, guard_clamp};
+use super::numbers::{ClampMillimetres, SeamDegrees};
+use super::part_v1::StockV1;
 use super::path_v1::PathV1;
 use super::piece_v1::{EndV1, HandV1, PieceV1};
 use super::tube_v1::TubeV1;
@@ -66,41 +66,20 @@ struct TubeOfSystemFields {
 }
 
 #[derive(Clone, Default, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default, try_from = "ToolingFields")]
+#[serde(deny_unknown_fields, default)]
 struct ToolingV1 {
     die: Option<String>,
-    clamp_mm: Option<Millimetres>,
+    clamp_mm: Option<ClampMillimetres>,
     /// The end of the drawing that is bent first.
     from: EndV1,
     /// Left out where the side is left to the machine of the shop.
     #[serde(skip_serializing_if = "Option::is_none")]
     hand: Option<HandV1>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    seam_start_deg: Option<Degrees>,
+    seam_start_deg: Option<SeamDegrees>,
     /// Left out where measured pieces correct the program.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     as_planned: bool,
-}
-
-#[derive(Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-struct ToolingFields {
-    die: Option<String>,
-    clamp_mm: Option<Millimetres>,
-    from: EndV1,
-    hand: Option<HandV1>,
-    seam_start_deg: Option<Degrees>,
-    as_planned: bool,
-}
-
-impl TryFrom<ToolingFields> for ToolingV1 {
-    type Error = Refusal;
-
-    fn try_from(fields: ToolingFields) -> Result<Self, Refusal> {
-        guard_clamp(fields.clamp_mm)?;
-        let ToolingFields { die, clamp_mm, from, hand, seam_start_deg, as_planned } = fields;
-        Ok(Self { die, clamp_mm, from, hand, seam_start_deg, as_planned })
-    }
 }
 
 impl TryFrom<TubeOfSystemFields> for TubeOfSystemV1 {
@@ -146,14 +125,14 @@ impl TubeOfSystemV1 {
             tube: self.tube.0,
             tooling: ToolingChoice {
                 die: self.tooling.die.map(|die| harmless(&die).into_owned()),
-                clamp: self.tooling.clamp_mm.map(Length::from),
+                clamp: self.tooling.clamp_mm.map(|clamp| clamp.0),
                 seam_start: self.tooling.seam_start_deg.map(|start| start.0),
                 from: self.tooling.from.into(),
                 hand: self.tooling.hand.map(Into::into),
                 as_planned: self.tooling.as_planned,
             },
             path: self.path.0,
-            stock: self.stock.into(),
+            stock: self.stock.0,
             units,
             pieces: self.pieces.into_iter().map(|piece| piece.0).collect(),
             nodes: if places.is_empty() { Nodes::default() } else { Nodes::from_ids(places, 0) },
@@ -175,13 +154,13 @@ impl From<&SystemTube> for TubeOfSystemV1 {
             tube: TubeV1(part.tube.clone()),
             tooling: ToolingV1 {
                 die: part.tooling.die.clone(),
-                clamp_mm: part.tooling.clamp.map(Into::into),
+                clamp_mm: part.tooling.clamp.map(ClampMillimetres),
                 from: part.tooling.from.into(),
                 hand: part.tooling.hand.map(Into::into),
-                seam_start_deg: part.tooling.seam_start.map(Degrees),
+                seam_start_deg: part.tooling.seam_start.map(SeamDegrees),
                 as_planned: part.tooling.as_planned,
             },
-            stock: part.stock.into(),
+            stock: StockV1(part.stock),
             path: PathV1(part.path.clone()),
             places: if count_from_0 { Vec::new() } else { places },
             pieces: part.pieces.iter().cloned().map(PieceV1).collect(),

@@ -1,6 +1,5 @@
 //! A tube as it stands in part and shop files of version 1.
 
-use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Seam, Tube};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
@@ -37,12 +36,13 @@ impl TryFrom<TubeFields> for TubeV1 {
             SeamV1::Welded => Seam::Welded,
             SeamV1::Seamless => Seam::Seamless,
         };
-        Tube::new(fields.od_mm.into(), fields.wall_mm.into(), harmless(&fields.material), seam).map(Self)
+        Tube::new(fields.od_mm.into(), fields.wall_mm.into(), fields.material, seam).map(Self)
     }
 }
 
 impl From<TubeV1> for TubeFields {
     fn from(TubeV1(tube): TubeV1) -> Self {
+        let tube = tube.into_figures();
         let seam = match tube.seam {
             Seam::Welded => SeamV1::Welded,
             Seam::Seamless => SeamV1::Seamless,
