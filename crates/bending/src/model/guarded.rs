@@ -118,5 +118,8 @@ pub(crate) fn bend_angle(field: impl FnOnce() -> String, value: &mut Angle) -> R
 
 /// An angle as it stands in a refusal.
 pub(crate) fn degrees(angle: Angle) -> String {
-    format!("{}°", format_any(angle.degrees_exact()))
+    // Radians hold few numbers of degrees to the last digit, and nobody wrote those digits.
+    let degrees = angle.degrees();
+    let rounded = (degrees * 1e9).round() / 1e9;
+    format!("{}°", format_any(if rounded.is_finite() { rounded } else { degrees }))
 }
