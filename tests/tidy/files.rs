@@ -34,6 +34,24 @@ fn every_rust_file_says_what_it_is_for() {
 }
 
 #[test]
+fn every_file_of_tests_is_run() {
+    // A crate's tests from outside are one program, of which a file is part only when its `main.rs` says so.
+    let files = rust_files();
+    let main_of = |folder: &str| files.iter().find(|file| file.path == format!("{folder}/main.rs")).unwrap();
+    let offences: Vec<_> = files
+        .iter()
+        .filter_map(|file| {
+            let (folder, name) = file.path.rsplit_once('/')?;
+            let module = name.strip_suffix(".rs")?;
+            let of_a_crate = folder.starts_with("crates/") && folder.ends_with("/tests");
+            let runs = module == "main" || !of_a_crate || main_of(folder).text.contains(&format!("\nmod {module};\n"));
+            (!runs).then(|| format!("{} is no module of {folder}/main.rs", file.path))
+        })
+        .collect();
+    none_of(&offences, "every file of tests is run");
+}
+
+#[test]
 fn the_top_level_is_as_planned() {
     let planned = [
         ".cargo",

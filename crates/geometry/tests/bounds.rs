@@ -1,9 +1,8 @@
 //! Boxes and closest points, against sampling.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{frames, line, row};
+use crate::common;
+use crate::common::{frames, line, row};
 use elbowroom_geometry::{BendPath, BoundingBox, Centreline, Length, Point3, SkinOptions, skin};
 use proptest::prelude::*;
 

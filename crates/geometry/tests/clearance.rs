@@ -1,11 +1,10 @@
 //! Where the tube meets itself: cases that can be worked out by hand, and brute force on random parts.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::f64::consts::FRAC_PI_2;
 
-use common::{line, row, twelve_bends};
+use crate::common::{line, row, twelve_bends};
 use elbowroom_geometry::{Centreline, self_clearances};
 use proptest::prelude::*;
 

@@ -1,9 +1,8 @@
 //! From vertices to bends and back: exact, total, and blind to where the part lies.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{frames, path, row, vertices};
+use crate::common;
+use crate::common::{frames, path, row, vertices};
 use elbowroom_geometry::{Angle, BendPath, Centreline, Length, NoVertexForm, PathProblem, Point3, Vector3, VertexPath};
 use proptest::prelude::*;
 

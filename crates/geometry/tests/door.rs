@@ -1,9 +1,8 @@
 //! What the constructors turn away, what they keep, and that they keep it to the bit.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{frames, path, row};
+use crate::common;
+use crate::common::{frames, path, row};
 use elbowroom_geometry::{Angle, BendPath, Frame, LARGEST_MM, Length, Point3, Vector3, VertexPath};
 use proptest::prelude::*;
 

@@ -1,9 +1,8 @@
 //! Dragging handles: what moves, what stays, and what is refused.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{frames, path, row};
+use crate::common;
+use crate::common::{frames, path, row};
 use elbowroom_geometry::{
     Angle, BendPath, Centreline, HANDLE_LIMIT, HandleId, Length, Point3, Vector3, drag_handle, handles,
 };

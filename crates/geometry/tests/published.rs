@@ -2,12 +2,10 @@
 // The figures are kept as they were printed, so some look like shortened constants.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::approx_constant)]
 
-mod common;
-
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use crate::common::{line, path, row, vertices};
 use approx::assert_relative_eq;
-use common::{line, path, row, vertices};
 use elbowroom_geometry::units::{LengthUnit, format_inch_fraction};
 use elbowroom_geometry::{Centreline, Length, VertexPath, dihedral};
 

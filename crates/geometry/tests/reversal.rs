@@ -1,9 +1,8 @@
 //! A path from its other end is the same tube.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::frames;
+use crate::common;
+use crate::common::frames;
 use elbowroom_geometry::{BendPath, Centreline, Length};
 use proptest::prelude::*;
 

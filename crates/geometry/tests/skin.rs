@@ -1,12 +1,11 @@
 //! The skin: watertight, true to its tolerance, outward, exact at edges, without twist.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::collections::HashMap;
 use std::f64::consts::{PI, TAU};
 
-use common::{line, row, twelve_bends};
+use crate::common::{line, row, twelve_bends};
 use elbowroom_geometry::{Centreline, Ends, Point3, SkinMesh, SkinOptions, skin, tolerance_within};
 use proptest::prelude::*;
 

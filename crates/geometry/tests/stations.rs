@@ -1,10 +1,9 @@
 //! Length along the tube to point, tangent and frame.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
+use crate::common::{line, row};
 use approx::assert_relative_eq;
-use common::{line, row};
 use elbowroom_geometry::Centreline;
 use proptest::prelude::*;
 

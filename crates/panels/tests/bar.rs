@@ -1,8 +1,8 @@
 //! The bar and the keyboard: what they offer, and what they ask for.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
+use crate::support::{Desk, window, workbench};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Edit;
@@ -10,7 +10,6 @@ use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::bar::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, ViewCommand};
-use support::{Desk, window, workbench};
 
 fn desk() -> Desk {
     let mut desk = Desk::new(workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0)], 250.0));

@@ -1,15 +1,13 @@
 //! The bench: every change is one edit, and what cannot be read is told where it stands.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::{Edit, End, Seam};
 use elbowroom_geometry::Length;
 use elbowroom_panels::bench::Model;
 use elbowroom_workbench::{Command, Theme};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [320.0, 1400.0];
 

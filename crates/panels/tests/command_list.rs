@@ -1,13 +1,11 @@
 //! The command list: typing finds, arrows choose, Enter runs, and what cannot be done says why.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts};
 use egui::{Event, Key};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_panels::command_list::Model;
 use elbowroom_workbench::{Command, Theme, Workbench};
-use one_panel::{Window, parts};
 
 const SIZE: [f32; 2] = [900.0, 640.0];
 

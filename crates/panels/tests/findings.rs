@@ -1,8 +1,7 @@
 //! The findings: what they say, and that cures, places and manual pages are one click away.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::{Cures, Edit, Facts, Place, Severity, Told, ToldCure, Unit};

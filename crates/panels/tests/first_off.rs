@@ -1,8 +1,7 @@
 //! The sheet of the first-off: pasted, judged, doubted, corrected.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::measurement::Measurement;
@@ -11,7 +10,6 @@ use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_geometry::Point3;
 use elbowroom_panels::first_off::{Model, Stand};
 use elbowroom_workbench::{Command, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [420.0, 900.0];
 

@@ -1,8 +1,7 @@
 //! The forming sheet: every figure with its rule, what is unsure looks unsure, the seam is pinned and left.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::forming::process::SpringbackRecord;
@@ -12,7 +11,6 @@ use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::forming::Model;
 use elbowroom_panels::panel::REGISTRY;
 use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [400.0, 1900.0];
 

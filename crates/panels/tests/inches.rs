@@ -1,13 +1,11 @@
 //! A designer who works in inches reads inches on every panel.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::parts;
 use elbowroom_bending::{Edit, Part};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::panel::REGISTRY;
 use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Workbench};
-use one_panel::parts;
 
 /// What tells what files hold, and what is written once for everybody, may speak of millimetres.
 const OF_FILES_AND_BOOKS: [&str; 3] = ["help", "manual", "command list"];

@@ -1,8 +1,8 @@
 //! One small picture a panel, held against the one that is kept.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
+use crate::support::{golden, raster, workbench};
 use egui_kittest::Harness;
 use elbowroom_bending::forming::process::SpringbackRecord;
 use elbowroom_bending::{Cures, Edit, End, Facts, Place, Severity, Told, ToldCure, Unit, specimen};
@@ -13,7 +13,6 @@ use elbowroom_panels::{
 };
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, Workbench, palette};
-use support::{golden, raster, workbench};
 
 /// Draws a panel alone in both themes and holds the pictures against those that are kept.
 fn check(name: &str, width: f32, height: f32, draw: impl Fn(&mut egui::Ui)) {

@@ -1,8 +1,7 @@
 //! The marks of severity must be told apart without any colour.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
 use egui::{Rect, pos2, vec2};
 use elbowroom_bending::Severity;
 use elbowroom_panels::widgets::paint_mark;

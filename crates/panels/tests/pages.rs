@@ -1,13 +1,11 @@
 //! Manual page and first hints.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::checks::REGISTRY;
 use elbowroom_panels::manual;
 use elbowroom_workbench::{Command, Theme};
-use one_panel::{Window, parts};
 
 #[test]
 fn every_check_has_a_page_that_opens_and_closes() {

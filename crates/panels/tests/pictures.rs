@@ -1,15 +1,13 @@
 //! Pictures of the whole window in both themes and several sizes, written beside cargo's test files.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, type_into, window, workbench, write_picture};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::Angle;
 use elbowroom_panels::verdict;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme};
-use support::{Desk, type_into, window, workbench, write_picture};
 
 #[test]
 fn the_window_is_drawn_in_both_themes_and_at_every_scale() {

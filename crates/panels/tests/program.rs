@@ -1,8 +1,7 @@
 //! The bend program on screen: what it says, which end and hand, copying, and long parts.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui::OutputCommand;
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::measurement::Measurement;
@@ -10,7 +9,6 @@ use elbowroom_bending::plan::plan;
 use elbowroom_bending::{Edit, End, Hand};
 use elbowroom_panels::program::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [400.0, 1700.0];
 

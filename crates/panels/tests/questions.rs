@@ -1,8 +1,8 @@
 //! Questions and messages: what they say, and what each answer asks for.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
+use crate::support::{Desk, window};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
@@ -10,7 +10,6 @@ use elbowroom_bending::Edit;
 use elbowroom_panels::{message, question};
 use elbowroom_workbench::{Command, Home, MessageKind, Workbench};
 use question::Answer;
-use support::{Desk, window};
 
 fn unsaved() -> question::Model {
     let answer = |text, command| Answer { text, command };

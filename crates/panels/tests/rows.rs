@@ -1,15 +1,13 @@
 //! The table of bends: what it says, and what typing, walking and pasting ask for.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, type_into, window, workbench};
 use egui::Key;
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::rows::Model;
 use elbowroom_workbench::{Command, SelectMode, Target};
-use support::{Desk, type_into, window, workbench};
 
 const ROWS: [(f64, f64, f64); 3] = [(200.0, 0.0, 90.0), (150.0, 45.0, 30.0), (125.0, -90.0, 180.0)];
 

@@ -1,15 +1,13 @@
 //! The sheet of springback: theory looks unsure, trial bends are typed in, and doubts are told in words.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::forming::springback::{SpringbackBasis, TrialBend};
 use elbowroom_bending::{Knowledge, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::springback::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [420.0, 900.0];
 

@@ -1,15 +1,13 @@
 //! The blank strip: what it says, and what pointer and keys do on it.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui::{Key, Modifiers, MouseWheelUnit, TouchPhase, vec2};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::strip::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 /// The first two bends of a part that was never edited.
 const BEND_1: elbowroom_bending::NodeId = elbowroom_bending::NodeId::new(1);

@@ -1,8 +1,7 @@
 //! The tabs of the right column: in one line at the usual widths, and where they were when the verdict changes.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, window, workbench, write_picture};
 use egui::Rect;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
@@ -10,7 +9,6 @@ use elbowroom_bending::Edit;
 use elbowroom_geometry::Length;
 use elbowroom_panels::verdict;
 use elbowroom_workbench::{Command, Sheet};
-use support::{Desk, window, workbench, write_picture};
 
 /// Bends as drawn.
 const SOUND: [(f64, f64, f64); 2] = [(300.0, 0.0, 45.0), (300.0, 90.0, 60.0)];

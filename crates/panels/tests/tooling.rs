@@ -1,13 +1,11 @@
 //! The comparison of tooling on screen: order, taking one, what the drawing would have to be, long parts.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::{Edit, End, Severity};
 use elbowroom_panels::tooling::Model;
 use elbowroom_workbench::{Command, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 const SIZE: [f32; 2] = [400.0, 1100.0];
 

@@ -2,13 +2,11 @@
 //! in use is named.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, window, write_picture};
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Severity;
 use elbowroom_panels::{shop_in_use, troubles, verdict};
 use elbowroom_workbench::{Command, Home, Workbench};
-use support::{Desk, window, write_picture};
 
 /// A workbench on the built-in shop, since the person's own is broken, with broken settings and no place for
 /// recovery; a part is opened on it, as where one is named on the command line.

@@ -1,11 +1,9 @@
 //! The list of tubes: what it says, and what clicks and names ask for.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use elbowroom_bending::SystemEdit;
 use elbowroom_workbench::{Command, Workbench};
-use one_panel::{Window, parts, shown};
 
 /// A sound tube, a copy of it, and a straight piece, which is worked on.
 fn three() -> Workbench {

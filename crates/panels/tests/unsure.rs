@@ -1,8 +1,7 @@
 //! Unsure figures look unsure on every panel, and the mark goes when the shop's own figures take their place.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel;
 use elbowroom_bending::setup::UNSURE_MARK;
 use elbowroom_bending::{Edit, End, specimen};
 use elbowroom_panels::panel::{Panel, REGISTRY};

@@ -1,13 +1,11 @@
 //! The verdict: its sentence, and that a click goes to what is in the way.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, window, workbench};
 use egui_kittest::kittest::Queryable;
 use elbowroom_bending::Severity;
 use elbowroom_panels::verdict::Model;
 use elbowroom_workbench::Command;
-use support::{Desk, window, workbench};
 
 #[test]
 fn sound_tube_is_said_to_be_sound() {

@@ -1,13 +1,11 @@
 //! The drawer and everything that opens over the scene, in the whole window.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Desk, window, workbench, write_picture};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::specimen::trial;
 use elbowroom_bending::{Knowledge, ShopEdit};
 use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme};
-use support::{Desk, window, workbench, write_picture};
 
 fn desk(theme: Theme, scale: f32) -> Desk {
     let rows = [(90.0, 0.0, 45.0), (115.0, 60.0, 60.0), (60.0, 180.0, 90.0), (180.0, 30.0, 20.0)];

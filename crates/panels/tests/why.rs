@@ -1,12 +1,10 @@
 //! Why: which bend is explained, and what is said and drawn of its clamp.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{Window, parts, shown};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_panels::why::{Chosen, Model};
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
-use one_panel::{Window, parts, shown};
 
 fn selected(mut workbench: Workbench, target: Target) -> Workbench {
     workbench.perform(Command::Select(target, SelectMode::Only));

@@ -1,8 +1,7 @@
 //! The catalogue of verbs: keys are not shared, and every verb does something.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::collections::HashSet;
 use std::sync::Arc;
 

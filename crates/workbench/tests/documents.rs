@@ -1,8 +1,7 @@
 //! Opening, saving, questions about unsaved work, settings and shops, on a real disk.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

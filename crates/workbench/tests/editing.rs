@@ -1,8 +1,7 @@
 //! Edits through the workbench: steps, undo to the bit, previews, and the selection that follows.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use elbowroom_bending::{Edit, End, NodeId, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};

@@ -1,8 +1,7 @@
 //! Native files: what is written reads back to the bit, and what is wrong is refused with its line.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use elbowroom_bending::Part;
 use elbowroom_geometry::Length;
 use elbowroom_workbench::file::{built_in_shop, read_part, read_shop, write_part, write_shop};

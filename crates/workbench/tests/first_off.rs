@@ -1,8 +1,7 @@
 //! The first-off on the desk: measured, judged against the shown part, drawn as a ghost.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::fs;
 
 use elbowroom_bending::Edit;

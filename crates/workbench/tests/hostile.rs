@@ -1,8 +1,7 @@
 //! What a file must not do, whatever stands in it: act when it is shown, or pass a number that no shop has.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::{Edit, Knowledge, ShopEdit};
 use elbowroom_geometry::Angle;

@@ -1,8 +1,6 @@
 //! Work that a crash left behind: kept, offered only when its program is gone, taken back or thrown away.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 

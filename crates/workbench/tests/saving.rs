@@ -1,8 +1,7 @@
 //! Saving: what somebody else has saved meanwhile is asked about, and with a window no frame waits for it.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -1,8 +1,7 @@
 //! Changes to the shop: one history with the part's, undone to the bit, written to the shop's own file.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::fs;
 use std::path::Path;
 

@@ -1,8 +1,7 @@
 //! Files of systems: several tubes by ids of their own, all that was chosen for each, and what is refused.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use elbowroom_bending::{End, Hand, Part, System, SystemTube, TubeId};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{read_part, read_system, write_system};

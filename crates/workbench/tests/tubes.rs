@@ -2,8 +2,7 @@
 //! belongs to one tube stays with it.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
+use crate::common;
 use std::fs;
 
 use elbowroom_bending::{Edit, End, NodeId, SystemEdit, TubeId};

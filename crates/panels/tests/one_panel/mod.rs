@@ -3,8 +3,6 @@
 #![allow(dead_code, unused_imports, clippy::unwrap_used, clippy::panic)]
 
 pub mod parts;
-#[path = "../support/raster.rs"]
-mod raster;
 pub mod window;
 
 pub use window::{Window, shown};

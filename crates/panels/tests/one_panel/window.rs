@@ -8,7 +8,7 @@ use elbowroom_panels::panel::{Panel, Place, REGISTRY};
 use elbowroom_panels::{PanelState, colour, install};
 use elbowroom_workbench::{Command, Theme, Workbench};
 
-use super::raster::{Picture, draw};
+use crate::support::raster::{Picture, draw};
 
 /// What the window holds.
 pub struct Held {

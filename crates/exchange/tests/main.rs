@@ -1,0 +1,8 @@
+//! All tests of the crate from outside, as one program: each one more would have to be linked.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod formed_report;
+mod random_tables;
+mod spoilt;
+mod units;
+mod unsure;

@@ -1,0 +1,29 @@
+//! All tests of the crate from outside, as one program: each one more would have to be linked.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod bar;
+mod bench;
+mod command_list;
+mod findings;
+mod first_off;
+mod forming;
+mod inches;
+mod kept_pictures;
+mod marks;
+mod one_panel;
+mod pages;
+mod pictures;
+mod program;
+mod questions;
+mod rows;
+mod springback;
+mod strip;
+mod support;
+mod tabs;
+mod tooling;
+mod troubles;
+mod tubes;
+mod unsure;
+mod verdict;
+mod whole;
+mod why;

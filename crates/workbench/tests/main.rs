@@ -1,0 +1,17 @@
+//! All tests of the crate from outside, as one program: each one more would have to be linked.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod catalogue;
+mod common;
+mod documents;
+mod editing;
+mod files;
+mod first_off;
+mod hostile;
+mod museum;
+mod recovery;
+mod saving;
+mod shop_edits;
+mod systems;
+mod troubles;
+mod tubes;
