@@ -120,8 +120,8 @@ fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, di
     // From a note only the whole clamp on the straight is better.
     let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
     let mut cures = Cures::from(lengthen(subject, index, to_mm.max(straight_mm)));
-    let shorter = shorter_clamp(subject, index, clamp, |laid| {
-        laid.overlap_mm <= SAME_MM || (now > Severity::Note && severity(laid.bite_mm, die) < now)
+    let shorter = shorter_clamp(subject, index, clamp, |tried| {
+        tried.overlap_mm() <= SAME_MM || (now > Severity::Note && severity(tried.bite_mm(), die) < now)
     });
     if let Some(shorter) = shorter {
         cures.push(shorter);

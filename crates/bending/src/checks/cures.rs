@@ -1,10 +1,13 @@
 //! Cures that more than one check offers.
 
+use std::cell::OnceCell;
+
 use elbowroom_geometry::{Angle, Length};
 
 use super::cure::{ClampCosts, Cures, Remedy};
 use super::subject::Subject;
 use super::words::DieNumber;
+use crate::layout::clamp::Seat;
 use crate::model::grip;
 use crate::model::nearly::{SAME_MM, SAME_RAD};
 use crate::{Clamp, ClampOnTube, DieSet, Path};
@@ -23,21 +26,69 @@ pub(crate) fn lengthen(subject: &Subject, index: usize, to_mm: f64) -> Remedy {
     }
 }
 
+/// A clamp that is tried on the seat of a bend. To lay it takes time, and one that lies on the straight alone does without.
+pub(crate) struct Tried<'a> {
+    seat: &'a Seat<'a>,
+    die: &'a DieSet,
+    length: Length,
+    laid: OnceCell<ClampOnTube>,
+}
+
+impl<'a> Tried<'a> {
+    fn on(seat: &'a Seat, die: &'a DieSet, clamp: &Clamp) -> Self {
+        Self { seat, die, length: clamp.length, laid: OnceCell::new() }
+    }
+
+    fn laid(&self) -> &ClampOnTube {
+        self.laid.get_or_init(|| self.seat.lay(self.length, self.die))
+    }
+
+    /// Its length, mm.
+    pub fn length_mm(&self) -> f64 {
+        self.length.mm()
+    }
+
+    /// Whether it reaches over nothing but the straight.
+    pub fn is_on_straight(&self) -> bool {
+        self.seat.overlap_mm(self.length.mm()) <= 0.0
+    }
+
+    /// Whether the straight is long enough for it to close.
+    pub fn closes(&self) -> bool {
+        self.is_on_straight() || self.seat.straight_mm >= self.laid().needs_straight_mm - SAME_MM
+    }
+
+    /// How far it reaches past the straight, mm.
+    pub fn overlap_mm(&self) -> f64 {
+        self.seat.overlap_mm(self.length.mm())
+    }
+
+    /// Its bite, mm.
+    pub fn bite_mm(&self) -> f64 {
+        if self.is_on_straight() { 0.0 } else { self.laid().bite_mm }
+    }
+
+    /// What it grips, mm.
+    pub fn gripped_mm(&self) -> f64 {
+        if self.is_on_straight() { self.seat.on_tube_mm(self.length.mm()) } else { self.laid().gripped_mm }
+    }
+}
+
 /// Takes the longest shorter clamp of the die set with which `cures` holds, if it has also proved to
 /// hold the bend on what it would grip.
 pub(crate) fn shorter_clamp(
     subject: &Subject,
     index: usize,
     clamp: &ClampOnTube,
-    cures: impl Fn(&ClampOnTube) -> bool,
+    cures: impl Fn(&Tried) -> bool,
 ) -> Option<Remedy> {
     let solved = subject.solved;
     let (seat, die) = (subject.seat(index), subject.die_of(&solved.bends[index])?);
     let angle = Angle::from_radians(solved.bends[index].angle_rad);
     let needed_mm = grip::needed_mm(die, angle)?;
     let helps = |one: &Clamp| {
-        let laid = seat.lay(one.length, die);
-        cures(&laid) && laid.gripped_mm >= needed_mm - SAME_MM
+        let tried = Tried::on(&seat, die, one);
+        cures(&tried) && tried.gripped_mm() >= needed_mm - SAME_MM
     };
     let longest_below = |limit_mm: f64| {
         let shorter = die.clamps.iter().filter(|one| one.length.mm() < limit_mm);
@@ -64,10 +115,10 @@ pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube,
     let (seat, die) = (subject.seat(index), subject.die_of(&subject.solved.bends[index])?);
     let longer = die.clamps.iter().filter(|one| one.length.mm() > clamp.length_mm + SAME_MM);
     let taken = longer.filter(|one| {
-        let laid = seat.lay(one.length, die);
+        let tried = Tried::on(&seat, die, one);
         // On the lead leg the blank grows with the clamp.
-        let gripped_mm = if seat.leads { laid.length_mm } else { laid.gripped_mm };
-        gripped_mm >= needed_mm - SAME_MM && laid.bite_mm <= die.mark_free_bite.mm() + SAME_MM
+        let gripped_mm = if seat.leads { tried.length_mm() } else { tried.gripped_mm() };
+        gripped_mm >= needed_mm - SAME_MM && tried.bite_mm() <= die.mark_free_bite.mm() + SAME_MM
     });
     let taken = taken.min_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
     Some(take(taken, ClampCosts::Straights))

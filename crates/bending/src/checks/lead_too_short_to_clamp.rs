@@ -57,8 +57,8 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         return;
     }
     let mut cures = Cures::from(lead.add_stock(subject, wanted_mm));
-    let shorter = shorter_clamp(subject, lead.bend, clamp, |laid| {
-        laid.length_mm <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
+    let shorter = shorter_clamp(subject, lead.bend, clamp, |tried| {
+        tried.length_mm() <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
     });
     if let Some(shorter) = shorter {
         cures.push(shorter);

@@ -160,6 +160,13 @@ impl Finding {
         Told { facts: self.facts.clone(), text: self.text(words), verdict: self.verdict(words), cures }
     }
 
+    /// The same with another figure measured.
+    #[cfg(test)]
+    pub(crate) fn measuring(mut self, measured: f64) -> Self {
+        self.facts.measured = measured;
+        self
+    }
+
     /// The place of its check in the registry.
     pub(crate) const fn rank(&self) -> usize {
         self.evidence.rank()

@@ -73,7 +73,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             continue;
         }
         let mut cures = Cures::from(lengthen(subject, index, needs_mm));
-        let shorter = shorter_clamp(subject, index, clamp, |laid| straight_mm >= laid.needs_straight_mm - SAME_MM);
+        let shorter = shorter_clamp(subject, index, clamp, |tried| tried.closes());
         if let Some(shorter) = shorter {
             cures.push(shorter);
         }

@@ -5,6 +5,8 @@
 //! The fibre at clock position c of a bend is strained by s cos c, with s = OD/2R (W08): nothing at the
 //! side, ±90°, where the trade puts the seam (V04, common practice; V01 asks the same of field bends).
 
+use std::f64::consts::PI;
+
 use elbowroom_geometry::Angle;
 
 /// Strains this near are the same: rounding of a part of thousands of bends, far below what any metal feels.
@@ -69,41 +71,35 @@ impl SeamLay {
     /// them, as edges between points that only rounding keeps apart have no direction. Grows as n log n.
     pub fn best(bends: &[SeamBend]) -> Self {
         let hull = convex_hull(with_opposites(&clock_positions(bends)));
+        let edges = || hull.iter().zip(hull.iter().cycle().skip(1));
         // The hull is symmetric about the origin, so its half width square to an edge is the distance of
         // that edge from the origin.
-        let mut starts = Vec::with_capacity(hull.len());
-        for (index, from) in hull.iter().enumerate() {
-            let to = hull[(index + 1) % hull.len()];
-            let (along, up) = (to[0] - from[0], to[1] - from[1]);
-            let length = along.hypot(up);
-            if length == 0.0 {
-                continue;
-            }
-            let half_width = (from[0] * to[1] - from[1] * to[0]).abs() / length;
-            starts.push((half_width, along.atan2(-up).rem_euclid(std::f64::consts::PI)));
-        }
-        let narrowest = starts.iter().map(|(half_width, _)| *half_width).fold(f64::INFINITY, f64::min);
-        starts.retain(|(half_width, _)| *half_width <= narrowest + SAME_STRAIN);
-        starts.sort_by(|(_, a), (_, b)| a.total_cmp(b));
+        let half_width = |(from, to): (&[f64; 2], &[f64; 2])| {
+            let length = (to[0] - from[0]).hypot(to[1] - from[1]);
+            // An edge of no length has no direction.
+            if length == 0.0 { f64::INFINITY } else { (from[0] * to[1] - from[1] * to[0]).abs() / length }
+        };
+        let half_widths: Vec<f64> = edges().map(half_width).collect();
+        let narrowest = half_widths.iter().copied().fold(f64::INFINITY, f64::min);
+        let is_narrow = |half_width: f64| half_width.is_finite() && half_width <= narrowest + SAME_STRAIN;
+        let narrow = edges().zip(&half_widths).filter(|(_, half_width)| is_narrow(**half_width));
+        let square_to = |((from, to), _): ((&[f64; 2], &[f64; 2]), _)| (to[0] - from[0]).atan2(from[1] - to[1]);
+        let mut starts: Vec<f64> = narrow.map(square_to).map(|clock| clock.rem_euclid(PI)).collect();
+        starts.sort_by(f64::total_cmp);
         starts.truncate(MOST_EQUALS);
-        let mut best: Option<(f64, Self)> = None;
-        for (_, start) in starts {
-            for turned in [start, start + std::f64::consts::PI] {
-                let lay = Self::from_start(Angle::from_radians(turned), bends);
-                let stretched = lay.most_stretched(bends);
-                if best.as_ref().is_none_or(|(least, _)| stretched < *least - SAME_STRAIN) {
-                    best = Some((stretched, lay));
+        let stretches = stretches(bends);
+        let mut best: Option<(f64, f64)> = None;
+        for start in starts {
+            let [stretched, gathered] = most_strained(&stretches, start);
+            // Put to the other side of the tube, the seam is stretched where it was gathered.
+            for (stretched, start) in [(stretched, start), (gathered, start + PI)] {
+                if best.is_none_or(|(least, _)| stretched < least - SAME_STRAIN) {
+                    best = Some((stretched, start));
                 }
             }
         }
-        best.map_or_else(|| Self::from_start(Angle::from_degrees(90.0), bends), |(_, lay)| lay)
-    }
-
-    /// The largest stretch of the seam, gathering left aside, as a share; below 0 where it is gathered at
-    /// every bend.
-    fn most_stretched(&self, bends: &[SeamBend]) -> f64 {
-        let strains = self.at_bends.iter().zip(bends).map(|(at, bend)| bend.stretch * at.radians().cos());
-        strains.fold(f64::NEG_INFINITY, f64::max)
+        let start = best.map_or(Angle::from_degrees(90.0), |(_, start)| Angle::from_radians(start));
+        Self::from_start(start, bends)
     }
 
     /// How far the seam lies from the outside of a bend, 0° to 180°; 90° is the side.
@@ -112,10 +108,31 @@ impl SeamLay {
     }
 }
 
+/// The stretch of every bend as a vector at its clock position.
+fn stretches(bends: &[SeamBend]) -> Vec<[f64; 2]> {
+    let mut turned = Angle::ZERO;
+    let stretch = |(index, bend): (usize, &SeamBend)| {
+        if index > 0 {
+            turned += bend.rotation;
+        }
+        // s cos(c + turned) = (cos c, sin c) · s (cos turned, -sin turned)
+        let (sin, cos) = turned.radians().sin_cos();
+        [bend.stretch * cos, -bend.stretch * sin]
+    };
+    bends.iter().enumerate().map(stretch).collect()
+}
+
+/// By how much a seam that starts at a clock position, radians, is stretched where it is most, and gathered where it is
+/// most, as shares; below 0 where it is nowhere.
+fn most_strained(stretches: &[[f64; 2]], start_rad: f64) -> [f64; 2] {
+    let (sin, cos) = start_rad.sin_cos();
+    let strains = stretches.iter().map(|[x, y]| x * cos + y * sin);
+    strains.fold([f64::NEG_INFINITY; 2], |[stretched, gathered], strain| [stretched.max(strain), gathered.max(-strain)])
+}
+
 /// The stretch of every bend as a vector at its clock position, each in the upper half plane, which is as good since
 /// gathering counts like stretch; of those at one position the longest.
 fn clock_positions(bends: &[SeamBend]) -> Vec<[f64; 2]> {
-    let half_turn = std::f64::consts::PI;
     let mut turned = Angle::ZERO;
     let mut stretches = Vec::with_capacity(bends.len());
     for (index, bend) in bends.iter().enumerate() {
@@ -124,9 +141,12 @@ fn clock_positions(bends: &[SeamBend]) -> Vec<[f64; 2]> {
         }
         if bend.stretch > 0.0 {
             // s cos(c + turned) = (cos c, sin c) · s (cos turned, -sin turned)
-            let mut clock = (-turned.radians()).rem_euclid(half_turn);
-            if clock > half_turn - SAME_CLOCK_RAD {
-                clock -= half_turn;
+            let mut clock = -turned.radians();
+            if clock < 0.0 {
+                clock += PI;
+            }
+            if clock > PI - SAME_CLOCK_RAD {
+                clock -= PI;
             }
             stretches.push((clock, bend.stretch));
         }
@@ -144,7 +164,9 @@ fn clock_positions(bends: &[SeamBend]) -> Vec<[f64; 2]> {
 
 /// Points and their opposites.
 fn with_opposites(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
-    points.iter().flat_map(|&[x, y]| [[x, y], [-x, -y]]).collect()
+    let mut both = Vec::with_capacity(2 * points.len());
+    both.extend(points.iter().flat_map(|&[x, y]| [[x, y], [-x, -y]]));
+    both
 }
 
 /// Corners of the convex hull, counter-clockwise, by sorting and two sweeps. A hull of no area gives its
@@ -156,7 +178,7 @@ fn convex_hull(mut points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
         return points;
     }
     let sweep = |points: &mut dyn Iterator<Item = &[f64; 2]>| {
-        let mut chain: Vec<[f64; 2]> = Vec::new();
+        let mut chain: Vec<[f64; 2]> = Vec::with_capacity(points.size_hint().0);
         for point in points {
             while let [.., a, b] = chain[..] {
                 if (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0]) > 0.0 {

@@ -38,6 +38,46 @@ pub fn solve(part: &Part, shop: &Shop) -> Solved {
     for check in REGISTRY {
         (check.run)(&subject, &mut findings);
     }
-    findings.sort_unstable_by(|a, b| a.order(b));
+    put_in_order(&mut findings);
     Solved { laid_out, findings }
+}
+
+/// Puts findings into their total order. A finding is large, so that their places are sorted and each of them moves once.
+fn put_in_order(findings: &mut [Finding]) {
+    let mut places: Vec<usize> = (0..findings.len()).collect();
+    places.sort_unstable_by(|&a, &b| findings[a].order(&findings[b]).then(a.cmp(&b)));
+    for first in 0..places.len() {
+        // What belongs at each place of a round of exchanges comes from the next place of that round.
+        let mut at = first;
+        while places[at] != first && places[at] != at {
+            let from = std::mem::replace(&mut places[at], at);
+            findings.swap(at, from);
+            at = from;
+        }
+        places[at] = at;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::specimen;
+
+    proptest! {
+        #[test]
+        fn findings_come_in_their_order_whatever_it_was(places in prop::collection::vec(0..30u8, 0..40)) {
+            let part = specimen::part(vec![specimen::row(300.0, 0.0, 90.0), specimen::row(20.0, 0.0, 90.0)], 300.0);
+            let like = solve(&part.unwrap(), &specimen::shop()).findings.remove(0);
+            let at = |place: &u8| like.clone().measuring(f64::from(*place));
+            let mut findings: Vec<Finding> = places.iter().map(at).collect();
+            put_in_order(&mut findings);
+            let mut wanted = places;
+            wanted.sort_unstable();
+            let found: Vec<f64> = findings.iter().map(|finding| finding.measured).collect();
+            prop_assert_eq!(found, wanted.into_iter().map(f64::from).collect::<Vec<_>>());
+        }
+    }
 }

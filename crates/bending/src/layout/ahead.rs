@@ -39,8 +39,8 @@ pub(crate) struct Answer {
 
 /// A piece of the tube ahead, parametrised by the length from its beginning, walking away from the bend.
 enum Piece {
-    /// The first arc: it leaves the axis tangentially.
-    FirstArc { radius_mm: f64, towards: Vector2<f64> },
+    /// The first arc: it leaves the axis tangentially, rolled so far about it.
+    FirstArc { radius_mm: f64, roll_rad: f64 },
     /// Any later arc.
     Arc(ArcOffset),
     /// A straight, with the rate at which it leaves the axis.
@@ -71,22 +71,22 @@ fn pieces(order: &InOrder, bend: usize, lead_trim_mm: f64, mut visit: impl FnMut
         let row = &order.rows[index];
         next = order.before(index);
         if is_bend(row) {
-            frame = frame.rolled(roll_rad);
-            roll_rad = 0.0;
             let (radius_mm, angle_rad) = (row.clr.mm(), row.angle.radians());
             let arc_mm = radius_mm * angle_rad;
-            if arc_mm > 0.0 {
-                let piece = if first {
-                    Piece::FirstArc { radius_mm, towards: across(&frame.normal) }
-                } else {
-                    Piece::Arc(ArcOffset {
-                        from: across(&frame.origin.coords),
-                        along: -across(&frame.tangent),
-                        inward: across(&frame.normal),
-                        radius_mm,
-                    })
+            // Most walks end on the first arc, before any frame is carried along.
+            if first && arc_mm > 0.0 && !visit(&Piece::FirstArc { radius_mm, roll_rad }, arc_mm) {
+                return;
+            }
+            frame = frame.rolled(roll_rad);
+            roll_rad = 0.0;
+            if !first && arc_mm > 0.0 {
+                let arc = ArcOffset {
+                    from: across(&frame.origin.coords),
+                    along: -across(&frame.tangent),
+                    inward: across(&frame.normal),
+                    radius_mm,
                 };
-                if !visit(&piece, arc_mm) {
+                if !visit(&Piece::Arc(arc), arc_mm) {
                     return;
                 }
             }
@@ -204,8 +204,9 @@ impl Piece {
     /// Where within `length_mm` the offset is largest, and that offset.
     fn furthest(&self, length_mm: f64) -> (f64, Vector2<f64>) {
         match self {
-            Self::FirstArc { radius_mm, towards } => {
+            Self::FirstArc { radius_mm, roll_rad } => {
                 let turned = (length_mm / radius_mm).min(PI);
+                let towards = across(&Frame::world().rolled(*roll_rad).normal);
                 (turned * radius_mm, towards * (radius_mm * one_minus_cos(turned)))
             }
             Self::Arc(arc) => arc.furthest(length_mm),

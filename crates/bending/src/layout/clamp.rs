@@ -60,6 +60,16 @@ pub(crate) struct Seat<'a> {
 }
 
 impl Seat<'_> {
+    /// How far a clamp reaches past the end of the straight, mm; on the leg that leads there is nothing beyond.
+    pub fn overlap_mm(&self, length_mm: f64) -> f64 {
+        if self.leads { 0.0 } else { (length_mm - self.straight_mm).max(0.0) }
+    }
+
+    /// What of a gripped length there is tube for, mm. A leg that is a little short is held as well, and gets no trim.
+    pub fn on_tube_mm(&self, gripped_mm: f64) -> f64 {
+        if gripped_mm > self.tube_ahead_mm + LEAST_TRIM_MM { self.tube_ahead_mm.max(0.0) } else { gripped_mm }
+    }
+
     /// Lays a clamp of the given length and measures what it does to the tube ahead.
     pub fn lay(&self, length: Length, die: &DieSet) -> ClampOnTube {
         let length_mm = length.mm();
@@ -80,7 +90,7 @@ impl Seat<'_> {
             to_mm: far_mm.max(self.at_mm),
         };
         if !self.leads {
-            let overlap_mm = (length_mm - self.straight_mm).max(0.0);
+            let overlap_mm = self.overlap_mm(length_mm);
             let limits_mm = [die.mark_free_bite.mm(), die.largest_bite.mm()];
             let question = Question { overlap_mm, reach_mm: length_mm.max(overlap_mm), limits_mm };
             let answer = walk(&self.order, self.bend, self.lead_trim_mm, &question);
@@ -99,10 +109,7 @@ impl Seat<'_> {
                 clamp.gripped_mm = length_mm.min((self.straight_mm + free_mm).max(0.0));
             }
         }
-        // A leg that is a little short is held as well, and gets no trim.
-        if clamp.gripped_mm > self.tube_ahead_mm + LEAST_TRIM_MM {
-            clamp.gripped_mm = self.tube_ahead_mm.max(0.0);
-        }
+        clamp.gripped_mm = self.on_tube_mm(clamp.gripped_mm);
         clamp
     }
 }

@@ -50,7 +50,8 @@ impl Tree {
             Leaf { element, piece: Piece::whole(&elements[element], next) }
         };
         let with_length = (0..elements.len()).filter(|index| elements[*index].length_mm > 0.0);
-        let leaves: Vec<Leaf> = with_length.map(leaf).collect();
+        let mut leaves: Vec<Leaf> = Vec::with_capacity(elements.len());
+        leaves.extend(with_length.map(leaf));
         let empty = BoundingBox::of_point(elements[0].start.origin);
         let mut tree = Self { boxes: vec![empty; 2 * leaves.len().next_power_of_two()], leaves };
         if let Some(root) = tree.root() {
