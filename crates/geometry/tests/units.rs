@@ -246,3 +246,13 @@ fn a_decimal_comma_is_taken_where_nothing_else_can_be_meant() {
         assert!(parse_length(text, LengthUnit::Millimetre).is_err(), "{text}");
     }
 }
+
+#[test]
+fn what_a_refusal_quotes_does_nothing_but_be_read() {
+    for text in ["5'\u{8} 3 1/8\"", "60\u{1b}]52;c;x\u{7}3 mm", "12 m\u{202e}m", "1\u{0}2", "3\n4"] {
+        for refused in [parse_length(text, LengthUnit::Millimetre), parse_angle(text).map(|_| Length::ZERO)] {
+            let said = refused.unwrap_err().to_string();
+            assert_eq!(said, elbowroom_geometry::units::harmless(&said), "{text:?}");
+        }
+    }
+}

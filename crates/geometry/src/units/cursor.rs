@@ -1,6 +1,6 @@
 //! A place in the text that is being read.
 
-use super::EntryError;
+use super::{EntryError, harmless};
 
 /// The text as characters, and how far it has been read.
 pub(super) struct Cursor<'a> {
@@ -51,8 +51,9 @@ impl<'a> Cursor<'a> {
         self.chars[from..self.at].iter().collect()
     }
 
-    /// An error at a character.
+    /// An error at a character. What it quotes of the text does nothing but be read.
     pub fn error(&self, at: usize, what: impl Into<String>, would_be_right: impl Into<String>) -> EntryError {
-        EntryError { text: self.text.to_owned(), at, what: what.into(), would_be_right: would_be_right.into() }
+        let what = harmless(&what.into()).into_owned();
+        EntryError { text: self.text.to_owned(), at, what, would_be_right: would_be_right.into() }
     }
 }

@@ -3,12 +3,14 @@
 mod cursor;
 mod entry_error;
 mod gauge;
+mod harmless;
 mod number;
 mod print;
 mod read;
 mod shown;
 
 pub use entry_error::EntryError;
+pub use harmless::{harmless, harmless_lines};
 pub use print::{
     format_angle, format_angle_exact, format_any, format_inch_fraction, format_length, format_length_exact,
     format_number,
