@@ -154,7 +154,7 @@ pub static REGISTRY: &[Panel] = &[
         name: "tubes",
         place: Place::Drawer,
         shown: |screen| screen.tubes_open,
-        show: |ui, workbench, _| tubes::ui(ui, &tubes::Model::of(workbench)),
+        show: |ui, workbench, state| tubes::ui(ui, &tubes::Model::of(workbench), &mut state.tubes),
         snapshot: |workbench| tubes::Model::of(workbench).to_string(),
     },
     Panel {

@@ -12,6 +12,8 @@ pub struct PanelState {
     pub springback: crate::springback::State,
     /// Of the sheet of the first-off.
     pub first_off: crate::first_off::State,
+    /// Of the list of tubes.
+    pub tubes: crate::tubes::State,
     /// Of the command list.
     pub command_list: crate::command_list::State,
     /// Of the bend program.

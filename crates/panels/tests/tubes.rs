@@ -50,6 +50,65 @@ fn a_click_turns_to_a_tube_and_hides_and_shows_it() {
 }
 
 #[test]
+fn renaming_takes_the_keyboard_to_the_name_to_be_typed_over() {
+    // The list may be closed or open when it is asked for.
+    for open in [false, true] {
+        let mut workbench = parts::sound();
+        if open {
+            workbench.perform(Command::ToggleTubes);
+        }
+        let mut window = shown("tubes", workbench, [310.0, 400.0]);
+        let name = |window: &Window| window.workbench().part().name.clone();
+        let text = |window: &mut Window, text: &str| {
+            window.harness.event(egui::Event::Text(text.to_owned()));
+            window.harness.run_steps(2);
+        };
+        let key = |window: &mut Window, key| {
+            window.harness.key_press(key);
+            window.harness.run_steps(2);
+        };
+        window.harness.state_mut().workbench.perform(Command::NameTube);
+        window.harness.run_steps(2);
+        assert!(window.workbench().screen().tubes_open);
+        text(&mut window, "Downpipe");
+        key(&mut window, egui::Key::Escape);
+        assert_eq!(name(&window), "Test part", "Escape leaves it");
+        text(&mut window, "nowhere");
+        key(&mut window, egui::Key::Enter);
+        assert_eq!(name(&window), "Test part", "nor is anything typed any more");
+        window.harness.state_mut().workbench.perform(Command::NameTube);
+        window.harness.run_steps(2);
+        text(&mut window, "Tail");
+        key(&mut window, egui::Key::Enter);
+        assert_eq!(name(&window), "Tail", "typed over, and taken by Enter");
+        assert_eq!(window.workbench().undo_label(), Some("rename to \u{201c}Tail\u{201d}"));
+    }
+}
+
+#[test]
+fn pointing_at_a_name_points_at_the_tube() {
+    let mut window = shown("tubes", three(), [310.0, 400.0]);
+    let ids: Vec<_> = window.workbench().system().tubes().iter().map(|tube| tube.id).collect();
+    let over = |window: &mut Window, name: &str| {
+        let at = window.place(name).center();
+        window.harness.event(egui::Event::PointerMoved(at));
+        window.harness.run_steps(2);
+        window.workbench().tube_hover()
+    };
+    assert_eq!(over(&mut window, "Test part 2"), Some(ids[1]));
+    assert_eq!(over(&mut window, "Test part"), Some(ids[0]));
+    assert_eq!(over(&mut window, "New tube"), None, "that one is worked on");
+    over(&mut window, "Test part");
+    window.harness.event(egui::Event::PointerMoved(egui::pos2(300.0, 390.0)));
+    window.harness.run_steps(2);
+    assert_eq!(window.workbench().tube_hover(), None);
+    // What the scene points at is left alone.
+    window.harness.state_mut().workbench.perform(Command::PointAtTube(Some(ids[0])));
+    window.harness.run_steps(2);
+    assert_eq!(window.workbench().tube_hover(), Some(ids[0]));
+}
+
+#[test]
 fn tubes_are_added_copied_named_and_removed() {
     let mut window = shown("tubes", parts::sound(), [310.0, 400.0]);
     window.click("Copy");

@@ -10,6 +10,7 @@ use elbowroom_workbench::Target;
 use crate::camera::{Eye, View};
 use crate::input::Hand;
 use crate::pick::bend_of_knob;
+use crate::seen::middle_of;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
 
 /// A length as the scene shows it: to 0.1 mm, in other units to about as much.
@@ -23,6 +24,19 @@ pub fn length_text(length: Length, unit: LengthUnit) -> String {
     format_length(length, unit, decimals)
 }
 
+/// A name that is longer than this is cut short beside a tube, characters.
+const LONGEST_NAME: usize = 48;
+
+/// What a label calls a tube.
+fn called(name: &str) -> String {
+    let name = name.trim();
+    match name.char_indices().nth(LONGEST_NAME) {
+        _ if name.is_empty() => "Tube without a name".to_owned(),
+        Some((end, _)) => format!("{}\u{2026}", name[..end].trim_end()),
+        None => name.to_owned(),
+    }
+}
+
 /// Writes the labels of this frame.
 pub fn write_labels(
     desk: Res<Desk>,
@@ -34,6 +48,7 @@ pub fn write_labels(
     let Some(view) = View::new(&eye, &area) else { return };
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
+    let mut od_mm = part.tube.od.mm();
     if let Some(drag) = hand.drag() {
         let turn = bend_of_knob(drag.knob.target, solved).and_then(|bend| solved.form.path.rows().get(bend));
         let turn = turn.map_or_else(String::new, |row| format!(", bend {}", format_angle(row.angle, 1)));
@@ -43,12 +58,17 @@ pub fn write_labels(
         }
     } else if let Some((at, text)) = desk.0.hover().and_then(|target| label_of(target, part, solved)) {
         wanted.push((at, text, true));
+    } else if let Some((tube, solved)) = desk.0.other_tubes().find(|(tube, _)| Some(tube.id) == desk.0.tube_hover()) {
+        // Where the pointer is; where another view points at the tube, at its middle.
+        let at = hand.over().filter(|(over, _)| *over == tube.id).map_or_else(|| middle_of(solved), |(_, at)| at);
+        wanted.push((at, called(tube.name()), true));
+        od_mm = tube.part.tube.od.mm();
     }
     let placed: Vec<SceneLabel> = wanted
         .into_iter()
         .filter_map(|(at, text, strong)| {
             // Beside the tube, not on it.
-            let aside = (part.tube.od.mm() / 2.0 / view.pixel_mm(&at)?).min(80.0) as f32;
+            let aside = (od_mm / 2.0 / view.pixel_mm(&at)?).min(80.0) as f32;
             Some(SceneLabel { at: view.project(&at)? + Vec2::new(aside, -0.5 * aside), text, strong })
         })
         .collect();

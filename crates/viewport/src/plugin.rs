@@ -8,8 +8,8 @@ use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
 use crate::mirror::{
-    LinesOnTop, SceneLines, Shadow, Shapes, draw_lines, dress_stretches, follow_fixtures, follow_floor, follow_ghost,
-    follow_part, follow_seam, set_up_lines, spawn_floor,
+    LinesOnTop, Others, SceneLines, Shadow, Shapes, draw_lines, dress_others, dress_stretches, follow_fixtures,
+    follow_floor, follow_ghost, follow_others, follow_part, follow_seam, set_up_lines, spawn_floor,
 };
 use crate::place::SceneOrigin;
 use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
@@ -38,6 +38,7 @@ impl Plugin for ViewportPlugin {
             .init_resource::<Framing>()
             .init_resource::<Hand>()
             .init_resource::<Shadow>()
+            .init_resource::<Others>()
             .init_resource::<Paints>()
             .init_resource::<Shapes>()
             .configure_sets(Update, (Step::Input, Step::Perform, Step::Mirror).chain())
@@ -48,8 +49,10 @@ impl Plugin for ViewportPlugin {
                 (
                     follow_theme,
                     follow_part,
+                    follow_others,
                     follow_ghost,
                     dress_stretches,
+                    dress_others,
                     follow_seam,
                     follow_requests,
                     follow_fixtures,

@@ -3,12 +3,20 @@
 use bevy::ecs::system::SystemParam;
 use bevy::math::Vec2;
 use bevy::prelude::Res;
+use elbowroom_bending::Solved;
+use elbowroom_geometry::Point3;
 use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
 use crate::marks::{Mark, marks};
 use crate::pick::knobs;
 use crate::{Desk, SceneArea};
+
+/// The middle of a tube, along it.
+pub fn middle_of(solved: &Solved) -> Point3<f64> {
+    let (first_mm, last_mm) = solved.centreline.stations_mm();
+    solved.centreline.point_at((first_mm + last_mm) / 2.0)
+}
 
 /// The scene as it is seen.
 #[derive(SystemParam)]
@@ -25,6 +33,14 @@ impl Look<'_> {
         let Some(view) = View::new(&self.eye, &self.area) else { return Vec::new() };
         let knobs = knobs(self.desk.0.part(), self.desk.0.solved()).into_iter();
         knobs.filter_map(|knob| Some((knob.target, view.project(&knob.at)?))).collect()
+    }
+
+    /// The tubes that are shown and not worked on, by their names, and where in the window the middle of each is, logical
+    /// pixels. What lies behind the eye is left out.
+    pub fn other_tubes(&self) -> Vec<(String, Vec2)> {
+        let Some(view) = View::new(&self.eye, &self.area) else { return Vec::new() };
+        let others = self.desk.0.other_tubes();
+        others.filter_map(|(tube, solved)| Some((tube.name().to_owned(), view.project(&middle_of(solved))?))).collect()
     }
 
     /// The marks on the tube, and where in the window the middle of each is, logical pixels.

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, Fault, ShopEdit, SystemEdit};
+use elbowroom_bending::{Edit, Fault, ShopEdit, SystemEdit, TubeId};
 
 use crate::{About, Deal, SelectMode, Sheet, Target, Theme};
 
@@ -30,7 +30,7 @@ pub enum ViewFrom {
 /// What the camera is asked to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ViewCommand {
-    /// Shows the whole tube.
+    /// Shows every tube that is not hidden, whole.
     FrameAll,
     /// Shows what is selected.
     FrameSelection,
@@ -69,6 +69,8 @@ pub enum Command {
     Escape,
     /// Says what lies under the pointer.
     Hover(Option<Target>),
+    /// Says which tube lies under the pointer, of those that are not worked on.
+    PointAtTube(Option<TubeId>),
     /// Goes to a finding: selects its place and shows it. Counted from 0 in the solved order.
     GoToFinding(usize),
     /// Removes what is selected.
@@ -130,8 +132,8 @@ pub enum Command {
     ToggleBench,
     /// Opens or closes the list of tubes.
     ToggleTubes,
-    /// Opens the list of tubes.
-    ShowTubes,
+    /// Opens the list of tubes, with the name of the one that is worked on to be typed over.
+    NameTube,
     /// Opens or closes the command list.
     ToggleCommandList,
     /// Opens or closes the help: keys and mouse.

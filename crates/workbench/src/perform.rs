@@ -45,6 +45,7 @@ impl Workbench {
             Command::SelectNothing => self.select_nothing(),
             Command::Escape => self.escape(),
             Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
+            Command::PointAtTube(tube) => self.tube_hover = tube.filter(|tube| self.can_turn_to(*tube)),
             Command::GoToFinding(index) => self.go_to_finding(index),
             Command::DeleteSelection => self.delete_selection(),
             Command::ChangeForm => self.edit(&Edit::ChangeForm),
@@ -81,7 +82,10 @@ impl Workbench {
                 self.remember();
             }
             Command::ToggleTubes => self.screen.tubes_open = !self.screen.tubes_open,
-            Command::ShowTubes => self.screen.tubes_open = true,
+            Command::NameTube => {
+                self.screen.tubes_open = true;
+                self.screen.names_asked += 1;
+            }
             Command::ToggleCommandList => self.screen.command_list_open = !self.screen.command_list_open,
             Command::ToggleHelp => self.screen.help_open = !self.screen.help_open,
             Command::ShowManual(fault) => self.screen.manual = Some(fault),
@@ -232,6 +236,7 @@ fn leaves_waiting(command: &Command) -> bool {
         command,
         Command::SaveAs(_)
             | Command::Hover(_)
+            | Command::PointAtTube(_)
             | Command::View(_)
             | Command::DismissMessage
             | Command::DismissHints

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop, Solved, System, TubeId, Words};
+use elbowroom_bending::{Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
 use crate::desk::first_off::FirstOffDesk;
 use crate::document::Document;
@@ -46,6 +46,7 @@ pub struct Workbench {
     pub(crate) before_preview: Option<Selection>,
     pub(crate) selection: Selection,
     pub(crate) hover: Option<Target>,
+    pub(crate) tube_hover: Option<TubeId>,
     pub(crate) screen: Screen,
     /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
     pub(crate) message_is_of_edit: bool,
@@ -87,6 +88,7 @@ impl Workbench {
             before_preview: None,
             selection: Selection::default(),
             hover: None,
+            tube_hover: None,
             screen: Screen::default(),
             message_is_of_edit: false,
             file: None,
@@ -129,6 +131,17 @@ impl Workbench {
     /// A tube as it is shown, solved.
     pub fn solved_tube(&self, id: TubeId) -> Option<&Arc<Solved>> {
         self.document.shown().solved_tube(id)
+    }
+
+    /// Every tube in the order of the list, as it is shown, solved.
+    pub fn tubes(&self) -> impl Iterator<Item = (&SystemTube, &Arc<Solved>)> {
+        self.document.shown().tubes()
+    }
+
+    /// The tubes that are shown beside the one that is worked on, likewise.
+    pub fn other_tubes(&self) -> impl Iterator<Item = (&SystemTube, &Arc<Solved>)> {
+        let active = self.system().active();
+        self.tubes().filter(move |(tube, _)| !tube.hidden && tube.id != active)
     }
 
     /// How often a tube was solved since the program began: tubes that stay as they are are not solved again.
@@ -184,6 +197,11 @@ impl Workbench {
     /// What lies under the pointer.
     pub fn hover(&self) -> Option<Target> {
         self.hover
+    }
+
+    /// Which tube lies under the pointer, of those that are not worked on.
+    pub fn tube_hover(&self) -> Option<TubeId> {
+        self.tube_hover
     }
 
     /// The state of the screen.

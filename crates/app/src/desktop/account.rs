@@ -103,6 +103,9 @@ fn write_scene(text: &mut String, look: &Look) {
     for (target, at) in look.handles() {
         let _ = writeln!(text, "handle {target:?} at {:.1} {:.1}", at.x, at.y);
     }
+    for (name, at) in look.other_tubes() {
+        let _ = writeln!(text, "tube {name} at {:.1} {:.1}", at.x, at.y);
+    }
     for (mark, at) in look.marks() {
         let at = at.map_or_else(String::new, |at| format!(" at {:.1} {:.1}", at.x, at.y));
         let _ = writeln!(text, "mark {} from {:.1} to {:.1} mm{at}", mark.severity.word(), mark.from_mm, mark.to_mm);

@@ -37,9 +37,37 @@ pub fn fit_to_monitor(
     }
 }
 
-/// Such as `Rear section (unsaved) – Elbowroom`.
+/// Such as `Hill climb (unsaved) – Elbowroom`: the name of the whole, or that of the tube that is worked on where nobody
+/// has named the whole.
 pub fn title_of(workbench: &Workbench) -> String {
-    let name = workbench.part().name.trim();
+    let name = workbench.system().title().trim();
     let name = if name.is_empty() { "Part without a name" } else { name };
     format!("{name}{} – Elbowroom", if workbench.unsaved() { " (unsaved)" } else { "" })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use elbowroom_bending::{Edit, SystemEdit, specimen};
+    use elbowroom_workbench::Command;
+
+    use super::*;
+
+    #[test]
+    fn the_title_is_that_of_the_whole_whichever_tube_is_worked_on() {
+        let part = specimen::part(vec![specimen::row(200.0, 0.0, 90.0)], 200.0).unwrap();
+        let mut workbench = Workbench::new(part, specimen::shop());
+        workbench.perform(Command::Edit(Edit::Rename("Downpipe".into())));
+        assert_eq!(title_of(&workbench), "Downpipe (unsaved) – Elbowroom", "a single tube names the whole");
+        workbench.perform(Command::AddTube);
+        assert_eq!(title_of(&workbench), "New tube (unsaved) – Elbowroom", "nobody has named the whole yet");
+        workbench.perform(Command::EditSystem(SystemEdit::Rename("Hill climb".into())));
+        assert_eq!(title_of(&workbench), "Hill climb (unsaved) – Elbowroom");
+        let first = workbench.system().tubes()[0].id;
+        workbench.perform(Command::EditSystem(SystemEdit::Activate(first)));
+        assert_eq!(title_of(&workbench), "Hill climb (unsaved) – Elbowroom", "the other tube is worked on");
+        workbench.perform(Command::New);
+        workbench.perform(Command::AnswerDiscard);
+        assert!(!title_of(&workbench).contains("unsaved"));
+    }
 }

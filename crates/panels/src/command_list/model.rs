@@ -62,7 +62,6 @@ fn reason(id: &str) -> &'static str {
         "take-back" => "No work has been left behind",
         "export" => "No other format can be written here",
         "remove-tube" => "It is the only tube",
-        "rename-tube" => "The list of tubes is open: the name is in a field there",
         "hide-tube" => "It is the only tube that is shown",
         "show-tubes" => "No tube is hidden",
         "next-tube" => "No other tube is shown",

@@ -16,6 +16,8 @@ pub struct Row {
     pub active: bool,
     /// Whether the scene leaves it out.
     pub hidden: bool,
+    /// Whether it lies under the pointer, here or in the scene.
+    pub pointed_at: bool,
     /// Its worst finding.
     pub severity: Option<Severity>,
 }
@@ -27,6 +29,10 @@ pub struct Model {
     pub name: String,
     /// The tubes, in their order.
     pub tubes: Vec<Row>,
+    /// The tube that lies under the pointer, of those that are not worked on.
+    pub pointed_at: Option<TubeId>,
+    /// How often the name of the tube that is worked on was asked for.
+    pub names_asked: u32,
 }
 
 impl Model {
@@ -38,9 +44,15 @@ impl Model {
             name: tube.name().to_owned(),
             active: tube.id == system.active(),
             hidden: tube.hidden,
+            pointed_at: workbench.tube_hover() == Some(tube.id),
             severity: workbench.solved_tube(tube.id).and_then(|solved| solved.worst()),
         };
-        Self { name: system.name().to_owned(), tubes: system.tubes().iter().map(row).collect() }
+        Self {
+            name: system.name().to_owned(),
+            tubes: system.tubes().iter().map(row).collect(),
+            pointed_at: workbench.tube_hover(),
+            names_asked: workbench.screen().names_asked,
+        }
     }
 
     /// The tube that is worked on.

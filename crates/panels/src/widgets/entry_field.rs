@@ -106,10 +106,15 @@ pub fn bare_entry_field<T>(
     let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if entered && error.is_none() {
         forget_typing(ui);
-        let here = place(ui);
-        ui.data_mut(|data| data.insert_temp(next_id(), here));
+        give_next_the_keyboard(ui);
     }
     (given, error)
+}
+
+/// The next field of this panel that is drawn takes the keyboard, its text marked to be typed over.
+pub fn give_next_the_keyboard(ui: &Ui) {
+    let here = place(ui);
+    ui.data_mut(|data| data.insert_temp(next_id(), here));
 }
 
 /// A field for a length: typed in any unit, bare numbers in `unit`.
@@ -151,7 +156,7 @@ fn next_id() -> Id {
     Id::new("the next entry field takes the keyboard")
 }
 
-/// Whether Enter was pressed in the field before this one, in the same panel.
+/// Whether Enter was pressed in the field before this one, in the same panel, or it was given the keyboard otherwise.
 fn is_next(ui: &Ui) -> bool {
     let asked: Option<Place> = ui.data(|data| data.get_temp(next_id()));
     let next = asked == Some(place(ui));

@@ -4,7 +4,7 @@ use bevy::math::Vec2;
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Path, Solved};
 use elbowroom_geometry::{HandleId, Point3};
-use elbowroom_workbench::{Selection, Target, ViewCommand};
+use elbowroom_workbench::{Selection, Target, ViewCommand, Workbench};
 
 use super::{Eye, View, framed, outline};
 use crate::pick::knobs;
@@ -32,7 +32,10 @@ pub fn follow_requests(
 ) {
     let Some(view) = View::new(&eye, &area) else { return };
     let (part, solved) = (desk.0.part(), desk.0.solved());
-    let whole = |eye: &Eye| framed(eye, &everything(part, solved), part.tube.od.mm() / 2.0, view.aspect());
+    let whole = |eye: &Eye| {
+        let (points, radius_mm) = everything(&desk.0);
+        framed(eye, &points, radius_mm, view.aspect())
+    };
     let mut moved = *eye;
     if !framing.by_hand && framing.framed_for != Some(area.size) {
         moved = whole(&moved);
@@ -60,11 +63,17 @@ pub fn follow_requests(
     eye.set_if_neq(moved);
 }
 
-/// Everything that wants to be seen: the tube and its handles.
-fn everything(part: &Part, solved: &Solved) -> Vec<Point3<f64>> {
+/// Everything that wants to be seen, and how thick it is: the tube with its handles, and the tubes beside it.
+fn everything(workbench: &Workbench) -> (Vec<Point3<f64>>, f64) {
+    let (part, solved) = (workbench.part(), workbench.solved());
     let mut points = outline(&solved.centreline, |_| true);
     points.extend(knobs(part, solved).iter().map(|knob| knob.at));
-    points
+    let mut od_mm = part.tube.od.mm();
+    for (tube, solved) in workbench.other_tubes() {
+        points.extend(outline(&solved.centreline, |_| true));
+        od_mm = od_mm.max(tube.part.tube.od.mm());
+    }
+    (points, od_mm / 2.0)
 }
 
 /// What is selected.

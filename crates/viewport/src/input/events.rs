@@ -9,6 +9,7 @@ use bevy::window::WindowEvent;
 
 use super::{Act, Around, Button, Hand};
 use crate::camera::{Eye, Framing, View};
+use crate::pick::Bystander;
 use crate::{Desk, SceneArea, SceneKeys, Wishes};
 
 /// Pixels of a touchpad that count as one notch of a wheel.
@@ -31,10 +32,13 @@ pub fn read_hand(
     let acts: Vec<Act> = events.read().filter_map(act).collect();
     let Some(view) = View::new(&eye, &area) else { return };
     let held = |pair: [KeyCode; 2]| keys.any_pressed(pair);
+    let bystanders = desk.0.other_tubes();
+    let others: Vec<_> = bystanders.map(|(tube, solved)| Bystander { id: tube.id, part: &tube.part, solved }).collect();
     let around = Around {
         view,
         part: desk.0.part(),
         solved: desk.0.solved(),
+        others: &others,
         shop: desk.0.shop(),
         selection: desk.0.selection(),
         shift: held([KeyCode::ShiftLeft, KeyCode::ShiftRight]),

@@ -2,14 +2,14 @@
 
 use bevy::math::Vec2;
 use bevy::prelude::Resource;
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, SystemEdit, TubeId};
 use elbowroom_geometry::{Length, Point3};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
 use super::Around;
 use crate::camera::Eye;
 use crate::drag::{Constraint, Drag, Keys, neighbours};
-use crate::pick::{Hit, Knob, knobs, pick};
+use crate::pick::{Hit, Knob, TubeHit, knobs, pick};
 
 /// So far the pointer may tremble between press and release, logical pixels.
 const TREMBLE_PIXELS: f32 = 3.0;
@@ -93,6 +93,8 @@ pub struct Hand {
     last_click: Option<(f64, Vec2, Target)>,
     /// What was last said to lie under the pointer.
     hovered: Option<Target>,
+    /// The tube beside the one that is worked on over which the pointer is, and where on it.
+    over: Option<(TubeId, Point3<f64>)>,
     /// The change last previewed by the drag in progress.
     previewed: Option<Edit>,
 }
@@ -104,6 +106,11 @@ impl Hand {
             Grasp::Dragging(drag) => Some(drag),
             _ => None,
         }
+    }
+
+    /// The tube beside the one that is worked on over which the pointer is, and where on it.
+    pub fn over(&self) -> Option<(TubeId, Point3<f64>)> {
+        self.over
     }
 
     /// Takes what happened in a frame, in order.
@@ -207,7 +214,7 @@ impl Hand {
         }
         self.grasp = match button {
             Button::Left => {
-                let hit = pick(&around.view, pointer, around.part, around.solved);
+                let hit = pick_around(pointer, around);
                 match hit.and_then(|hit| self.asks_for_vertex(pointer, &hit, around)) {
                     Some((straight, point)) => {
                         self.last_click = None;
@@ -229,9 +236,10 @@ impl Hand {
     /// The straight and the point at which a press asks for a vertex: the second press of a double click there.
     fn asks_for_vertex(&self, at: Vec2, hit: &Hit, around: &Around) -> Option<(usize, Point3<f64>)> {
         let (when_s, place, what) = self.last_click?;
-        let (Hit::Tube(tube), Target::Straight(straight)) = (hit, hit.target()) else { return None };
-        let twice =
-            what == hit.target() && around.now_s - when_s < DOUBLE_CLICK_S && place.distance(at) < 2.0 * TREMBLE_PIXELS;
+        let (Hit::Tube(tube), Some(Target::Straight(straight))) = (hit, hit.target()) else { return None };
+        let twice = Some(what) == hit.target()
+            && around.now_s - when_s < DOUBLE_CLICK_S
+            && place.distance(at) < 2.0 * TREMBLE_PIXELS;
         twice.then_some((straight, tube.on_centreline))
     }
 
@@ -253,7 +261,13 @@ impl Hand {
             }
             return;
         };
-        let target = hit.target();
+        let Some(target) = hit.target() else {
+            // With shift something was to be added to what is selected, and nothing of another tube can be.
+            if let (Hit::Other(tube, _), false) = (hit, around.shift) {
+                outcome.wishes.push(Command::EditSystem(SystemEdit::Activate(tube)));
+            }
+            return;
+        };
         self.last_click = Some((around.now_s, at, target));
         let mode = if around.shift { SelectMode::Toggle } else { SelectMode::Only };
         outcome.wishes.push(Command::Select(target, mode));
@@ -261,8 +275,8 @@ impl Hand {
 
     fn wheel(&mut self, notches: f64, around: &mut Around, outcome: &mut Outcome) {
         let Some(pointer) = self.pointer.filter(|pointer| around.has(*pointer)) else { return };
-        let about = match pick(&around.view, pointer, around.part, around.solved) {
-            Some(Hit::Tube(hit)) => around.view.ray(pointer).at(hit.distance_mm),
+        let about = match pick_around(pointer, around) {
+            Some(Hit::Tube(hit) | Hit::Other(_, hit)) => around.view.ray(pointer).at(hit.distance_mm),
             Some(Hit::Knob(knob)) => knob.at,
             None => around.view.facing(pointer, &around.view.eye.focus),
         };
@@ -310,20 +324,34 @@ impl Hand {
 
     /// Says what lies under the pointer, once for every change; what another view points at is left alone.
     fn hover(&mut self, around: &Around, outcome: &mut Outcome) {
-        let here = match &self.grasp {
-            Grasp::Dragging(drag) => Some(drag.knob.target),
+        let hit = match &self.grasp {
+            Grasp::Dragging(drag) => Some(Hit::Knob(drag.knob)),
             Grasp::Turning => return,
-            Grasp::Nothing | Grasp::Pressed { .. } | Grasp::Adding { .. } => self
-                .pointer
-                .filter(|pointer| around.has(*pointer))
-                .and_then(|pointer| pick(&around.view, pointer, around.part, around.solved))
-                .map(|hit| hit.target()),
+            Grasp::Nothing | Grasp::Pressed { .. } | Grasp::Adding { .. } => {
+                let pointer = self.pointer.filter(|pointer| around.has(*pointer));
+                pointer.and_then(|pointer| pick_around(pointer, around))
+            }
         };
+        let here = hit.and_then(|hit| hit.target());
         if here != self.hovered {
             self.hovered = here;
             outcome.wishes.push(Command::Hover(here));
         }
+        let over = match hit {
+            Some(Hit::Other(tube, TubeHit { on_centreline, .. })) => Some((tube, on_centreline)),
+            _ => None,
+        };
+        let (tube, before) = (over.map(|(tube, _)| tube), self.over.map(|(tube, _)| tube));
+        self.over = over;
+        if tube != before {
+            outcome.wishes.push(Command::PointAtTube(tube));
+        }
     }
+}
+
+/// What of all that surrounds the hand lies below a place in the window.
+fn pick_around(at: Vec2, around: &Around) -> Option<Hit> {
+    pick(&around.view, at, around.part, around.solved, around.others)
 }
 
 /// The radius for a vertex that is added on a straight: that of the bend beside it, else what the shop has for

@@ -14,6 +14,7 @@ pub use hand::{Act, Button, Hand};
 
 use crate::SceneArea;
 use crate::camera::View;
+use crate::pick::Bystander;
 
 /// What surrounds the hand in a frame.
 pub struct Around<'a> {
@@ -23,6 +24,8 @@ pub struct Around<'a> {
     pub part: &'a Part,
     /// The part, solved.
     pub solved: &'a Solved,
+    /// The tubes that are shown beside it.
+    pub others: &'a [Bystander<'a>],
     /// The shop.
     pub shop: &'a Shop,
     /// What is selected.

@@ -2,21 +2,22 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use bevy::math::Vec2;
-use elbowroom_bending::{Edit, Part, Path, Shop, Solved, solve, specimen};
-use elbowroom_geometry::{HandleId, Point3};
+use elbowroom_bending::{Edit, Part, Path, Shop, Solved, SystemEdit, TubeId, solve, specimen};
+use elbowroom_geometry::{HandleId, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Selection, Target, ViewFrom};
 
 use super::hand::Outcome;
 use super::{Act, Around, Button, Hand};
 use crate::SceneArea;
 use crate::camera::{Eye, View, framed};
-use crate::pick::knobs;
+use crate::pick::{Bystander, knobs};
 
 /// A hand over a planar part, seen from above.
 struct Bench {
     part: Part,
     shop: Shop,
     solved: Solved,
+    others: Vec<(TubeId, Part, Solved)>,
     view: View,
     selection: Selection,
     hand: Hand,
@@ -39,15 +40,18 @@ impl Bench {
         let points: Vec<_> = knobs(&part, &solved).iter().map(|knob| knob.at).collect();
         let eye = framed(&Eye::default().looking_from(ViewFrom::Top), &points, 30.0, 900.0 / 700.0);
         let view = View::new(&eye, &area).unwrap();
-        let selection = Selection::default();
-        Self { part, shop, solved, view, selection, hand: Hand::default(), shift: false, snap: false, now_s: 10.0 }
+        let (selection, others) = (Selection::default(), Vec::new());
+        let hand = Hand::default();
+        Self { part, shop, solved, others, view, selection, hand, shift: false, snap: false, now_s: 10.0 }
     }
 
     fn frame(&mut self, acts: Vec<Act>) -> Outcome {
+        let others: Vec<_> = self.others.iter().map(|(id, part, solved)| Bystander { id: *id, part, solved }).collect();
         let around = Around {
             view: self.view,
             part: &self.part,
             solved: &self.solved,
+            others: &others,
             shop: &self.shop,
             selection: &self.selection,
             shift: self.shift,
@@ -209,8 +213,8 @@ fn held_axes_typed_numbers_and_enter() {
     assert!(done.wishes.contains(&Command::CommitPreview));
 }
 
-fn nalgebra_x(x: f64) -> elbowroom_geometry::Vector3<f64> {
-    elbowroom_geometry::Vector3::new(x, 0.0, 0.0)
+fn nalgebra_x(x: f64) -> Vector3<f64> {
+    Vector3::new(x, 0.0, 0.0)
 }
 
 #[test]
@@ -315,4 +319,47 @@ fn a_click_on_nothing_lets_go_but_not_with_shift_nor_after_a_drag() {
     bench.shift = false;
     bench.frame(press(empty));
     assert_eq!(bench.frame(vec![Act::Moved(empty + 20.0), Act::Up(Button::Left)]).wishes, []);
+}
+
+/// A copy of the part, laid beside or above it.
+fn beside(bench: &Bench, by: Vector3<f64>) -> (TubeId, Part, Solved) {
+    let part = Edit::SetStart(bench.part.start() + by).applied_to(&bench.part).unwrap();
+    let solved = solve(&part, &bench.shop);
+    (TubeId::new(7), part, solved)
+}
+
+#[test]
+fn a_click_on_another_tube_turns_to_it_and_pointing_says_once_which_it_is() {
+    let mut bench = Bench::new();
+    bench.others.push(beside(&bench, Vector3::new(-90.0, 90.0, 0.0)));
+    let tube = bench.others[0].0;
+    let at = bench.at(&bench.others[0].2.centreline.elements()[0].turned(0.5).origin);
+    assert_eq!(bench.frame(vec![Act::Moved(at)]).wishes, [Command::PointAtTube(Some(tube))]);
+    let over = bench.hand.over().unwrap();
+    assert!(over.0 == tube && (bench.at(&over.1) - at).length() < 1.0, "{over:?}");
+    assert_eq!(bench.frame(vec![Act::Moved(at + 1.0)]).wishes, []);
+    let turned = [Command::EditSystem(SystemEdit::Activate(tube))];
+    assert_eq!(bench.frame(click(at)).wishes, turned);
+    assert_eq!(bench.frame(click(at)).wishes, turned, "no second click adds a vertex");
+    bench.shift = true;
+    assert_eq!(bench.frame(click(at)).wishes, [], "nothing of another tube is added to what is selected");
+    bench.shift = false;
+    assert_eq!(bench.frame(vec![Act::Moved(Vec2::new(25.0, 35.0))]).wishes, [Command::PointAtTube(None)]);
+    assert_eq!(bench.hand.over(), None);
+}
+
+#[test]
+fn of_two_tubes_the_nearer_one_is_meant_and_a_handle_before_both() {
+    let mut bench = Bench::new();
+    let on_straight = bench.on_element(0);
+    bench.others.push(beside(&bench, Vector3::new(0.0, 0.0, -80.0)));
+    let own = Command::Select(Target::Straight(0), SelectMode::Only);
+    assert!(bench.frame(click(on_straight)).wishes.contains(&own), "the other one lies below");
+    bench.others = vec![beside(&bench, Vector3::new(0.0, 0.0, 80.0))];
+    assert!(!bench.frame(click(on_straight)).wishes.contains(&own), "the other one lies above");
+    let vertex = bench.at(&bench.vertex(0));
+    let handle = Command::Select(Target::Handle(HandleId::Vertex(0)), SelectMode::Only);
+    assert!(bench.frame(click(vertex)).wishes.contains(&handle));
+    bench.others = vec![beside(&bench, Vector3::zeros())];
+    assert!(bench.frame(click(on_straight)).wishes.contains(&own), "a copy in the very same place");
 }

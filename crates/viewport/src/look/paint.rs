@@ -162,6 +162,11 @@ impl Paint {
         paint
     }
 
+    /// A tube that is not worked on: plain, without the shine of the other.
+    pub fn other_tube(palette: &Palette, hovered: bool) -> Self {
+        Self::of(palette, linear(if hovered { palette.tube_hovered } else { palette.other_tube }, 1.0), 3.0)
+    }
+
     /// The ring at each end of a stop.
     pub fn ring(palette: &Palette) -> Self {
         Self::of(palette, linear(dark_ink(palette), 1.0), 3.0)

@@ -23,6 +23,8 @@ pub enum Wearer {
     Clamp,
     /// The measured first-off.
     Ghost,
+    /// A tube that is not worked on, and whether it is pointed at.
+    OtherTube(bool),
 }
 
 /// The paints.
@@ -55,6 +57,7 @@ impl Paints {
             Wearer::Handle(lit, hollow) => Paint::handle(palette, lit, hollow),
             Wearer::Clamp => Paint::clamp(palette),
             Wearer::Ghost => Paint::ghost(palette),
+            Wearer::OtherTube(hovered) => Paint::other_tube(palette, hovered),
         }
     }
 }
@@ -64,7 +67,8 @@ fn wearers() -> impl Iterator<Item = Wearer> {
     let lights = [Lit::Plain, Lit::Hovered, Lit::Selected];
     let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
     let handles = [false, true].into_iter().flat_map(move |hollow| lights.map(|lit| Wearer::Handle(lit, hollow)));
-    stretches.chain(handles).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp, Wearer::Ghost])
+    let others = [false, true].map(Wearer::OtherTube);
+    stretches.chain(handles).chain(others).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp, Wearer::Ghost])
 }
 
 /// Mixes the paints anew when the theme changes.

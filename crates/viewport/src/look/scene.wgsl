@@ -88,6 +88,10 @@ fn fragment(in: VertexOutput, @builtin(front_facing) front: bool) -> @location(0
     let up = view.world_from_view[1].xyz;
     let lamp = max(dot(normal, normalize(eye + 0.55 * up)), 0.0);
     let soft_light = paint.ambient.rgb * (0.42 + 0.22 * lift) + paint.light.rgb * (0.45 * lamp);
+    if surface > 2.5 && !front {
+        // Into an open tube that is matte.
+        return vec4(paint.inside.rgb * (0.25 + 0.45 * lift), 1.0);
+    }
     if surface > 1.5 {
         let edge = 1.0 - abs(facing);
         return vec4(paint.base.rgb * (0.55 + 0.5 * soft_light), min(paint.base.a * (1.0 + 0.7 * edge), 1.0));

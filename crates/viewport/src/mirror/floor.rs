@@ -4,8 +4,8 @@ use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
 use elbowroom_workbench::palette;
 
-use super::Shadow;
 use super::shapes::Shapes;
+use super::{Others, Shadow};
 use crate::Desk;
 use crate::camera::Eye;
 use crate::look::{Floor, FloorUniform, Paints, linear, opacity};
@@ -51,6 +51,7 @@ pub fn follow_floor(
     eye: Res<Eye>,
     origin: Res<SceneOrigin>,
     shadow: Res<Shadow>,
+    others: Res<Others>,
     paints: Res<Paints>,
     mut floors: ResMut<Assets<Floor>>,
     floor: Option<Single<&mut Transform, With<FloorGrid>>>,
@@ -59,7 +60,9 @@ pub fn follow_floor(
     let Some(mut transform) = floor else { return };
     // The floor keeps still while something is dragged.
     if !desk.0.previewing() || height.is_none() {
-        *height = Some(height_mm(shadow.lowest_mm - shadow.od_mm / 2.0, shadow.reach_mm));
+        let lowest_mm = shadow.lowest_mm - shadow.od_mm / 2.0;
+        let lowest_mm = others.lowest_mm.map_or(lowest_mm, |other_mm| other_mm.min(lowest_mm));
+        *height = Some(height_mm(lowest_mm, shadow.reach_mm));
     }
     let radius_mm = (PATCH * eye.distance_mm).max(3.0 * shadow.reach_mm).min(40.0 * eye.distance_mm);
     let mut middle = eye.focus;

@@ -2,9 +2,9 @@
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
-use elbowroom_geometry::{BendPath, Centreline, SkinMesh, SkinOptions, Stretch, skin_into};
+use elbowroom_geometry::Centreline;
 
-use super::shadow::{CHORD_TOLERANCE_MM, stretch_mesh};
+use super::shadow::whole_mesh;
 use crate::Desk;
 use crate::look::{Paints, Wearer};
 use crate::place::SceneOrigin;
@@ -37,7 +37,7 @@ pub fn follow_ghost(
     if !is_new {
         return;
     }
-    let mesh = workbench.ghost().map(|path| ghost_mesh(&path, workbench.part().tube.od.mm(), &origin));
+    let mesh = workbench.ghost().map(|path| whole_mesh(&Centreline::of(&path), workbench.part().tube.od.mm(), &origin));
     let there = ghosts.iter().next().map(|(entity, _, handle)| (entity, handle.id()));
     match (mesh, there) {
         (Some(mesh), Some((entity, id))) => {
@@ -59,19 +59,4 @@ pub fn follow_ghost(
         (None, Some((entity, _))) => commands.entity(entity).despawn(),
         (None, None) => {}
     }
-}
-
-/// The whole skin of the measured tube as one mesh.
-fn ghost_mesh(path: &BendPath, od_mm: f64, origin: &SceneOrigin) -> Mesh {
-    let mut skin = SkinMesh::default();
-    let options = SkinOptions { od_mm, chord_tolerance_mm: CHORD_TOLERANCE_MM, ..SkinOptions::default() };
-    skin_into(&Centreline::of(path), &options, &mut skin);
-    let whole = Stretch {
-        element: 0,
-        from_mm: 0.0,
-        to_mm: 0.0,
-        vertices: 0..skin.positions.len(),
-        triangles: 0..skin.triangles.len(),
-    };
-    stretch_mesh(&skin, &whole, od_mm, origin)
 }

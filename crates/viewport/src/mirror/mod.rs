@@ -5,17 +5,21 @@ mod floor;
 mod ghost;
 mod hidden;
 mod lines;
+mod others;
 mod seam;
 mod shadow;
 mod shapes;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_of_others;
 mod tube;
 
 pub use fixtures::{Fixture, clamp_block, follow_fixtures};
 pub use floor::{follow_floor, spawn_floor};
 pub use ghost::follow_ghost;
 pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};
+pub use others::{Others, dress_others, follow_others};
 pub use seam::follow_seam;
 pub use shadow::Shadow;
 pub use shapes::Shapes;

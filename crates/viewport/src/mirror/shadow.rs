@@ -4,7 +4,7 @@ use bevy::asset::RenderAssetUsages;
 use bevy::mesh::{Indices, PrimitiveTopology};
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Solved};
-use elbowroom_geometry::{Point3, SkinMesh, SkinOptions, Stretch, skin_into, tolerance_within};
+use elbowroom_geometry::{Centreline, Point3, SkinMesh, SkinOptions, Stretch, skin_into, tolerance_within};
 
 use crate::camera::{middle, outline, reach_mm};
 use crate::marks::{Mark, marks};
@@ -97,4 +97,20 @@ pub fn stretch_mesh(skin: &SkinMesh, stretch: &Stretch, od_mm: f64, origin: &Sce
         .with_inserted_attribute(Mesh::ATTRIBUTE_NORMAL, normals)
         .with_inserted_attribute(Mesh::ATTRIBUTE_UV_0, uvs)
         .with_inserted_indices(Indices::U32(indices))
+}
+
+/// The whole skin of a tube as one mesh.
+pub fn whole_mesh(centreline: &Centreline, od_mm: f64, origin: &SceneOrigin) -> Mesh {
+    let mut options = SkinOptions { od_mm, chord_tolerance_mm: CHORD_TOLERANCE_MM, ..SkinOptions::default() };
+    options.chord_tolerance_mm = tolerance_within(centreline, &options, MOST_VERTICES);
+    let mut skin = SkinMesh::default();
+    skin_into(centreline, &options, &mut skin);
+    let whole = Stretch {
+        element: 0,
+        from_mm: 0.0,
+        to_mm: 0.0,
+        vertices: 0..skin.positions.len(),
+        triangles: 0..skin.triangles.len(),
+    };
+    stretch_mesh(&skin, &whole, od_mm, origin)
 }

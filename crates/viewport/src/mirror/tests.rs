@@ -19,7 +19,7 @@ use crate::place::SceneOrigin;
 use crate::{Desk, SceneArea, ViewportPlugin};
 
 /// Two bends with 60 mm between them: too short for the clamp of 125 mm, so there are marks.
-fn app() -> App {
+pub(super) fn app() -> App {
     let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 90.0, 60.0)];
     let part = specimen::part(rows, 220.0).unwrap();
     let mut app = App::new();
@@ -32,12 +32,12 @@ fn app() -> App {
     app
 }
 
-fn perform(app: &mut App, command: Command) {
+pub(super) fn perform(app: &mut App, command: Command) {
     app.world_mut().resource_mut::<Desk>().0.perform(command);
     app.update();
 }
 
-fn edit(app: &mut App, edit: Edit) {
+pub(super) fn edit(app: &mut App, edit: Edit) {
     perform(app, Command::Edit(edit));
 }
 

@@ -1,7 +1,7 @@
 //! The handles of the part, and what of handles and tube the pointer means.
 
 use bevy::math::Vec2;
-use elbowroom_bending::{Part, Path, Solved};
+use elbowroom_bending::{Part, Path, Solved, TubeId};
 use elbowroom_geometry::{Point3, Vector3, handles};
 use elbowroom_workbench::Target;
 
@@ -50,6 +50,17 @@ pub fn bend_of_knob(target: Target, solved: &Solved) -> Option<usize> {
     }
 }
 
+/// A tube that is shown and not worked on.
+#[derive(Clone, Copy, Debug)]
+pub struct Bystander<'a> {
+    /// By which the system knows it.
+    pub id: TubeId,
+    /// What is drawn.
+    pub part: &'a Part,
+    /// The same, solved.
+    pub solved: &'a Solved,
+}
+
 /// What the pointer means.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Hit {
@@ -57,22 +68,25 @@ pub enum Hit {
     Knob(Knob),
     /// A straight or an arc.
     Tube(TubeHit),
+    /// A tube that is not worked on.
+    Other(TubeId, TubeHit),
 }
 
 impl Hit {
-    /// What it is called in commands.
-    pub fn target(&self) -> Target {
+    /// What it is called in commands; `None` for a tube that is not worked on.
+    pub fn target(&self) -> Option<Target> {
         match self {
-            Self::Knob(knob) => knob.target,
-            Self::Tube(hit) if hit.element % 2 == 0 => Target::Straight(hit.element / 2),
-            Self::Tube(hit) => Target::Bend(hit.element / 2),
+            Self::Knob(knob) => Some(knob.target),
+            Self::Tube(hit) if hit.element % 2 == 0 => Some(Target::Straight(hit.element / 2)),
+            Self::Tube(hit) => Some(Target::Bend(hit.element / 2)),
+            Self::Other(..) => None,
         }
     }
 }
 
-/// What lies below a place in the window: a handle before the tube, and of several handles the one whose
-/// middle is nearest to the pointer.
-pub fn pick(view: &View, at: Vec2, part: &Part, solved: &Solved) -> Option<Hit> {
+/// What lies below a place in the window: a handle before the tubes, and of several handles the one whose
+/// middle is nearest to the pointer; of the tubes the nearest.
+pub fn pick(view: &View, at: Vec2, part: &Part, solved: &Solved, others: &[Bystander]) -> Option<Hit> {
     let reached = knobs(part, solved).into_iter().filter_map(|knob| {
         let pixels = view.project(&knob.at)?.distance(at);
         (pixels <= REACH_PIXELS).then_some((pixels, knob))
@@ -80,5 +94,13 @@ pub fn pick(view: &View, at: Vec2, part: &Part, solved: &Solved) -> Option<Hit> 
     if let Some((_, knob)) = reached.min_by(|a, b| a.0.total_cmp(&b.0)) {
         return Some(Hit::Knob(knob));
     }
-    pick_tube(&view.ray(at), &solved.centreline, part.tube.od.mm() / 2.0).map(Hit::Tube)
+    let ray = view.ray(at);
+    let met = |part: &Part, solved: &Solved| pick_tube(&ray, &solved.centreline, part.tube.od.mm() / 2.0);
+    let own = met(part, solved).map(|hit| (hit.distance_mm, Hit::Tube(hit)));
+    let others = others.iter().filter_map(|other| {
+        let hit = met(other.part, other.solved)?;
+        Some((hit.distance_mm, Hit::Other(other.id, hit)))
+    });
+    // Where two are met at once, such as a copy that lies in its original, the one that is worked on is meant.
+    own.into_iter().chain(others).min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, hit)| hit)
 }

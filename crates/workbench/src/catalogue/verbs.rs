@@ -166,10 +166,10 @@ pub static VERBS: &[Verb] = &[
         Group::Tubes,
         "rename-tube",
         "Rename this tube",
-        "Opens the list of tubes, where the one you work on has its name in a field.",
-        |_| Command::ShowTubes,
+        "Opens the list of tubes with the name of the one you work on, to be typed over.",
+        |_| Command::NameTube,
     )
-    .when(|bench| !bench.screen().tubes_open),
+    .on(Shortcut::plain(Key::Function(2))),
     verb(
         Group::Tubes,
         "hide-tube",

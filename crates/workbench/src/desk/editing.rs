@@ -204,6 +204,12 @@ impl Workbench {
     pub(crate) fn show_anew(&mut self) {
         self.judge_again();
         self.hover = self.hover.filter(|target| self.has(*target));
+        self.tube_hover = self.tube_hover.filter(|tube| self.can_turn_to(*tube));
+    }
+
+    /// Whether this is a tube that is not worked on.
+    pub(crate) fn can_turn_to(&self, tube: TubeId) -> bool {
+        self.system().active() != tube && self.system().tube(tube).is_some()
     }
 
     /// Whether the shown part has this target.

@@ -118,7 +118,9 @@ pub struct Palette {
     pub axis: Colour,
     /// Sound tube: plain metal.
     pub tube: Colour,
-    /// The stretch under the pointer.
+    /// A tube that is not worked on.
+    pub other_tube: Colour,
+    /// The stretch under the pointer, or the other tube there.
     pub tube_hovered: Colour,
     /// The selected stretch.
     pub tube_selected: Colour,

@@ -121,6 +121,8 @@ pub struct Screen {
     pub bench_open: bool,
     /// Whether the list of tubes is open.
     pub tubes_open: bool,
+    /// How often the name of a tube was asked for: the list of tubes takes the keyboard to its field once for each.
+    pub names_asked: u32,
     /// Whether the command list is open.
     pub command_list_open: bool,
     /// Whether the help is open.
@@ -145,6 +147,7 @@ impl Default for Screen {
             sheet: Sheet::default(),
             bench_open: false,
             tubes_open: false,
+            names_asked: 0,
             command_list_open: false,
             help_open: false,
             manual: None,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop, Solved, System, TubeId, solve};
+use elbowroom_bending::{Part, Shop, Solved, System, SystemTube, TubeId, solve};
 
 /// The tubes, each solved. Copies share everything.
 #[derive(Clone)]
@@ -36,6 +36,11 @@ impl State {
     /// The same, solved.
     pub fn solved(&self) -> &Arc<Solved> {
         self.solved_tube(self.system.active()).unwrap_or(&self.solved[0])
+    }
+
+    /// Every tube, solved.
+    pub fn tubes(&self) -> impl Iterator<Item = (&SystemTube, &Arc<Solved>)> {
+        self.system.tubes().iter().zip(&self.solved)
     }
 
     /// The tube of an id, solved.
