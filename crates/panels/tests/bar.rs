@@ -73,7 +73,7 @@ fn keys_call_verbs() {
 fn a_text_field_keeps_its_own_keys() {
     let mut desk = desk();
     desk.workbench.perform(Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::from_degrees(45.0))));
-    desk.workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    desk.workbench.perform(Command::Select(desk.workbench.named(Target::Bend(1)), SelectMode::Only));
     let mut harness = window(desk, 1280.0, 800.0);
     harness.get_by_label("bend 2 CLR").focus();
     harness.run_steps(2);

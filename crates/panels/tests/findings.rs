@@ -4,11 +4,18 @@
 use crate::support;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use elbowroom_bending::{Cures, Edit, Facts, Place, Severity, Told, ToldCure, Unit};
+use elbowroom_bending::{Cures, Edit, Facts, Numbering, Place, Severity, Told, ToldCure, Unit};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::findings::{Item, Model, State, ui};
 use elbowroom_workbench::{Command, Target};
+
+/// The ids of a part of so many bends.
+fn nodes(bends: usize) -> Numbering {
+    elbowroom_bending::specimen::part(vec![elbowroom_bending::specimen::row(200.0, 30.0, 45.0); bends], 200.0)
+        .unwrap()
+        .numbering()
+}
 
 fn finding(severity: Severity, bend: usize) -> Told {
     Told {
@@ -36,7 +43,7 @@ fn finding(severity: Severity, bend: usize) -> Told {
 
 fn model() -> Model {
     let items = [finding(Severity::Stop, 2), finding(Severity::Note, 0)];
-    let item = |(index, one)| Item::new(index, one, 4, LengthUnit::Millimetre);
+    let item = |(index, one)| Item::new(index, one, &nodes(4), LengthUnit::Millimetre);
     Model::of_items(items.into_iter().enumerate().map(item).collect())
 }
 
@@ -73,8 +80,8 @@ fn the_findings_as_text() {
 fn two_places_are_both_named() {
     let mut one = finding(Severity::Stop, 2);
     one.facts.also = vec![Place { from_mm: 500.0, to_mm: 530.0, bend: None, straight: Some(4) }];
-    assert_eq!(Item::new(0, one.clone(), 6, LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
-    assert_eq!(Item::new(0, one, 4, LengthUnit::Millimetre).place, "Bend 3 and tail");
+    assert_eq!(Item::new(0, one.clone(), &nodes(6), LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
+    assert_eq!(Item::new(0, one, &nodes(4), LengthUnit::Millimetre).place, "Bend 3 and tail");
 }
 
 #[test]
@@ -83,7 +90,7 @@ fn places_are_said_in_words() {
         let mut one = finding(Severity::Note, 0);
         one.facts.place.bend = bend;
         one.facts.place.straight = straight;
-        Item::new(0, one, 4, LengthUnit::Millimetre).place
+        Item::new(0, one, &nodes(4), LengthUnit::Millimetre).place
     };
     assert_eq!(place(Some(1), Some(1)), "Bend 2");
     assert_eq!(place(None, Some(3)), "Straight before bend 4");
@@ -114,7 +121,7 @@ fn pointing_at_a_finding_points_at_its_place() {
     let mut harness = panel(model());
     harness.get_by_label("stop at Bend 3: clamp-across-arc").hover();
     harness.run_steps(2);
-    assert!(harness.state().contains(&Command::Hover(Some(Target::Bend(2)))), "{:?}", harness.state());
+    assert!(harness.state().contains(&Command::Hover(Some(Target::Bend(nodes(4).bend(2))))), "{:?}", harness.state());
 }
 
 #[test]
@@ -135,8 +142,9 @@ fn nothing_found_is_said_calmly() {
 
 #[test]
 fn a_flood_of_findings_is_shown_on_demand() {
-    let items =
-        (0..80).map(|index| Item::new(index, finding(Severity::Caution, index), 100, LengthUnit::Millimetre)).collect();
+    let items = (0..80)
+        .map(|index| Item::new(index, finding(Severity::Caution, index), &nodes(100), LengthUnit::Millimetre))
+        .collect();
     let mut harness = panel(Model::of_items(items));
     assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_none());
     harness.get_by_label("show all findings").click_accesskit();

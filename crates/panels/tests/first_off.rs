@@ -212,7 +212,10 @@ fn a_second_piece_is_added_and_the_program_taken_along() {
     window.harness.run_steps(3);
     assert_eq!(
         window.asked(),
-        [Command::Select(elbowroom_workbench::Target::Bend(1), elbowroom_workbench::SelectMode::Only)]
+        [Command::Select(
+            window.workbench().named(elbowroom_workbench::Target::Bend(1)),
+            elbowroom_workbench::SelectMode::Only
+        )]
     );
 }
 

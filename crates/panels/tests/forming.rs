@@ -73,7 +73,7 @@ fn the_selected_bend_is_shown() {
     let mut window = shown("forming", parts::sound(), SIZE);
     assert!(window.harness.query_by_label("Forming: bend 1").is_some());
     window.click("Bend 2");
-    assert_eq!(window.asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
+    assert_eq!(window.asked(), [Command::Select(window.workbench().named(Target::Bend(1)), SelectMode::Only)]);
     assert!(window.harness.query_by_label("Forming: bend 2").is_some());
 }
 
@@ -156,7 +156,7 @@ fn pictures() {
 fn turned_back(degrees: f64) -> Workbench {
     let rows = vec![specimen::row(300.0, 0.0, 45.0), specimen::row(300.0, 90.0, degrees)];
     let mut bench = Workbench::new(specimen::part(rows, 400.0).unwrap(), (**measured().shop()).clone());
-    bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
     bench
 }
 

@@ -30,7 +30,7 @@ fn workbenches() -> Vec<Workbench> {
     ];
     let bench = |part: Part| {
         let mut bench = Workbench::new(Part { units: LengthUnit::Inch, ..part }, parts::shop());
-        bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+        bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
         bench.perform(Command::Edit(Edit::SetStraight(
             elbowroom_bending::NodeId::new(2),
             elbowroom_geometry::Length::from_mm(50.0),

@@ -55,7 +55,7 @@ fn verdicts() {
 fn table() {
     check("rows", 380.0, 230.0, |ui| {
         let mut bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0), (125.0, -90.0, 180.0)], 250.0);
-        bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+        bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
         rows::ui(ui, &rows::Model::of(&bench), &mut rows::State::default());
     });
 }
@@ -83,7 +83,9 @@ fn finding() {
             risk: "".into(),
         }],
     };
-    let model = findings::Model::of_items(vec![findings::Item::new(0, finding, 4, LengthUnit::Millimetre)]);
+    let rows = vec![specimen::row(200.0, 30.0, 45.0); 4];
+    let nodes = specimen::part(rows, 200.0).unwrap().numbering();
+    let model = findings::Model::of_items(vec![findings::Item::new(0, finding, &nodes, LengthUnit::Millimetre)]);
     check("findings", 380.0, 220.0, |ui| {
         findings::ui(ui, &model, &mut findings::State::default());
     });
@@ -145,7 +147,7 @@ fn program_sheet() {
     check("program", 375.0, 760.0, |ui| {
         let mut bench = workbench(&[(200.0, 0.0, 90.0), (115.0, 45.0, 30.0)], 250.0);
         bench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
-        bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+        bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
         program::show(ui, &bench, &mut program::State::default());
     });
 }

@@ -21,7 +21,7 @@ fn the_window_is_drawn_in_both_themes_and_at_every_scale() {
             .map(|bend| (60.0 + 15.0 * f64::from(bend), 30.0 * f64::from(bend % 4), 20.0 * f64::from(bend % 5 + 1)))
             .collect();
         let mut desk = Desk::new(workbench(&rows, 90.0));
-        desk.workbench.perform(Command::Select(Target::Bend(2), SelectMode::Only));
+        desk.workbench.perform(Command::Select(desk.workbench.named(Target::Bend(2)), SelectMode::Only));
         desk.workbench.perform(Command::SetTheme(theme));
         desk.scale = scale;
         // The harness counts in points, of which there are fewer at a larger scale.

@@ -97,7 +97,7 @@ fn a_click_on_a_step_selects_its_bend() {
     let step = window.harness.query_all_by_label_contains("Step 2: feed").next().unwrap();
     step.click();
     window.harness.run_steps(3);
-    assert_eq!(window.asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
+    assert_eq!(window.asked(), [Command::Select(window.workbench().named(Target::Bend(1)), SelectMode::Only)]);
 }
 
 #[test]

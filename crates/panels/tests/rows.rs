@@ -27,9 +27,9 @@ fn mm(mm: f64) -> Length {
 #[test]
 fn the_table_says_the_bends_in_trade_order() {
     let mut bench = workbench(&ROWS, 250.0);
-    bench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
-    bench.perform(Command::Select(Target::Straight(3), SelectMode::Toggle));
-    bench.perform(Command::Hover(Some(Target::Straight(2))));
+    bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
+    bench.perform(Command::Select(bench.named(Target::Straight(3)), SelectMode::Toggle));
+    bench.perform(Command::Hover(Some(bench.named(Target::Straight(2)))));
     let text = Model::of(&bench).to_string();
     let plain: Vec<&str> = text.lines().map(|line| line.split("  [").next().unwrap_or(line)).collect();
     let expected = [
@@ -47,7 +47,7 @@ fn typing_previews_and_enter_makes_one_step() {
     let mut harness = table();
     type_into(&mut harness, "bend 2 straight", "60+12.5");
     let edit = Edit::SetStraight(elbowroom_bending::NodeId::new(2), mm(72.5));
-    let select = Command::Select(Target::Bend(1), SelectMode::Only);
+    let select = Command::Select(harness.state().workbench.named(Target::Bend(1)), SelectMode::Only);
     assert_eq!(harness.state_mut().take_asked(), [select, Command::Preview(edit.clone())]);
     harness.key_press(Key::Enter);
     harness.run_steps(2);
@@ -215,16 +215,18 @@ fn click_number(harness: &mut egui_kittest::Harness<'_, Desk>, row: &str, modifi
 fn a_click_selects_a_row_and_shift_adds() {
     let mut harness = table();
     click_number(&mut harness, "bend 2", egui::Modifiers::NONE);
-    assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(1), SelectMode::Only)]);
+    let bend =
+        |harness: &egui_kittest::Harness<'static, Desk>, bend| harness.state().workbench.named(Target::Bend(bend));
+    assert_eq!(harness.state_mut().take_asked(), [Command::Select(bend(&harness, 1), SelectMode::Only)]);
     click_number(&mut harness, "bend 3", egui::Modifiers::SHIFT);
-    assert_eq!(harness.state_mut().take_asked(), [Command::Select(Target::Bend(2), SelectMode::Toggle)]);
+    assert_eq!(harness.state_mut().take_asked(), [Command::Select(bend(&harness, 2), SelectMode::Toggle)]);
 }
 
 /// Pastes a text while no field has the keyboard, with the first of `selected` selected before.
 fn paste(text: &str, selected: Option<usize>) -> (Vec<Command>, egui_kittest::Harness<'static, Desk>) {
     let mut desk = Desk::new(workbench(&ROWS, 250.0));
     if let Some(bend) = selected {
-        desk.workbench.perform(Command::Select(Target::Bend(bend), SelectMode::Only));
+        desk.workbench.perform(Command::Select(desk.workbench.named(Target::Bend(bend)), SelectMode::Only));
     }
     desk.performs = false;
     let mut harness = window(desk, 1280.0, 800.0);
@@ -334,7 +336,7 @@ fn copied_rows_come_back_as_they_were() {
 #[test]
 fn bends_are_added_and_removed_by_buttons() {
     let mut desk = Desk::new(workbench(&ROWS, 250.0));
-    desk.workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    desk.workbench.perform(Command::Select(desk.workbench.named(Target::Bend(1)), SelectMode::Only));
     let mut harness = window(desk, 1280.0, 800.0);
     harness.get_by_label("Add bend").click();
     harness.run_steps(4);
@@ -353,7 +355,8 @@ fn only_the_rows_that_show_are_drawn_and_the_keyboard_reaches_all() {
     let many: Vec<(f64, f64, f64)> = (0..250).map(|_| (150.0, 5.0, 10.0)).collect();
     let mut harness = window(Desk::new(workbench(&many, 250.0)), 1280.0, 800.0);
     assert!(harness.query_by_label("bend 200").is_none());
-    harness.state_mut().workbench.perform(Command::Select(Target::Bend(199), SelectMode::Only));
+    let last = harness.state().workbench.named(Target::Bend(199));
+    harness.state_mut().workbench.perform(Command::Select(last, SelectMode::Only));
     harness.run_steps(4);
     assert!(harness.query_by_label("bend 200").is_some(), "a row that is selected elsewhere comes into view");
     harness.get_by_label("bend 200 angle").focus();

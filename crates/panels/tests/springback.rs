@@ -163,7 +163,7 @@ fn the_selected_bend_tells_the_die_set() {
         Length::from_mm(101.6),
     )));
     assert!(Model::of(&workbench).to_string().starts_with("51 on 76"));
-    workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(Target::Bend(1)), SelectMode::Only));
     assert!(Model::of(&workbench).to_string().starts_with("51 on 102"));
     workbench.perform(Command::Edit(elbowroom_bending::Edit::ChooseDie(Some("38 on 57".into()))));
     for bend in 0..3 {

@@ -128,7 +128,8 @@ fn clicks_select_and_shift_adds() {
     window.click("Bend 2, 45.0° at CLR 76.2 mm");
     window.harness.get_by_label("Straight 3, 140.0 mm").click_modifiers(Modifiers::SHIFT);
     window.harness.run_steps(3);
-    let select = |target, mode| Command::Select(target, mode);
+    let nodes = window.workbench().solved().nodes.clone();
+    let select = |target: Target, mode| Command::Select(target.named(&nodes), mode);
     let expected = [select(Target::Bend(1), SelectMode::Only), select(Target::Straight(2), SelectMode::Toggle)];
     assert_eq!(window.asked(), expected);
     assert_eq!(window.workbench().selection().targets(), [Target::Bend(1), Target::Straight(2)]);
@@ -142,7 +143,7 @@ fn a_mark_goes_to_its_finding_and_a_bracket_to_its_bend() {
     window.click(&format!("Go to finding {}: {}", mark.finding + 1, mark.text));
     assert_eq!(window.asked(), [Command::GoToFinding(mark.finding)]);
     window.click("Clamp of bend 4");
-    assert_eq!(window.asked(), [Command::Select(Target::Bend(3), SelectMode::Only)]);
+    assert_eq!(window.asked(), [Command::Select(window.workbench().named(Target::Bend(3)), SelectMode::Only)]);
 }
 
 #[test]
@@ -166,9 +167,10 @@ fn keys_walk_along_the_tube_and_change_what_is_selected() {
         window.harness.run_steps(2);
     }
     let asked = window.asked();
-    assert_eq!(asked[0], Command::Select(Target::Straight(1), SelectMode::Only));
+    let select = |target| Command::Select(window.workbench().named(target), SelectMode::Only);
+    assert_eq!(asked[0], select(Target::Straight(1)));
     assert_eq!(asked[1], Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(2), Length::from_mm(161.0))));
-    assert_eq!(asked[2], Command::Select(Target::Bend(0), SelectMode::Only));
+    assert_eq!(asked[2], select(Target::Bend(0)));
     let Command::Edit(Edit::SetAngle(BEND_1, angle)) = asked[3] else { panic!("{asked:?}") };
     assert!((angle - Angle::from_degrees(89.0)).abs() < Angle::from_degrees(1e-9), "{angle:?}");
 }
@@ -214,7 +216,7 @@ fn pictures() {
     {
         for (name, make) in parts {
             let mut workbench = make();
-            workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+            workbench.perform(Command::Select(workbench.named(Target::Bend(1)), SelectMode::Only));
             let window = Window::new("strip", workbench, SIZE.into(), theme, scale);
             window.keep_picture(&format!("strip-{name}-{suffix}"));
             assert!(window.colours() > 20, "something is drawn");

@@ -13,7 +13,7 @@ fn bench(is_proved: bool, from: End) -> Workbench {
     let rows = rows.map(|(straight, rotation, angle)| specimen::row(straight, rotation, angle)).to_vec();
     let shop = if is_proved { specimen::proved(specimen::shop()) } else { specimen::shop() };
     let mut bench = Workbench::new(specimen::part(rows, 40.0).unwrap(), shop);
-    bench.perform(Command::Select(Target::Bend(2), SelectMode::Only));
+    bench.perform(Command::Select(bench.named(Target::Bend(2)), SelectMode::Only));
     bench.perform(Command::Edit(Edit::BendFrom(from)));
     bench
 }

@@ -10,7 +10,7 @@ use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme};
 fn desk(theme: Theme, scale: f32) -> Desk {
     let rows = [(90.0, 0.0, 45.0), (115.0, 60.0, 60.0), (60.0, 180.0, 90.0), (180.0, 30.0, 20.0)];
     let mut desk = Desk::new(workbench(&rows, 100.0));
-    desk.workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    desk.workbench.perform(Command::Select(desk.workbench.named(Target::Bend(1)), SelectMode::Only));
     desk.workbench.perform(Command::SetTheme(theme));
     desk.scale = scale;
     desk

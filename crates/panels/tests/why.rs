@@ -7,7 +7,7 @@ use elbowroom_panels::why::{Chosen, Model};
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
 
 fn selected(mut workbench: Workbench, target: Target) -> Workbench {
-    workbench.perform(Command::Select(target, SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(target), SelectMode::Only));
     workbench
 }
 

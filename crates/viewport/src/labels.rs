@@ -9,7 +9,6 @@ use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
 use crate::input::Hand;
-use crate::pick::bend_of_knob;
 use crate::seen::middle_of;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
 
@@ -50,10 +49,11 @@ pub fn write_labels(
     let mut wanted: Vec<(Point3<f64>, String, bool)> = Vec::new();
     let mut od_mm = part.tube.od.mm();
     if let Some(drag) = hand.drag() {
-        let turn = bend_of_knob(drag.knob.target, solved).and_then(|bend| solved.form.path.rows().get(bend));
+        let dragged = drag.target.counted(&solved.nodes);
+        let turn = dragged.and_then(Target::bend).and_then(|bend| solved.form.path.rows().get(bend));
         let turn = turn.map_or_else(String::new, |row| format!(", bend {}", format_angle(row.angle, 1)));
         wanted.push((drag.at, drag.label() + &turn, true));
-        for target in beside(drag.knob.target, solved) {
+        for target in dragged.map_or_else(Vec::new, |target| beside(target, solved)) {
             wanted.extend(label_of(target, part, solved).map(|(at, text)| (at, text, false)));
         }
     } else if let Some((at, text)) = desk.0.hover().and_then(|target| label_of(target, part, solved)) {
@@ -79,7 +79,7 @@ pub fn write_labels(
 
 /// The straights that change when a handle is dragged.
 fn beside(target: Target, solved: &Solved) -> Vec<Target> {
-    match (target, bend_of_knob(target, solved)) {
+    match (target, target.bend()) {
         (Target::Handle(HandleId::Start), _) => vec![Target::Straight(0)],
         (Target::Handle(HandleId::Finish), _) => vec![Target::Straight(solved.centreline.bends())],
         (_, Some(bend)) => vec![Target::Straight(bend), Target::Straight(bend + 1)],

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, Fault, ShopEdit, SystemEdit, TubeId};
+use elbowroom_bending::{Edit, Fault, NodeId, ShopEdit, SystemEdit, TubeId};
 
 use crate::{About, Deal, SelectMode, Sheet, Target, Theme};
 
@@ -60,7 +60,7 @@ pub enum Command {
     /// Makes the step taken back again.
     Redo,
     /// Selects something.
-    Select(Target, SelectMode),
+    Select(Target<NodeId>, SelectMode),
     /// Selects every bend.
     SelectAll,
     /// Selects nothing, and leaves all that is open as it is.
@@ -68,7 +68,7 @@ pub enum Command {
     /// Escape: drops a preview, closes what is open on top, else clears the selection.
     Escape,
     /// Says what lies under the pointer.
-    Hover(Option<Target>),
+    Hover(Option<Target<NodeId>>),
     /// Says which tube lies under the pointer, of those that are not worked on.
     PointAtTube(Option<TubeId>),
     /// Goes to a finding: selects its place and shows it. Counted from 0 in the solved order.

@@ -1,7 +1,7 @@
 //! What each command does.
 
 use elbowroom_bending::text::harmless_lines;
-use elbowroom_bending::{Edit, Place};
+use elbowroom_bending::{Edit, NodeId, Place};
 
 use crate::document::Way;
 use crate::shelf::settings::within_scale;
@@ -39,8 +39,10 @@ impl Workbench {
             Command::Redo => self.travel(Way::Forth),
             Command::Select(target, mode) => self.select(target, mode),
             Command::SelectAll => {
-                let bends = 0..self.solved().centreline.bends();
-                self.selection = Selection::of(bends.map(Target::Bend).collect());
+                let nodes = &self.solved().nodes;
+                let bends = (0..nodes.bends()).map(|bend| Target::Bend(nodes.bend(bend)));
+                let all = Selection::of(bends.collect());
+                self.hold(&all);
             }
             Command::SelectNothing => self.select_nothing(),
             Command::Escape => self.escape(),
@@ -147,21 +149,24 @@ impl Workbench {
         }
     }
 
-    fn select(&mut self, target: Target, mode: SelectMode) {
+    fn select(&mut self, target: Target<NodeId>, mode: SelectMode) {
         if !self.has(target) {
             return;
         }
-        self.selection.select(target, mode);
-        // Whoever selects while a preview is shown means it, whatever becomes of the preview.
-        if self.before_preview.is_some() {
-            self.before_preview = Some(self.selection.clone());
-        }
+        let mut selection = self.chosen.held().clone();
+        selection.select(target, mode);
+        self.choose(&selection);
     }
 
     fn select_nothing(&mut self) {
-        self.selection.clear();
+        self.choose(&Selection::default());
+    }
+
+    /// Selects these. Whoever does so while a preview is shown means it, whatever becomes of the preview.
+    fn choose(&mut self, selection: &Selection<NodeId>) {
+        self.hold(selection);
         if self.before_preview.is_some() {
-            self.before_preview = Some(Selection::default());
+            self.before_preview = Some(self.chosen.held().clone());
         }
     }
 
@@ -180,8 +185,8 @@ impl Workbench {
             screen.help_open = false;
         } else if screen.manual.is_some() {
             screen.manual = None;
-        } else if !self.selection.targets().is_empty() {
-            self.selection.clear();
+        } else if !self.chosen.held().targets().is_empty() {
+            self.hold(&Selection::default());
         } else {
             screen.message = None;
         }
@@ -198,7 +203,8 @@ impl Workbench {
     fn go_to_finding(&mut self, index: usize) {
         let solved = std::sync::Arc::clone(self.solved());
         let Some(finding) = solved.findings.get(index) else { return };
-        let mut targets: Vec<Target> = finding.places().filter_map(|place| self.target_at(place)).collect();
+        let places = finding.places().filter_map(|place| self.target_at(place));
+        let mut targets: Vec<_> = places.map(|target| target.named(&solved.nodes)).collect();
         targets.dedup();
         // The place that it is listed by comes last, so that it leads the selection.
         for (index, target) in targets.iter().rev().enumerate() {
@@ -216,8 +222,7 @@ impl Workbench {
             let index = elements.iter().position(|element| middle_mm <= element.to_mm())?;
             Some(if index % 2 == 0 { Target::Straight(index / 2) } else { Target::Bend(index / 2) })
         };
-        let target = place.bend.map(Target::Bend).or(place.straight.map(Target::Straight)).or_else(by_station);
-        target.filter(|target| self.has(*target))
+        place.bend.map(Target::Bend).or(place.straight.map(Target::Straight)).or_else(by_station)
     }
 }
 

@@ -4,9 +4,10 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Part, Shop, Solved, System, SystemTube, TubeId, Words};
+use elbowroom_bending::{NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
 use crate::desk::first_off::FirstOffDesk;
+use crate::desk::selection::Chosen;
 use crate::document::Document;
 use crate::shelf::disk::RealDisk;
 use crate::shelf::keeper::Keeper;
@@ -43,9 +44,9 @@ pub struct Workbench {
     pub(crate) document: Document,
     pub(crate) revision: u64,
     /// The selection to go back to when the preview is dropped; `None` where there is no preview.
-    pub(crate) before_preview: Option<Selection>,
-    pub(crate) selection: Selection,
-    pub(crate) hover: Option<Target>,
+    pub(crate) before_preview: Option<Selection<NodeId>>,
+    pub(crate) chosen: Chosen,
+    pub(crate) hover: Option<Target<NodeId>>,
     pub(crate) tube_hover: Option<TubeId>,
     pub(crate) screen: Screen,
     /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
@@ -86,7 +87,7 @@ impl Workbench {
             document: Document::new(Arc::clone(&system), Arc::new(shop)),
             revision: 0,
             before_preview: None,
-            selection: Selection::default(),
+            chosen: Chosen::default(),
             hover: None,
             tube_hover: None,
             screen: Screen::default(),
@@ -189,13 +190,28 @@ impl Workbench {
         self.document.previewing()
     }
 
-    /// What is selected.
+    /// What is selected, as the part that is shown counts it.
     pub fn selection(&self) -> &Selection {
-        &self.selection
+        self.chosen.counted()
     }
 
-    /// What lies under the pointer.
+    /// What is selected, by the ids by which it is held.
+    pub fn selection_by_id(&self) -> &Selection<NodeId> {
+        self.chosen.held()
+    }
+
+    /// A target by its id, given as the part that is shown counts it.
+    pub fn named(&self, target: Target) -> Target<NodeId> {
+        target.named(&self.solved().nodes)
+    }
+
+    /// What lies under the pointer, as the part that is shown counts it.
     pub fn hover(&self) -> Option<Target> {
+        self.hover?.counted(&self.solved().nodes)
+    }
+
+    /// What lies under the pointer, by its id.
+    pub fn hover_by_id(&self) -> Option<Target<NodeId>> {
         self.hover
     }
 

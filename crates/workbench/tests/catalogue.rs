@@ -27,7 +27,7 @@ fn busy(folder: &std::path::Path) -> Workbench {
     workbench.perform(Command::Edit(Edit::Rename("busier".into())));
     workbench.perform(Command::Undo);
     workbench.perform(Command::SetScale(1.2));
-    workbench.perform(Command::Select(Target::Bend(0), SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(Target::Bend(0)), SelectMode::Only));
     workbench.take_requests();
     workbench
 }

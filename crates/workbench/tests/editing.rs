@@ -26,7 +26,7 @@ fn points(workbench: &Workbench) -> Vec<Point3<f64>> {
 }
 
 fn select(workbench: &mut Workbench, target: Target) {
-    workbench.perform(Command::Select(target, SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(target), SelectMode::Only));
 }
 
 fn any_edit() -> impl Strategy<Value = Edit> {
@@ -66,7 +66,7 @@ fn any_command() -> impl Strategy<Value = Command> {
         1 => Just(Command::Redo),
         1 => Just(Command::SelectAll),
         1 => Just(Command::SelectNothing),
-        1 => (0..6usize).prop_map(|bend| Command::Select(Target::Bend(bend), SelectMode::Toggle)),
+        1 => (0..6u32).prop_map(|bend| Command::Select(Target::Bend(NodeId::new(bend)), SelectMode::Toggle)),
         1 => Just(Command::DeleteSelection),
     ]
 }
@@ -220,7 +220,7 @@ fn delete_removes_bends_and_vertices_in_one_step() {
     workbench.perform(Command::DeleteSelection);
     assert!(workbench.screen().message.as_ref().unwrap().text.contains("select a bend or a vertex"));
     select(&mut workbench, Target::Handle(HandleId::Vertex(0)));
-    workbench.perform(Command::Select(Target::Vertex(2), SelectMode::Toggle));
+    workbench.perform(Command::Select(workbench.named(Target::Vertex(2)), SelectMode::Toggle));
     workbench.perform(Command::DeleteSelection);
     assert_eq!(points(&workbench).len(), 4);
     assert_eq!(workbench.selection().targets(), []);
@@ -319,7 +319,7 @@ fn the_selection_stays_on_its_bend_among_bends_that_are_alike() {
     let row = elbowroom_bending::specimen::row(200.0, 0.0, 30.0);
     let part = elbowroom_bending::specimen::part(vec![row; 3], 200.0).unwrap();
     let mut workbench = Workbench::new(part, built_in_shop());
-    workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(Target::Bend(1)), SelectMode::Only));
     let id = workbench.part().bend_id(1);
     let selected = |workbench: &Workbench| {
         let bend = workbench.selection().bend().unwrap();
@@ -361,7 +361,7 @@ fn a_selected_straight_stays_between_its_bends_when_the_ends_are_swapped() {
     for straight in 0..=3 {
         let mut workbench = zigzag();
         let length_mm = workbench.solved().straights_mm[straight];
-        workbench.perform(Command::Select(Target::Straight(straight), SelectMode::Only));
+        workbench.perform(Command::Select(workbench.named(Target::Straight(straight)), SelectMode::Only));
         workbench.perform(Command::Edit(Edit::SwapEnds));
         assert_eq!(workbench.selection().targets(), [Target::Straight(3 - straight)]);
         assert!((workbench.solved().straights_mm[3 - straight] - length_mm).abs() < 1e-9);

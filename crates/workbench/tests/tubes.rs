@@ -120,13 +120,13 @@ fn what_is_selected_and_found_is_that_of_the_tube_that_is_worked_on() {
     let mut workbench = three();
     let [first, copy, _] = ids(&workbench)[..] else { panic!("{:?}", ids(&workbench)) };
     workbench.perform(Command::EditSystem(SystemEdit::Activate(first)));
-    workbench.perform(Command::Select(Target::Bend(1), SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(Target::Bend(1)), SelectMode::Only));
     workbench.perform(Command::EditSystem(SystemEdit::ChangeTube(copy, Edit::BendFrom(End::Finish))));
     assert_eq!(workbench.selection().targets(), [Target::Bend(1)], "another tube's change leaves it");
     workbench.perform(Command::DeleteSelection);
     assert_eq!(workbench.system().tube(copy).unwrap().part.path.bend_form().path.rows().len(), 3);
     assert_eq!((workbench.solved().nodes.vertices(), workbench.solved_tube(copy).unwrap().nodes.vertices()), (5, 6));
-    workbench.perform(Command::Select(Target::Bend(0), SelectMode::Only));
+    workbench.perform(Command::Select(workbench.named(Target::Bend(0)), SelectMode::Only));
     workbench.perform(Command::EditSystem(SystemEdit::Activate(copy)));
     assert!(workbench.selection().targets().is_empty());
     assert_eq!(workbench.part().tooling.from, End::Finish);

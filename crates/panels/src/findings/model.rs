@@ -3,7 +3,7 @@
 use std::fmt;
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Facts, Fault, Place, Severity, Told, ToldCure, Unit};
+use elbowroom_bending::{Facts, Fault, NodeId, Numbering, Place, Severity, Told, ToldCure, Unit};
 use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
 
@@ -21,7 +21,7 @@ pub struct Item {
     /// Where: `Bend 3`, `Straight before bend 4`, `Tail`, or `Whole tube`; two places are joined by "and".
     pub place: String,
     /// What a pointer over it points at.
-    pub target: Option<Target>,
+    pub target: Option<Target<NodeId>>,
     /// The sentence.
     pub text: String,
     /// Measured and limit, with their unit.
@@ -40,7 +40,7 @@ pub struct Model {
     /// How many there are at stop, caution and note.
     pub counts: [usize; 3],
     /// What lies under the pointer.
-    pub hover: Option<Target>,
+    pub hover: Option<Target<NodeId>>,
 }
 
 impl Model {
@@ -53,16 +53,16 @@ impl Model {
     /// longer than a frame.
     pub fn of_first(workbench: &Workbench, most: usize) -> Self {
         let words = workbench.words();
-        let bends = workbench.solved().form.path.rows().len();
         let unit = workbench.part().units;
-        let selection = workbench.selection();
+        let selection = workbench.selection_by_id();
+        let nodes = &workbench.solved().nodes;
         let items = workbench.solved().findings.iter().take(most).enumerate().map(|(index, finding)| {
-            let mut item = Item::new(index, finding.told(&words), bends, unit);
+            let mut item = Item::new(index, finding.told(&words), nodes, unit);
             item.selected = item.target.is_some_and(|target| selection.contains(target));
             item
         });
         let severities = workbench.solved().findings.iter().map(|finding| finding.severity);
-        Self { items: items.collect(), counts: counts(severities), hover: workbench.hover() }
+        Self { items: items.collect(), counts: counts(severities), hover: workbench.hover_by_id() }
     }
 
     /// Whether a figure among them must look unsure.
@@ -96,9 +96,9 @@ fn counts(severities: impl Iterator<Item = Severity>) -> [usize; 3] {
 }
 
 impl Item {
-    /// A finding on a part of so many bends that shows its lengths in a unit.
-    pub fn new(index: usize, told: Told, bends: usize, unit: LengthUnit) -> Self {
-        let finding = &told.facts;
+    /// A finding on a part of these bends that shows its lengths in a unit.
+    pub fn new(index: usize, told: Told, nodes: &Numbering, unit: LengthUnit) -> Self {
+        let (finding, bends) = (&told.facts, nodes.bends());
         let (mut place, target) = named(&finding.place, bends);
         for also in &finding.also {
             let (name, _) = named(also, bends);
@@ -109,7 +109,7 @@ impl Item {
             severity: finding.severity,
             fault: finding.fault,
             place,
-            target,
+            target: target.map(|target| target.named(nodes)),
             figures: figures(finding, unit),
             text: told.text,
             cures: told.cures,

@@ -14,9 +14,9 @@ use elbowroom_bending::Severity;
 use elbowroom_bending::first_off::Tolerance;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{format_angle_exact, parse_angle};
-use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Selection, Workbench};
+use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Workbench};
 
-use crate::program::Choice;
+use crate::program::{Choice, Drawing};
 use crate::widgets::{FieldError, entry_field, heading, length_field, mark, named_row};
 pub use deviations::{Row, Table};
 pub use model::{Model, PieceLine, Stand, View};
@@ -47,11 +47,11 @@ impl State {
 /// Shows the sheet of a workbench.
 pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command> {
     let model = state.model(workbench);
-    self::ui(ui, &model, workbench.selection(), state)
+    self::ui(ui, &model, Drawing::of(workbench), state)
 }
 
 /// Shows the sheet.
-fn ui(ui: &mut Ui, model: &Model, selection: &Selection, state: &mut State) -> Vec<Command> {
+fn ui(ui: &mut Ui, model: &Model, drawing: Drawing, state: &mut State) -> Vec<Command> {
     heading(ui, "First-off", |_| ());
     let mut commands = model.choice.ui(ui);
     match &model.stand {
@@ -59,7 +59,7 @@ fn ui(ui: &mut Ui, model: &Model, selection: &Selection, state: &mut State) -> V
             ui.label("Bend the first piece, measure it, and give what it measures: the machine's errors come out, and the program for the next piece with them.");
         }
         Stand::NoProgram(why) => doubt(ui, &format!("There is no program to judge by: {why}.")),
-        Stand::Judged(view) => commands.extend(outcome::ui(ui, view, selection)),
+        Stand::Judged(view) => commands.extend(outcome::ui(ui, view, drawing)),
     }
     if model.has_ghost() {
         commands.extend(ghost(ui, model));

@@ -3,15 +3,15 @@
 use egui::{Grid, RichText, Ui};
 use elbowroom_bending::Severity;
 use elbowroom_bending::setup::UNSURE_LEGEND;
-use elbowroom_workbench::{Command, Selection};
+use elbowroom_workbench::Command;
 
 use super::deviations::Table;
 use super::model::{PieceLine, View};
 use super::next::{CAUTION, Next};
-use crate::program::{corrected, steps};
+use crate::program::{Drawing, corrected, steps};
 use crate::widgets::{heading, mark};
 
-pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command> {
+pub(super) fn ui(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
     ui.horizontal_wrapped(|ui| {
         if view.within != Some(true) {
             mark(ui, Severity::Stop, 16.0);
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command
         ui.label(RichText::new(compared).small().weak());
     }
     match &view.next {
-        Some(next) => program(ui, next, selection),
+        Some(next) => program(ui, next, drawing),
         None => {
             ui.label(view.no_correction);
             Vec::new()
@@ -46,7 +46,7 @@ pub(super) fn ui(ui: &mut Ui, view: &View, selection: &Selection) -> Vec<Command
     }
 }
 
-fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
+fn program(ui: &mut Ui, next: &Next, drawing: Drawing) -> Vec<Command> {
     ui.add_space(6.0);
     heading(ui, "Program for the next piece", |_| ());
     for stop in &next.stops {
@@ -69,7 +69,7 @@ fn program(ui: &mut Ui, next: &Next, selection: &Selection) -> Vec<Command> {
             ui.ctx().copy_text(next.table.clone());
         }
     });
-    let mut commands = steps::lines(ui, &next.steps, selection);
+    let mut commands = steps::lines(ui, &next.steps, drawing);
     ui.add_space(4.0);
     ui.label(&next.ground);
     if next.unsure {

@@ -62,7 +62,7 @@ fn choose(ui: &mut Ui, model: &Model) -> Vec<Command> {
         for &bend in &model.bends {
             let button = ui.selectable_label(model.bend == Some(bend), format!("Bend {}", bend + 1));
             if button.clicked() {
-                commands.push(Command::Select(Target::Bend(bend), SelectMode::Only));
+                commands.push(Command::Select(Target::Bend(model.nodes.bend(bend)), SelectMode::Only));
             }
         }
     });

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use elbowroom_bending::Solved;
 use elbowroom_bending::forming::ground::Ground;
+use elbowroom_bending::{Numbering, Solved};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
 
@@ -49,6 +49,8 @@ pub struct Model {
     pub bend: Option<usize>,
     /// The bends that can be shown.
     pub bends: Vec<usize>,
+    /// The ids of all bends.
+    pub nodes: Numbering,
     /// The legs of the bend that is shown; none where it is no U.
     pub legs: Option<LegsView>,
     /// What bending does at the bend that is shown.
@@ -83,6 +85,7 @@ impl Model {
             unit: part.units,
             bend,
             bends,
+            nodes: solved.nodes.clone(),
             legs: bend.and_then(|bend| LegsView::of(part, shop, solved, bend)),
             of_bend,
             seam: SeamView::of(part, shop, solved),

@@ -18,7 +18,7 @@ pub(crate) use choices::{bent_first, corrected};
 use model::mark;
 pub(crate) use model::table;
 pub use model::{Model, Sheet};
-pub use steps::StepLine;
+pub use steps::{Drawing, StepLine};
 
 /// What the program remembers from frame to frame.
 #[derive(Default)]
@@ -88,7 +88,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
     });
     ui.add_space(8.0);
     heading(ui, &format!("Steps, {} and degrees", sheet.unit.name()), |_| ());
-    let mut commands = steps::ui(ui, &said.steps, workbench.selection());
+    let mut commands = steps::ui(ui, &said.steps, Drawing::of(workbench));
     if !said.explained.is_empty() {
         ui.add_space(4.0);
         ui.add(Label::new(RichText::new(&said.explained).small().weak()).wrap());

@@ -1,7 +1,8 @@
 //! The steps, each in two lines: large what is set, small the rest. A click selects the bend.
 
 use egui::{Align2, FontId, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
-use elbowroom_workbench::{Command, SelectMode, Selection, Target};
+use elbowroom_bending::Numbering;
+use elbowroom_workbench::{Command, SelectMode, Selection, Target, Workbench};
 
 use elbowroom_bending::program_sheet::{NOTHING_BENT, SheetStep};
 
@@ -12,8 +13,22 @@ use crate::style::heading_text;
 /// Where the columns end, as shares of the width.
 const COLUMNS: [(&str, f32); 4] = [("Step", 0.10), ("Feed", 0.40), ("Rotation", 0.68), ("Set angle", 0.97)];
 
+/// The drawing that the steps make: what of it is selected, and by which ids its bends are known.
+#[derive(Clone, Copy, Debug)]
+pub struct Drawing<'a> {
+    selection: &'a Selection,
+    nodes: &'a Numbering,
+}
+
+impl<'a> Drawing<'a> {
+    /// That of a workbench.
+    pub fn of(workbench: &'a Workbench) -> Self {
+        Self { selection: workbench.selection(), nodes: &workbench.solved().nodes }
+    }
+}
+
 /// Draws the steps that are in view and says what was asked for.
-pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec<Command> {
+pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], drawing: Drawing) -> Vec<Command> {
     let line = |step: &SheetStep| StepLine {
         number: step.number,
         bend: step.bend,
@@ -22,7 +37,7 @@ pub(super) fn ui(ui: &mut Ui, steps: &[SheetStep], selection: &Selection) -> Vec
         set: format!("{}°", step.set),
         rest: rest(step),
     };
-    lines(ui, &steps.iter().map(line).collect::<Vec<_>>(), selection)
+    lines(ui, &steps.iter().map(line).collect::<Vec<_>>(), drawing)
 }
 
 /// One step as it is drawn.
@@ -43,7 +58,7 @@ pub struct StepLine {
 }
 
 /// Draws steps that are lines already.
-pub(crate) fn lines(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> Vec<Command> {
+pub(crate) fn lines(ui: &mut Ui, steps: &[StepLine], drawing: Drawing) -> Vec<Command> {
     let mut commands = Vec::new();
     if steps.is_empty() {
         ui.label(NOTHING_BENT);
@@ -68,13 +83,15 @@ pub(crate) fn lines(ui: &mut Ui, steps: &[StepLine], selection: &Selection) -> V
         );
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         if ui.is_rect_visible(rect) {
-            let selected = step.bend.is_some_and(|bend| selection.contains(Target::Bend(bend)));
+            let selected = step.bend.is_some_and(|bend| drawing.selection.contains(Target::Bend(bend)));
             row(ui, rect, step, &large, selected, response.hovered());
             let at = pos2(rect.left() + 12.0, rect.top() + large.size + 7.0);
             ui.painter().galley(at, rest, weak);
         }
         if response.clicked() {
-            commands.extend(step.bend.map(|bend| Command::Select(Target::Bend(bend), SelectMode::Only)));
+            commands.extend(
+                step.bend.map(|bend| Command::Select(Target::Bend(drawing.nodes.bend(bend)), SelectMode::Only)),
+            );
         }
     }
     commands

@@ -3,7 +3,7 @@
 use egui::{Button, Ui};
 use elbowroom_bending::{ClampLength, Edit};
 use elbowroom_geometry::{Angle, BendRow, Length};
-use elbowroom_workbench::{Command, SelectMode, Target};
+use elbowroom_workbench::Command;
 
 use super::{Cell, Column, Model, State};
 
@@ -29,8 +29,8 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     });
     if add.clicked() {
         let at = after.unwrap_or(model.bends());
+        // What is put in is selected by itself.
         commands.push(Command::Edit(Edit::InsertRows(model.nodes.straight(at), vec![new_row(model, at)])));
-        commands.push(Command::Select(Target::Bend(at), SelectMode::Only));
         state.go_to = Some(Cell::new(at, Column::Straight));
     }
     commands

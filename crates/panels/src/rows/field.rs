@@ -74,7 +74,7 @@ fn selects(ui: &Ui, cell: Cell, model: &Model) -> Option<Command> {
     let target = if cell.row == model.bends() { Target::Straight(cell.row) } else { Target::Bend(cell.row) };
     let mode = click_mode(ui);
     let already = marks.bend_selected || cell.column == Column::Straight && marks.straight_selected;
-    (!already || mode == SelectMode::Toggle).then_some(Command::Select(target, mode))
+    (!already || mode == SelectMode::Toggle).then_some(Command::Select(target.named(&model.nodes), mode))
 }
 
 /// What the keyboard does in a cell, before the text field sees it.

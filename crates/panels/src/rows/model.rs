@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use elbowroom_bending::{Numbering, Part, Severity, Shop};
 use elbowroom_geometry::units::{LengthUnit, format_number};
-use elbowroom_geometry::{BendRow, HandleId, Length};
+use elbowroom_geometry::{BendRow, Length};
 use elbowroom_workbench::{Selection, Target, Workbench};
 
 use super::{Cell, Column};
@@ -72,7 +72,7 @@ impl Model {
             match *target {
                 Target::Straight(index) => with(&mut marks, index, |marks| marks.straight_selected = true),
                 other => {
-                    if let Some(index) = bend_of(other) {
+                    if let Some(index) = other.bend() {
                         with(&mut marks, index, |marks| marks.bend_selected = true);
                     }
                 }
@@ -136,18 +136,10 @@ fn with(marks: &mut [Marks], index: usize, change: impl FnOnce(&mut Marks)) {
     }
 }
 
-fn bend_of(target: Target) -> Option<usize> {
-    match target {
-        Target::Bend(bend) => Some(bend),
-        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => Some(bend),
-        _ => None,
-    }
-}
-
 fn row_of(target: Target) -> Option<usize> {
     match target {
         Target::Straight(index) => Some(index),
-        other => bend_of(other),
+        other => other.bend(),
     }
 }
 

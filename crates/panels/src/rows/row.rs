@@ -36,7 +36,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
     if response.clicked() {
         let target = if is_tail { Target::Straight(index) } else { Target::Bend(index) };
-        commands.push(Command::Select(target, click_mode(ui)));
+        commands.push(Command::Select(target.named(&model.nodes), click_mode(ui)));
     }
 
     let fill = match (selected, marks.hovered) {
@@ -74,9 +74,9 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     }
     if ui.rect_contains_pointer(rect) {
         let over_straight = is_tail || ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
-        let here = Some(if over_straight { Target::Straight(index) } else { Target::Bend(index) });
-        if model.hover != here {
-            commands.push(Command::Hover(here));
+        let here = if over_straight { Target::Straight(index) } else { Target::Bend(index) };
+        if model.hover != Some(here) {
+            commands.push(Command::Hover(Some(here.named(&model.nodes))));
         }
         state.was_hovered = true;
     }

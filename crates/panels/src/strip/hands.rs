@@ -4,7 +4,7 @@ use egui::{
     CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo,
     WidgetType,
 };
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
@@ -22,7 +22,7 @@ pub struct Held {
     /// The edge in hand, with the scale that stays as it is while it is dragged.
     pub drag: Option<(Drag, Scale)>,
     /// What the strip last said lies under the pointer.
-    hovered: Option<Target>,
+    hovered: Option<Target<NodeId>>,
     /// The edge under the pointer.
     pub near: Option<Edge>,
 }
@@ -48,7 +48,7 @@ pub struct Hands<'a> {
     pub(super) plan: Plan,
     pub(super) held: &'a mut Held,
     pub(super) commands: Vec<Command>,
-    pub(super) hovered: Option<Target>,
+    pub(super) hovered: Option<Target<NodeId>>,
 }
 
 impl Hands<'_> {
@@ -56,7 +56,7 @@ impl Hands<'_> {
         self.ui.id().with(("blank strip", what))
     }
 
-    fn select(&mut self, target: Target) {
+    fn select(&mut self, target: Target<NodeId>) {
         let shift = self.ui.input(|input| input.modifiers.shift);
         let mode = if shift { SelectMode::Toggle } else { SelectMode::Only };
         self.commands.push(Command::Select(target, mode));
@@ -76,11 +76,11 @@ impl Hands<'_> {
             let label = piece_label(piece, model.unit);
             response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, piece.selected, &label));
             if response.hovered() {
-                self.hovered = Some(piece.target);
+                self.hovered = Some(piece.named());
             }
             if response.clicked() {
                 strip.request_focus();
-                self.select(piece.target);
+                self.select(piece.named());
             }
             self.pan_and_fit(&response);
             let place = (length_text(piece.from_mm, model.unit), length_text(piece.to_mm(), model.unit));
@@ -102,10 +102,10 @@ impl Hands<'_> {
             let label = format!("Clamp of bend {}", clamp.bend + 1);
             response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
             if response.hovered() {
-                self.hovered = Some(Target::Bend(clamp.bend));
+                self.hovered = Some(Target::Bend(clamp.id));
             }
             if response.clicked() {
-                self.select(Target::Bend(clamp.bend));
+                self.select(Target::Bend(clamp.id));
             }
             let length = length_text(clamp.to_mm - clamp.from_mm, model.unit);
             let over = if clamp.overlap_mm > 0.0 {
@@ -254,7 +254,7 @@ impl Hands<'_> {
         let steps =
             f64::from(u8::from(pressed(Key::Plus) || pressed(Key::Equals))) - f64::from(u8::from(pressed(Key::Minus)));
         if let Some(piece) = to.and_then(|to| self.model.pieces.get(to)) {
-            self.commands.push(Command::Select(piece.target, SelectMode::Only));
+            self.commands.push(Command::Select(piece.named(), SelectMode::Only));
         }
         if let (Some(piece), true) = (now.map(|now| &self.model.pieces[now]), steps != 0.0) {
             let edit = match (piece.target, piece.arc) {

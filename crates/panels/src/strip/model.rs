@@ -2,7 +2,6 @@
 
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved, Words};
-use elbowroom_geometry::HandleId;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
 
@@ -28,6 +27,14 @@ pub struct Piece {
 }
 
 impl Piece {
+    /// What a click selects, by its id.
+    pub fn named(&self) -> Target<NodeId> {
+        match self.target {
+            Target::Bend(_) => Target::Bend(self.id),
+            _ => Target::Straight(self.id),
+        }
+    }
+
     /// Where it ends, mm.
     pub fn to_mm(&self) -> f64 {
         self.from_mm + self.length_mm
@@ -37,7 +44,9 @@ impl Piece {
 /// A clamp on the stretch that it grips.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Footprint {
-    /// The bend it is for, counted from 0.
+    /// The id of the bend it is for.
+    pub id: NodeId,
+    /// That bend, counted from 0.
     pub bend: usize,
     /// Its stretch, mm; starts before 0 where it reaches beyond the tip.
     pub from_mm: f64,
@@ -162,10 +171,8 @@ impl Model {
 
 /// Whether two targets mean the same piece of tube: the handle of a bend stands for its arc.
 fn same_place(one: Target, other: Target) -> bool {
-    let plain = |target| match target {
-        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-            Target::Bend(bend)
-        }
+    let plain = |target: Target| match target {
+        Target::Handle(handle) => handle.bend().map_or(target, Target::Bend),
         target => target,
     };
     plain(one) == plain(other)
@@ -183,6 +190,7 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
                 .map(|finding| finding.severity)
                 .max();
             Some(Footprint {
+                id: solved.nodes.bend(index),
                 bend: index,
                 from_mm: clamp.from_mm,
                 to_mm: clamp.to_mm,

@@ -21,13 +21,6 @@ pub struct Keys {
     pub snap: bool,
 }
 
-/// What is dragged, by its id.
-#[derive(Clone, Copy, Debug, PartialEq)]
-enum Held {
-    Handle(HandleId<NodeId>),
-    Vertex(NodeId),
-}
-
 /// A handle that is being dragged.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drag {
@@ -40,7 +33,7 @@ pub struct Drag {
     /// What has been typed.
     pub typed: String,
     /// What is dragged by its id, so that it stays the same whatever the drag does to the numbers of bends.
-    held: Option<Held>,
+    pub target: Target<NodeId>,
     neighbours: Neighbours,
     press: Ray,
     back: Vector3<f64>,
@@ -60,17 +53,12 @@ impl Drag {
         pressed_at: Vec2,
         unit: LengthUnit,
     ) -> Self {
-        let held = match knob.target {
-            Target::Handle(handle) => Some(Held::Handle(nodes.handle(handle))),
-            Target::Vertex(vertex) => Some(Held::Vertex(nodes.vertex(vertex))),
-            Target::Straight(_) | Target::Bend(_) => None,
-        };
         Self {
             knob,
             at: knob.at,
             keys: Keys::default(),
             typed: String::new(),
-            held,
+            target: knob.target.named(nodes),
             neighbours,
             press: view.ray(pressed_at),
             back: view.eye.back(),
@@ -134,10 +122,11 @@ impl Drag {
 
     /// The change that the drag stands for.
     pub fn edit(&self) -> Option<Edit> {
-        Some(match self.held? {
-            Held::Handle(handle) => Edit::MoveHandle(handle, self.at),
-            Held::Vertex(vertex) => Edit::MoveVertex(vertex, self.at),
-        })
+        match self.target {
+            Target::Handle(handle) => Some(Edit::MoveHandle(handle, self.at)),
+            Target::Vertex(vertex) => Some(Edit::MoveVertex(vertex, self.at)),
+            Target::Straight(_) | Target::Bend(_) => None,
+        }
     }
 
     /// What the label says: how far and along what, what it snapped to, what is being typed.

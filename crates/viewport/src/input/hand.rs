@@ -2,14 +2,14 @@
 
 use bevy::math::Vec2;
 use bevy::prelude::Resource;
-use elbowroom_bending::{Edit, SystemEdit, TubeId};
+use elbowroom_bending::{Edit, NodeId, SystemEdit, TubeId};
 use elbowroom_geometry::{Length, Point3};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
 use super::Around;
 use crate::camera::Eye;
 use crate::drag::{Constraint, Drag, Keys, neighbours};
-use crate::pick::{Hit, Knob, TubeHit, knobs, pick};
+use crate::pick::{Hit, Knob, knobs, pick};
 
 /// So far the pointer may tremble between press and release, logical pixels.
 const TREMBLE_PIXELS: f32 = 3.0;
@@ -67,13 +67,20 @@ pub struct Outcome {
     pub keys_taken: bool,
 }
 
+/// What was meant by a press, by its id: the release comes frames later.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Meant {
+    Part(Target<NodeId>),
+    Other(TubeId),
+}
+
 #[derive(Debug, Default)]
 enum Grasp {
     #[default]
     Nothing,
     Pressed {
         at: Vec2,
-        hit: Option<Hit>,
+        on: Option<Meant>,
     },
     /// A vertex was asked for by a double click and the button is still down: it can be dragged once it is there.
     Adding {
@@ -90,9 +97,9 @@ pub struct Hand {
     pointer: Option<Vec2>,
     grasp: Grasp,
     axis: Option<usize>,
-    last_click: Option<(f64, Vec2, Target)>,
+    last_click: Option<(f64, Vec2, Target<NodeId>)>,
     /// What was last said to lie under the pointer.
-    hovered: Option<Target>,
+    hovered: Option<Target<NodeId>>,
     /// The tube beside the one that is worked on over which the pointer is, and where on it.
     over: Option<(TubeId, Point3<f64>)>,
     /// The change last previewed by the drag in progress.
@@ -174,8 +181,12 @@ impl Hand {
                 around.view.eye = eye;
                 outcome.eye = Some(eye);
             }
-            Grasp::Pressed { at, hit: Some(Hit::Knob(knob)) } if at.distance(to) > TREMBLE_PIXELS => {
-                self.take_hold(knob, at, around, outcome);
+            Grasp::Pressed { at, on: Some(Meant::Part(target)) } if at.distance(to) > TREMBLE_PIXELS => {
+                let nodes = &around.solved.nodes;
+                let there = knobs(around.part, around.solved);
+                if let Some(knob) = there.into_iter().find(|knob| knob.target.named(nodes) == target) {
+                    self.take_hold(knob, at, around, outcome);
+                }
             }
             _ => {}
         }
@@ -190,7 +201,7 @@ impl Hand {
             self.grasp = Grasp::Nothing;
             return;
         };
-        self.grasp = Grasp::Pressed { at, hit: Some(Hit::Knob(knob)) };
+        self.grasp = Grasp::Pressed { at, on: Some(Meant::Part(knob.target.named(&around.solved.nodes))) };
         if self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS) {
             self.take_hold(knob, at, around, outcome);
         }
@@ -203,7 +214,7 @@ impl Hand {
         self.previewed = None;
         outcome.keys_taken = true;
         if !around.selection.contains(knob.target) {
-            outcome.wishes.push(Command::Select(knob.target, SelectMode::Only));
+            outcome.wishes.push(Command::Select(knob.target.named(&around.solved.nodes), SelectMode::Only));
         }
     }
 
@@ -226,7 +237,7 @@ impl Hand {
                         outcome.wishes.push(Command::Edit(edit));
                         Grasp::Adding { at: pointer, point }
                     }
-                    None => Grasp::Pressed { at: pointer, hit },
+                    None => Grasp::Pressed { at: pointer, on: hit.map(|hit| meant(hit, around)) },
                 }
             }
             Button::Turn => Grasp::Turning,
@@ -237,7 +248,7 @@ impl Hand {
     fn asks_for_vertex(&self, at: Vec2, hit: &Hit, around: &Around) -> Option<(usize, Point3<f64>)> {
         let (when_s, place, what) = self.last_click?;
         let (Hit::Tube(tube), Some(Target::Straight(straight))) = (hit, hit.target()) else { return None };
-        let twice = Some(what) == hit.target()
+        let twice = what.counted(&around.solved.nodes) == hit.target()
             && around.now_s - when_s < DOUBLE_CLICK_S
             && place.distance(at) < 2.0 * TREMBLE_PIXELS;
         twice.then_some((straight, tube.on_centreline))
@@ -248,25 +259,24 @@ impl Hand {
         if matches!(self.grasp, Grasp::Adding { .. }) {
             self.grasp = Grasp::Nothing;
         }
-        let Grasp::Pressed { at, hit } = self.grasp else { return };
+        let Grasp::Pressed { at, on } = self.grasp else { return };
         self.grasp = Grasp::Nothing;
         self.last_click = None;
         if self.pointer.is_some_and(|pointer| pointer.distance(at) > TREMBLE_PIXELS) {
             return;
         }
-        let Some(hit) = hit else {
+        let Some(on) = on else {
             // A click beside the tube lets go of what is selected; with shift one only missed what was to be added.
             if !around.shift && !around.selection.targets().is_empty() {
                 outcome.wishes.push(Command::SelectNothing);
             }
             return;
         };
-        let Some(target) = hit.target() else {
+        let target = match on {
+            Meant::Part(target) => target,
             // With shift something was to be added to what is selected, and nothing of another tube can be.
-            if let (Hit::Other(tube, _), false) = (hit, around.shift) {
-                outcome.wishes.push(Command::EditSystem(SystemEdit::Activate(tube)));
-            }
-            return;
+            Meant::Other(_) if around.shift => return,
+            Meant::Other(tube) => return outcome.wishes.push(Command::EditSystem(SystemEdit::Activate(tube))),
         };
         self.last_click = Some((around.now_s, at, target));
         let mode = if around.shift { SelectMode::Toggle } else { SelectMode::Only };
@@ -324,28 +334,35 @@ impl Hand {
 
     /// Says what lies under the pointer, once for every change; what another view points at is left alone.
     fn hover(&mut self, around: &Around, outcome: &mut Outcome) {
-        let hit = match &self.grasp {
-            Grasp::Dragging(drag) => Some(Hit::Knob(drag.knob)),
+        let (here, over) = match &self.grasp {
+            Grasp::Dragging(drag) => (Some(drag.target), None),
             Grasp::Turning => return,
             Grasp::Nothing | Grasp::Pressed { .. } | Grasp::Adding { .. } => {
                 let pointer = self.pointer.filter(|pointer| around.has(*pointer));
-                pointer.and_then(|pointer| pick_around(pointer, around))
+                match pointer.and_then(|pointer| pick_around(pointer, around)) {
+                    Some(Hit::Other(tube, hit)) => (None, Some((tube, hit.on_centreline))),
+                    hit => (hit.and_then(|hit| hit.target()).map(|target| target.named(&around.solved.nodes)), None),
+                }
             }
         };
-        let here = hit.and_then(|hit| hit.target());
         if here != self.hovered {
             self.hovered = here;
             outcome.wishes.push(Command::Hover(here));
         }
-        let over = match hit {
-            Some(Hit::Other(tube, TubeHit { on_centreline, .. })) => Some((tube, on_centreline)),
-            _ => None,
-        };
         let (tube, before) = (over.map(|(tube, _)| tube), self.over.map(|(tube, _)| tube));
         self.over = over;
         if tube != before {
             outcome.wishes.push(Command::PointAtTube(tube));
         }
+    }
+}
+
+/// What a press there means.
+fn meant(hit: Hit, around: &Around) -> Meant {
+    match hit {
+        Hit::Other(tube, _) => Meant::Other(tube),
+        Hit::Knob(knob) => Meant::Part(knob.target.named(&around.solved.nodes)),
+        Hit::Tube(hit) => Meant::Part(hit.target().named(&around.solved.nodes)),
     }
 }
 

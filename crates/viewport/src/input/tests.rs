@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use bevy::math::Vec2;
-use elbowroom_bending::{Edit, Part, Path, Shop, Solved, SystemEdit, TubeId, solve, specimen};
+use elbowroom_bending::{Edit, NodeId, Part, Path, Shop, Solved, SystemEdit, TubeId, solve, specimen};
 use elbowroom_geometry::{HandleId, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Selection, Target, ViewFrom};
 
@@ -61,6 +61,10 @@ impl Bench {
         self.hand.frame(acts, around)
     }
 
+    fn named(&self, target: Target) -> Target<NodeId> {
+        target.named(&self.solved.nodes)
+    }
+
     fn at(&self, point: &Point3<f64>) -> Vec2 {
         self.view.project(point).unwrap()
     }
@@ -95,7 +99,7 @@ fn previews(outcome: &Outcome) -> Vec<Point3<f64>> {
 fn hovering_says_once_what_lies_there() {
     let mut bench = Bench::new();
     let at = bench.on_element(1);
-    assert_eq!(bench.frame(vec![Act::Moved(at)]).wishes, [Command::Hover(Some(Target::Bend(0)))]);
+    assert_eq!(bench.frame(vec![Act::Moved(at)]).wishes, [Command::Hover(Some(bench.named(Target::Bend(0))))]);
     assert_eq!(bench.frame(vec![Act::Moved(at + 1.0)]).wishes, []);
     assert_eq!(bench.frame(vec![Act::Moved(Vec2::new(25.0, 35.0))]).wishes, [Command::Hover(None)]);
 }
@@ -112,11 +116,11 @@ fn outside_the_scene_nothing_is_pointed_at_or_clicked() {
 fn a_click_selects_and_shift_adds_even_within_one_frame() {
     let mut bench = Bench::new();
     let at = bench.on_element(0);
-    let select = Command::Select(Target::Straight(0), SelectMode::Only);
+    let select = Command::Select(bench.named(Target::Straight(0)), SelectMode::Only);
     assert!(bench.frame(click(at)).wishes.contains(&select));
     bench.shift = true;
     let at = bench.on_element(1);
-    let add = Command::Select(Target::Bend(0), SelectMode::Toggle);
+    let add = Command::Select(bench.named(Target::Bend(0)), SelectMode::Toggle);
     assert!(bench.frame(click(at)).wishes.contains(&add));
 }
 
@@ -142,7 +146,7 @@ fn two_slow_clicks_are_no_double_click() {
     bench.frame(click(at));
     bench.now_s += 0.6;
     let wishes = bench.frame(click(at)).wishes;
-    assert_eq!(wishes, [Command::Select(Target::Straight(1), SelectMode::Only)]);
+    assert_eq!(wishes, [Command::Select(bench.named(Target::Straight(1)), SelectMode::Only)]);
 }
 
 #[test]
@@ -154,7 +158,9 @@ fn a_drag_previews_once_a_frame_and_commits_once() {
     assert!(!taken.keys_taken && previews(&taken).is_empty());
     let outcome = bench.frame(vec![Act::Moved(from + 8.0), Act::Moved(from + 20.0), Act::Moved(from + 30.0)]);
     assert_eq!(previews(&outcome).len(), 1);
-    assert!(outcome.wishes.contains(&Command::Select(Target::Handle(HandleId::Vertex(0)), SelectMode::Only)));
+    assert!(
+        outcome.wishes.contains(&Command::Select(bench.named(Target::Handle(HandleId::Vertex(0))), SelectMode::Only))
+    );
     assert!(outcome.keys_taken);
     let mm = bench.view.pixel_mm(&start).unwrap();
     let by = previews(&outcome)[0] - start;
@@ -184,7 +190,9 @@ fn a_trembling_hand_clicks_a_handle() {
     let mut acts = press(from);
     acts.extend([Act::Moved(from + 1.0), Act::Up(Button::Left)]);
     let outcome = bench.frame(acts);
-    assert!(outcome.wishes.contains(&Command::Select(Target::Handle(HandleId::Vertex(0)), SelectMode::Only)));
+    assert!(
+        outcome.wishes.contains(&Command::Select(bench.named(Target::Handle(HandleId::Vertex(0))), SelectMode::Only))
+    );
     assert!(previews(&outcome).is_empty());
 }
 
@@ -279,7 +287,7 @@ fn a_double_click_can_go_on_to_drag_the_new_vertex() {
     bench.part = insert.applied_to(&bench.part).unwrap();
     bench.solved = solve(&bench.part, &bench.shop);
     let moved = bench.frame(vec![Act::Moved(at + 30.0)]).wishes;
-    assert!(moved.contains(&Command::Select(Target::Vertex(2), SelectMode::Only)), "{moved:?}");
+    assert!(moved.contains(&Command::Select(bench.named(Target::Vertex(2)), SelectMode::Only)), "{moved:?}");
     let id = bench.solved.nodes.vertex(2);
     let to = moved.iter().find_map(|wish| match wish {
         Command::Preview(Edit::MoveVertex(vertex, to)) if *vertex == id => Some(*to),
@@ -303,7 +311,7 @@ fn a_double_click_that_is_let_go_only_selects_the_new_vertex() {
     bench.part = insert.applied_to(&bench.part).unwrap();
     bench.solved = solve(&bench.part, &bench.shop);
     let target = Target::Handle(HandleId::Vertex(1));
-    let select = Command::Select(target, SelectMode::Only);
+    let select = Command::Select(bench.named(target), SelectMode::Only);
     assert!(bench.frame(vec![Act::Up(Button::Left)]).wishes.contains(&select), "in bend form it is a row of 0°");
 }
 
@@ -353,12 +361,12 @@ fn of_two_tubes_the_nearer_one_is_meant_and_a_handle_before_both() {
     let mut bench = Bench::new();
     let on_straight = bench.on_element(0);
     bench.others.push(beside(&bench, Vector3::new(0.0, 0.0, -80.0)));
-    let own = Command::Select(Target::Straight(0), SelectMode::Only);
+    let own = Command::Select(bench.named(Target::Straight(0)), SelectMode::Only);
     assert!(bench.frame(click(on_straight)).wishes.contains(&own), "the other one lies below");
     bench.others = vec![beside(&bench, Vector3::new(0.0, 0.0, 80.0))];
     assert!(!bench.frame(click(on_straight)).wishes.contains(&own), "the other one lies above");
     let vertex = bench.at(&bench.vertex(0));
-    let handle = Command::Select(Target::Handle(HandleId::Vertex(0)), SelectMode::Only);
+    let handle = Command::Select(bench.named(Target::Handle(HandleId::Vertex(0))), SelectMode::Only);
     assert!(bench.frame(click(vertex)).wishes.contains(&handle));
     bench.others = vec![beside(&bench, Vector3::zeros())];
     assert!(bench.frame(click(on_straight)).wishes.contains(&own), "a copy in the very same place");

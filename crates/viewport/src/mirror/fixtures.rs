@@ -3,7 +3,7 @@
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
-use elbowroom_bending::{Part, Severity, Solved};
+use elbowroom_bending::{NodeId, Numbering, Part, Severity, Solved};
 use elbowroom_geometry::{Frame, HandleId};
 use elbowroom_workbench::{Selection, Target};
 
@@ -27,7 +27,7 @@ const BLOCK_DIAMETERS: f64 = 1.45;
 #[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Fixture {
     /// A handle or plain vertex.
-    Knob(Target),
+    Knob(Target<NodeId>),
     /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
     Ring(usize, bool),
     /// The cut face at the lead end (`false`) or the tail end (`true`).
@@ -66,7 +66,8 @@ pub fn follow_fixtures(
     let mut wanted = on_tube(part, solved, &shadow, desk.0.selection(), &origin);
     if let Some(view) = View::new(&eye, &area) {
         let small = SmallMarks::of(&shadow.marks, solved, &view);
-        wanted.extend(handles(&knobs(part, solved), desk.0.selection(), desk.0.hover(), &small, &view, &origin));
+        let lit = |target| lit(target, desk.0.selection(), desk.0.hover());
+        wanted.extend(handles(&knobs(part, solved), &solved.nodes, lit, &small, &view, &origin));
     }
     let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
     for Wanted { fixture, transform, wearer } in wanted {
@@ -90,8 +91,8 @@ pub fn follow_fixtures(
 /// The handles, as large on the screen wherever they are.
 fn handles(
     knobs: &[Knob],
-    selection: &Selection,
-    hover: Option<Target>,
+    nodes: &Numbering,
+    lit: impl Fn(Target) -> Lit,
     small: &SmallMarks,
     view: &View,
     origin: &SceneOrigin,
@@ -100,19 +101,25 @@ fn handles(
         // A mark that would hide below the handle is seen through it.
         let hollow = view.project(&knob.at).is_some_and(|at| small.any_near(at, HANDLE_PIXELS as f32));
         let radius = if hollow { HOLLOW_PIXELS } else { HANDLE_PIXELS } * view.pixel_mm(&knob.at)?;
-        let lit = if is_selected(knob.target, selection) {
-            Lit::Selected
-        } else if hover == Some(knob.target) {
-            Lit::Hovered
-        } else {
-            Lit::Plain
-        };
+        let lit = lit(knob.target);
         let larger = if lit == Lit::Plain { 1.0 } else { 1.25 };
         let transform =
             Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
-        Some(Wanted { fixture: Fixture::Knob(knob.target), transform, wearer: Wearer::Handle(lit, hollow) })
+        let fixture = Fixture::Knob(knob.target.named(nodes));
+        Some(Wanted { fixture, transform, wearer: Wearer::Handle(lit, hollow) })
     });
     wanted.collect()
+}
+
+/// How a handle is lit up.
+fn lit(target: Target, selection: &Selection, hover: Option<Target>) -> Lit {
+    if is_selected(target, selection) {
+        Lit::Selected
+    } else if hover == Some(target) {
+        Lit::Hovered
+    } else {
+        Lit::Plain
+    }
 }
 
 /// Whether a handle is selected, by itself or with its bend.

@@ -2,9 +2,11 @@
 
 use bevy::asset::RenderAssetUsages;
 use bevy::mesh::{Indices, PrimitiveTopology};
+use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
-use elbowroom_bending::{Part, Solved};
+use elbowroom_bending::{NodeId, Numbering, Part, Solved};
 use elbowroom_geometry::{Centreline, Point3, SkinMesh, SkinOptions, Stretch, skin_into, tolerance_within};
+use elbowroom_workbench::Target;
 
 use crate::camera::{middle, outline, reach_mm};
 use crate::marks::{Mark, marks};
@@ -18,6 +20,15 @@ const MOST_VERTICES: usize = 400_000;
 /// How often the pattern of a mark repeats round the tube.
 const REPEATS: f64 = 8.0;
 
+/// A stretch of skin, found again by the id of what it lies on.
+#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct StretchId {
+    /// The straight or bend that it lies on.
+    pub on: Target<NodeId>,
+    /// The how-manieth stretch of it.
+    pub number: usize,
+}
+
 /// What the scene last made of the workbench's part.
 #[derive(Resource, Default)]
 pub struct Shadow {
@@ -29,6 +40,10 @@ pub struct Shadow {
     pub skin: SkinMesh,
     /// The skin before, so that only what moved is sent to the graphics card, and the memory is used again.
     pub before: SkinMesh,
+    /// Which stretches of skin there are.
+    pub names: Vec<StretchId>,
+    /// Where in the skin before the stretches of these names lay.
+    places_before: HashMap<StretchId, usize>,
     /// The outside diameter that the meshes were made for, mm.
     pub od_mm: f64,
     /// The middle of the tube, mm.
@@ -53,6 +68,9 @@ impl Shadow {
         };
         options.chord_tolerance_mm = tolerance_within(&solved.centreline, &options, MOST_VERTICES);
         skin_into(&solved.centreline, &options, &mut self.skin);
+        self.places_before.clear();
+        self.places_before.extend(self.names.drain(..).enumerate().map(|(place, name)| (name, place)));
+        self.names.extend(names(&self.skin, &solved.nodes));
         let points = outline(&solved.centreline, |_| true);
         self.middle = middle(&points).unwrap_or_else(Point3::origin);
         self.reach_mm = reach_mm(&points, &self.middle) + part.tube.od.mm();
@@ -61,14 +79,24 @@ impl Shadow {
 
     /// Whether stretch `index` has the very triangles that it had before.
     pub fn is_as_before(&self, index: usize) -> bool {
-        let Some((new, old)) = self.skin.stretches.get(index).zip(self.before.stretches.get(index)) else {
-            return false;
-        };
-        new.element == old.element
-            && new.from_mm == old.from_mm
+        let place = self.names.get(index).and_then(|name| self.places_before.get(name));
+        let old = place.and_then(|place| self.before.stretches.get(*place));
+        let Some((new, old)) = self.skin.stretches.get(index).zip(old) else { return false };
+        new.from_mm == old.from_mm
             && new.triangles.len() == old.triangles.len()
             && self.skin.positions[new.vertices.clone()] == self.before.positions[old.vertices.clone()]
     }
+}
+
+/// What each stretch of skin lies on.
+fn names(skin: &SkinMesh, nodes: &Numbering) -> impl Iterator<Item = StretchId> {
+    let mut last = (usize::MAX, 0);
+    skin.stretches.iter().map(move |stretch| {
+        let element = stretch.element;
+        last = (element, if last.0 == element { last.1 + 1 } else { 0 });
+        let on = if element % 2 == 0 { Target::Straight(element / 2) } else { Target::Bend(element / 2) };
+        StretchId { on: on.named(nodes), number: last.1 }
+    })
 }
 
 /// The mesh of a stretch in the scene. Its texture coordinates count repeats of the mark's pattern round and along the

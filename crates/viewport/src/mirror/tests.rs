@@ -7,12 +7,13 @@ use bevy::input::InputPlugin;
 use bevy::mesh::{MeshPlugin, VertexAttributeValues};
 use bevy::prelude::*;
 use bevy::window::WindowEvent;
-use elbowroom_bending::{Edit, Severity, specimen};
+use elbowroom_bending::{Edit, NodeId, Severity, specimen};
 use elbowroom_geometry::{Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
 use super::seam::SeamLine;
-use super::tube::{Marked, StretchId};
+use super::shadow::StretchId;
+use super::tube::Marked;
 use super::{Fixture, Shadow};
 use crate::marks::severity_at;
 use crate::place::SceneOrigin;
@@ -37,6 +38,10 @@ pub(super) fn perform(app: &mut App, command: Command) {
     app.update();
 }
 
+fn named(app: &App, target: Target) -> Target<NodeId> {
+    app.world().resource::<Desk>().0.named(target)
+}
+
 pub(super) fn edit(app: &mut App, edit: Edit) {
     perform(app, Command::Edit(edit));
 }
@@ -56,7 +61,8 @@ fn stretches(app: &mut App) -> Vec<(StretchId, Option<Severity>, Vec<[f32; 3]>)>
             (*id, marked.0, places.clone())
         })
         .collect();
-    found.sort_by_key(|(id, ..)| (id.element, id.number));
+    let names = world.resource::<Shadow>().names.clone();
+    found.sort_by_key(|(id, ..)| names.iter().position(|name| name == id));
     found
 }
 
@@ -76,7 +82,11 @@ fn assert_true_to_the_part(app: &mut App) {
     assert_eq!(shadow.skin, fresh.skin);
     assert_eq!(found.len(), fresh.skin.stretches.len());
     for ((id, marked, places), stretch) in found.iter().zip(&fresh.skin.stretches) {
-        assert_eq!(id.element, stretch.element);
+        let on = match stretch.element % 2 {
+            0 => Target::Straight(stretch.element / 2),
+            _ => Target::Bend(stretch.element / 2),
+        };
+        assert_eq!(id.on, desk.0.named(on));
         assert_eq!(*marked, severity_at(&fresh.marks, (stretch.from_mm + stretch.to_mm) / 2.0));
         let wanted: Vec<_> =
             fresh.skin.positions[stretch.vertices.clone()].iter().map(|place| origin.point(place).to_array()).collect();
@@ -137,8 +147,10 @@ fn nothing_is_made_anew_while_nothing_changes() {
         query.iter(app.world()).count()
     };
     app.world_mut().clear_trackers();
-    perform(&mut app, Command::Hover(Some(Target::Bend(0))));
-    perform(&mut app, Command::Select(Target::Straight(1), SelectMode::Only));
+    let target = named(&app, Target::Bend(0));
+    perform(&mut app, Command::Hover(Some(target)));
+    let target = named(&app, Target::Straight(1));
+    perform(&mut app, Command::Select(target, SelectMode::Only));
     assert_eq!(change(&mut app), 0);
 }
 
@@ -179,7 +191,8 @@ fn marks_end_exactly_where_the_finding_does() {
 fn the_clamp_of_the_selected_bend_stands_in_its_true_length_and_place() {
     let mut app = app();
     assert!(!fixtures(&mut app).contains(&Fixture::Clamp));
-    perform(&mut app, Command::Select(Target::Bend(1), SelectMode::Only));
+    let target = named(&app, Target::Bend(1));
+    perform(&mut app, Command::Select(target, SelectMode::Only));
     let mut query = app.world_mut().query::<(&Fixture, &Transform)>();
     let placed = query.iter(app.world()).find(|(fixture, _)| **fixture == Fixture::Clamp).map(|(_, at)| *at).unwrap();
     let desk = &app.world().resource::<Desk>().0;
@@ -221,7 +234,7 @@ fn a_vertex_without_a_bend_has_a_handle_and_can_be_deleted() {
     let count = fixtures(&mut app).len();
     let straight = app.world().resource::<Desk>().0.solved().nodes.straight(0);
     edit(&mut app, Edit::InsertVertex(straight, from + (to - from) * 0.4, Length::from_mm(specimen::CLR_MM)));
-    let knob = Fixture::Knob(Target::Vertex(1));
+    let knob = Fixture::Knob(named(&app, Target::Vertex(1)));
     assert!(fixtures(&mut app).contains(&knob));
     assert_eq!(app.world().resource::<Desk>().0.selection().targets(), [Target::Vertex(1)]);
     perform(&mut app, Command::DeleteSelection);

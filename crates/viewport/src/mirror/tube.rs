@@ -3,25 +3,15 @@
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
-use elbowroom_bending::Severity;
-use elbowroom_geometry::HandleId;
+use elbowroom_bending::{NodeId, Severity};
 use elbowroom_workbench::{Selection, Target};
 
 use super::Shadow;
-use super::shadow::stretch_mesh;
+use super::shadow::{StretchId, stretch_mesh};
 use crate::Desk;
 use crate::look::{Lit, Paint, Paints, Wearer};
 use crate::marks::severity_at;
 use crate::place::SceneOrigin;
-
-/// A stretch of skin.
-#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct StretchId {
-    /// The element that it lies on: even numbers are straights, odd ones arcs.
-    pub element: usize,
-    /// The how-manieth stretch of the element it is.
-    pub number: usize,
-}
 
 /// The mark that a stretch carries.
 #[derive(Component, Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,14 +39,10 @@ pub fn follow_part(
     shadow.od_mm = part.tube.od.mm();
     let mut old: HashMap<StretchId, Entity> = stretches.iter().map(|(entity, id, ..)| (*id, entity)).collect();
     let shadow = &*shadow;
-    let mut last = StretchId { element: usize::MAX, number: 0 };
-    for (index, stretch) in shadow.skin.stretches.iter().enumerate() {
-        let number = if last.element == stretch.element { last.number + 1 } else { 0 };
-        let id = StretchId { element: stretch.element, number };
-        last = id;
+    for (index, (stretch, id)) in shadow.skin.stretches.iter().zip(&shadow.names).enumerate() {
         let severity = severity_at(&shadow.marks, (stretch.from_mm + stretch.to_mm) / 2.0);
         let mesh = || stretch_mesh(&shadow.skin, stretch, part.tube.od.mm(), &origin);
-        match old.remove(&id).and_then(|entity| stretches.get_mut(entity).ok()) {
+        match old.remove(id).and_then(|entity| stretches.get_mut(entity).ok()) {
             Some((_, _, mesh_handle, mut marked)) => {
                 marked.set_if_neq(Marked(severity));
                 if !(same_origin && same_od && shadow.is_as_before(index)) {
@@ -66,7 +52,7 @@ pub fn follow_part(
             }
             None => {
                 commands.spawn((
-                    id,
+                    *id,
                     Marked(severity),
                     Mesh3d(meshes.add(mesh())),
                     MeshMaterial3d::<Paint>::default(),
@@ -87,25 +73,18 @@ pub fn dress_stretches(
     paints: Res<Paints>,
     mut stretches: Query<(&StretchId, &Marked, &mut MeshMaterial3d<Paint>)>,
 ) {
-    let (hover, selection) = (desk.0.hover(), desk.0.selection());
+    let (hover, selection) = (desk.0.hover_by_id(), desk.0.selection_by_id());
     for (id, marked, mut material) in &mut stretches {
-        let paint = paints.of(Wearer::Stretch(marked.0, lit(id.element, hover, selection)));
+        let paint = paints.of(Wearer::Stretch(marked.0, lit(id.on, hover, selection)));
         if material.0 != paint {
             material.0 = paint;
         }
     }
 }
 
-/// How an element is lit up. A bend is lit by its handles too.
-fn lit(element: usize, hover: Option<Target>, selection: &Selection) -> Lit {
-    let is_it = |target: &Target| match target {
-        Target::Straight(straight) => element == 2 * straight,
-        Target::Bend(bend) => element == 2 * bend + 1,
-        Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-            element == 2 * bend + 1
-        }
-        Target::Handle(_) | Target::Vertex(_) => false,
-    };
+/// How a straight or bend is lit up. A bend is lit by its handles too.
+fn lit(on: Target<NodeId>, hover: Option<Target<NodeId>>, selection: &Selection<NodeId>) -> Lit {
+    let is_it = |target: &Target<NodeId>| *target == on || on.bend().is_some_and(|bend| target.bend() == Some(bend));
     if selection.targets().iter().any(is_it) {
         Lit::Selected
     } else if hover.as_ref().is_some_and(is_it) {

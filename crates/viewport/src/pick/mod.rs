@@ -5,5 +5,5 @@ mod target;
 mod tube;
 
 pub use ray::Ray;
-pub use target::{Bystander, Hit, Knob, bend_of_knob, knobs, pick};
+pub use target::{Bystander, Hit, Knob, knobs, pick};
 pub use tube::{TubeHit, pick_tube};

@@ -41,15 +41,6 @@ pub fn knobs(part: &Part, solved: &Solved) -> Vec<Knob> {
     knobs
 }
 
-/// The bend that something which can be dragged belongs to; a vertex that had none may get one while it is dragged.
-pub fn bend_of_knob(target: Target, solved: &Solved) -> Option<usize> {
-    match target {
-        Target::Handle(handle) => handle.bend(),
-        Target::Vertex(vertex) => solved.form.vertex_of_bend.binary_search(&vertex).ok(),
-        Target::Straight(_) | Target::Bend(_) => None,
-    }
-}
-
 /// A tube that is shown and not worked on.
 #[derive(Clone, Copy, Debug)]
 pub struct Bystander<'a> {
@@ -72,13 +63,19 @@ pub enum Hit {
     Other(TubeId, TubeHit),
 }
 
+impl TubeHit {
+    /// What it is called in commands.
+    pub fn target(&self) -> Target {
+        if self.element % 2 == 0 { Target::Straight(self.element / 2) } else { Target::Bend(self.element / 2) }
+    }
+}
+
 impl Hit {
     /// What it is called in commands; `None` for a tube that is not worked on.
     pub fn target(&self) -> Option<Target> {
         match self {
             Self::Knob(knob) => Some(knob.target),
-            Self::Tube(hit) if hit.element % 2 == 0 => Some(Target::Straight(hit.element / 2)),
-            Self::Tube(hit) => Some(Target::Bend(hit.element / 2)),
+            Self::Tube(hit) => Some(hit.target()),
             Self::Other(..) => None,
         }
     }

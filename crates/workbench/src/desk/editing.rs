@@ -2,8 +2,7 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, Path, Solved, System, SystemEdit, SystemEvent, TubeId};
-use elbowroom_geometry::HandleId;
+use elbowroom_bending::{Edit, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
 
 use super::follow::Follow;
 use crate::document::Way;
@@ -46,18 +45,18 @@ impl Workbench {
 
     /// Shows a change to the tube that is worked on without making it.
     pub(crate) fn show_preview(&mut self, edit: &Edit) {
-        let selection = self.before_preview.take().unwrap_or_else(|| self.selection.clone());
+        let selection = self.before_preview.take().unwrap_or_else(|| self.chosen.held().clone());
         match self.document.preview(&self.on_active(edit)) {
             Ok(()) => {
                 self.forget_refusal();
-                let follow =
-                    Follow::new(&self.document.committed().solved().nodes, &self.document.shown().solved().nodes);
-                self.selection = selection.mapped(|target| follow.target(target));
+                let (committed, shown) = (self.document.committed().solved(), self.document.shown().solved());
+                let follow = Follow::new(&committed.nodes, &shown.nodes);
+                self.chosen.hold(&follow.selection(&selection), &shown.nodes);
                 self.before_preview = Some(selection);
                 self.show_anew();
             }
             Err(refusal) => {
-                self.back_from_preview(selection);
+                self.back_from_preview(&selection);
                 self.refuse_edit(sentence(&refusal.said(self.system().units())));
             }
         }
@@ -85,13 +84,13 @@ impl Workbench {
     pub(crate) fn drop_preview(&mut self) {
         if let Some(selection) = self.before_preview.take() {
             self.document.drop_preview();
-            self.back_from_preview(selection);
+            self.back_from_preview(&selection);
         }
     }
 
-    fn back_from_preview(&mut self, selection: Selection) {
+    fn back_from_preview(&mut self, selection: &Selection<NodeId>) {
         // What was selected during the preview may have been there only in the preview.
-        self.selection = selection.mapped(|target| self.has(target).then_some(target));
+        self.chosen.hold(selection, &self.document.shown().solved().nodes);
         self.show_anew();
     }
 
@@ -118,36 +117,19 @@ impl Workbench {
     /// Removes the bends and vertices that are selected, as one step.
     pub(crate) fn delete_selection(&mut self) {
         self.drop_preview();
-        let mut bends = Vec::new();
-        let mut vertices = Vec::new();
-        for target in self.selection.targets() {
-            match *target {
-                Target::Bend(bend)
-                | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-                    bends.push(bend);
-                }
-                Target::Vertex(vertex) => vertices.push(vertex),
-                Target::Straight(_) | Target::Handle(HandleId::Start | HandleId::Finish) => {}
-            }
-        }
+        let selected = self.chosen.held().targets();
+        let vertices: Vec<NodeId> = selected.iter().filter_map(|target| vertex_of(*target)).collect();
+        let mut bends: Vec<NodeId> = selected.iter().filter_map(|target| target.bend()).collect();
         bends.sort_unstable();
         bends.dedup();
-        let committed = Arc::clone(self.document.committed().solved());
-        let nodes = &committed.nodes;
-        let remove_vertices =
-            |which: Vec<usize>| Edit::RemoveVertices(which.into_iter().map(|vertex| nodes.vertex(vertex)).collect());
         let edit = match (bends.is_empty(), vertices.is_empty()) {
-            (true, true) if self.selection.targets().is_empty() => return self.refuse_edit("Nothing is selected."),
+            (true, true) if selected.is_empty() => return self.refuse_edit("Nothing is selected."),
             (true, true) => {
                 return self.refuse_edit("Straights and ends cannot be removed; select a bend or a vertex.");
             }
-            (false, true) => Edit::RemoveBends(bends.into_iter().map(|bend| nodes.bend(bend)).collect()),
-            (true, false) => remove_vertices(vertices),
-            (false, false) => {
-                let of_bend = &committed.form.vertex_of_bend;
-                vertices.extend(bends.iter().filter_map(|&bend| of_bend.get(bend)));
-                remove_vertices(vertices)
-            }
+            (false, true) => Edit::RemoveBends(bends),
+            // A bend has the id of the vertex that carries it.
+            (_, false) => Edit::RemoveVertices(vertices.into_iter().chain(bends).collect()),
         };
         self.edit(&edit);
     }
@@ -165,11 +147,12 @@ impl Workbench {
     /// The selection goes with the tube that is worked on; on another one nothing is selected.
     fn follow(&mut self, before: &Before) {
         let shown = self.document.shown();
+        let nodes = &shown.solved().nodes;
         if shown.system.active() == before.tube {
-            let follow = Follow::new(&before.solved.nodes, &shown.solved().nodes);
-            self.selection = self.selection.mapped(|target| follow.target(target));
+            let selection = Follow::new(&before.solved.nodes, nodes).selection(self.chosen.held());
+            self.chosen.hold(&selection, nodes);
         } else {
-            self.selection = Selection::default();
+            self.chosen.hold(&Selection::default(), nodes);
             self.hover = None;
         }
     }
@@ -186,8 +169,8 @@ impl Workbench {
     fn settle(&mut self, before: &Before, events: &[SystemEvent]) {
         if events.contains(&SystemEvent::Changed(before.tube)) && self.system().active() == before.tube {
             let newcomers = Follow::new(&before.solved.nodes, &self.solved().nodes).newcomers();
-            if !newcomers.is_empty() {
-                self.selection = Selection::of(newcomers);
+            if !newcomers.targets().is_empty() {
+                self.hold(&newcomers);
             }
         }
         if events.iter().any(|event| matches!(event, SystemEvent::Added(_))) {
@@ -203,8 +186,14 @@ impl Workbench {
     /// Lets every view follow what is shown.
     pub(crate) fn show_anew(&mut self) {
         self.judge_again();
+        self.hold(&self.chosen.held().clone());
         self.hover = self.hover.filter(|target| self.has(*target));
         self.tube_hover = self.tube_hover.filter(|tube| self.can_turn_to(*tube));
+    }
+
+    /// Holds a selection, as far as the part that is shown has it.
+    pub(crate) fn hold(&mut self, selection: &Selection<NodeId>) {
+        self.chosen.hold(selection, &self.document.shown().solved().nodes);
     }
 
     /// Whether this is a tube that is not worked on.
@@ -213,20 +202,16 @@ impl Workbench {
     }
 
     /// Whether the shown part has this target.
-    pub(crate) fn has(&self, target: Target) -> bool {
-        let bends = self.solved().centreline.bends();
-        match target {
-            Target::Straight(straight) => straight <= bends,
-            Target::Bend(bend)
-            | Target::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend) | HandleId::ArcEnd(bend)) => {
-                bend < bends
-            }
-            Target::Handle(HandleId::Start | HandleId::Finish) => true,
-            Target::Vertex(vertex) => match &self.part().path {
-                Path::Vertices(path) => vertex < path.points().len(),
-                Path::Bends(_) => false,
-            },
-        }
+    pub(crate) fn has(&self, target: Target<NodeId>) -> bool {
+        target.counted(&self.solved().nodes).is_some()
+    }
+}
+
+/// The vertex without a bend that a target is.
+fn vertex_of(target: Target<NodeId>) -> Option<NodeId> {
+    match target {
+        Target::Vertex(vertex) => Some(vertex),
+        Target::Straight(_) | Target::Bend(_) | Target::Handle(_) => None,
     }
 }
 

@@ -1,10 +1,10 @@
-//! How a selection follows the part through an edit: targets keep to what they were put on, by its id, and those
-//! that are gone drop out.
+//! How a selection follows the part through an edit: ids stay with what they name, so that only what is named from one
+//! end of the tube is named anew where the tube is turned round.
 
 use elbowroom_bending::{NodeId, Numbering};
 use elbowroom_geometry::HandleId;
 
-use crate::Target;
+use crate::{Selection, Target};
 
 /// Leads from the targets of one part to those of another state of it.
 pub(crate) struct Follow<'a> {
@@ -22,63 +22,39 @@ impl<'a> Follow<'a> {
         Self { before, after, turned_round }
     }
 
-    /// The same target after the edit; `None` where it is gone.
-    pub fn target(&self, target: Target) -> Option<Target> {
+    /// The same selection after the edit. What is gone is still in it, for whoever holds it to let go.
+    pub fn selection(&self, selection: &Selection<NodeId>) -> Selection<NodeId> {
+        if self.turned_round { selection.mapped(|target| Some(self.turned(target))) } else { selection.clone() }
+    }
+
+    /// What a target is called from the other end of the tube.
+    fn turned(&self, target: Target<NodeId>) -> Target<NodeId> {
         match target {
-            Target::Bend(bend) => self.place(self.before.bend(bend)),
-            Target::Vertex(vertex) => self.place(self.before.vertex(vertex)),
-            Target::Straight(straight) => self.straight(straight).map(Target::Straight),
-            Target::Handle(handle) => self.handle(handle).map(Target::Handle),
+            Target::Bend(_) | Target::Vertex(_) => target,
+            // The place that a straight leads to lies at its other end now.
+            Target::Straight(id) => Target::Straight(match self.before.straight_at(id) {
+                Some(0) => self.before.start(),
+                Some(straight) => self.before.bend(straight - 1),
+                None => NodeId::NOWHERE,
+            }),
+            Target::Handle(handle) => Target::Handle(match handle {
+                HandleId::Start => HandleId::Finish,
+                HandleId::Finish => HandleId::Start,
+                HandleId::Vertex(bend) => HandleId::Vertex(bend),
+                HandleId::ArcStart(bend) => HandleId::ArcEnd(bend),
+                HandleId::ArcEnd(bend) => HandleId::ArcStart(bend),
+            }),
         }
     }
 
     /// The bends and vertices that were put in between those of before; none where others are gone, or
     /// where the path has taken another form.
-    pub fn newcomers(&self) -> Vec<Target> {
+    pub fn newcomers(&self) -> Selection<NodeId> {
         let same_form = (self.before.vertices() == 0) == (self.after.vertices() == 0);
         if !same_form || self.before.ids().iter().any(|id| self.after.place(*id).is_none()) {
-            return Vec::new();
+            return Selection::default();
         }
         let fresh = self.after.ids().iter().filter(|id| self.before.place(**id).is_none());
-        fresh.filter_map(|id| self.place(*id)).collect()
-    }
-
-    fn place(&self, id: NodeId) -> Option<Target> {
-        if let Some(bend) = self.after.bend_at(id) {
-            return Some(Target::Bend(bend));
-        }
-        let vertex = self.after.vertex_at(id)?;
-        Some(match vertex {
-            0 => Target::Handle(HandleId::Start),
-            last if last + 1 == self.after.vertices() => Target::Handle(HandleId::Finish),
-            _ => Target::Vertex(vertex),
-        })
-    }
-
-    /// A straight is known by the bend before it, the first one by the lead end. On a part turned round that
-    /// bend lies behind it.
-    fn straight(&self, straight: usize) -> Option<usize> {
-        if straight > self.before.bends() {
-            return None;
-        }
-        let before = straight.checked_sub(1).map(|bend| self.before.bend(bend));
-        match (before, self.turned_round) {
-            (None, false) => Some(0),
-            (None, true) => Some(self.after.bends()),
-            (Some(bend), false) => self.after.bend_at(bend).map(|bend| bend + 1),
-            (Some(bend), true) => self.after.bend_at(bend),
-        }
-    }
-
-    fn handle(&self, handle: HandleId) -> Option<HandleId> {
-        let led = handle.try_map(|bend| self.after.bend_at(self.before.bend(bend)))?;
-        Some(match led {
-            _ if !self.turned_round => led,
-            HandleId::Start => HandleId::Finish,
-            HandleId::Finish => HandleId::Start,
-            HandleId::Vertex(bend) => HandleId::Vertex(bend),
-            HandleId::ArcStart(bend) => HandleId::ArcEnd(bend),
-            HandleId::ArcEnd(bend) => HandleId::ArcStart(bend),
-        })
+        Selection::of(fresh.map(|id| Target::Bend(*id)).collect())
     }
 }

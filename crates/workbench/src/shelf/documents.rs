@@ -115,7 +115,8 @@ impl Workbench {
         self.file_is_older = false;
         self.saving.bench += 1;
         self.saving.seen.clear();
-        self.selection = Selection::default();
+        self.hold(&Selection::default());
+        (self.hover, self.tube_hover) = (None, None);
         self.screen.message = None;
         self.screen.tubes_open |= system.tubes().len() > 1;
         self.document.take_up(system);
