@@ -12,3 +12,4 @@ mod drag;
 mod files;
 mod program;
 mod start;
+mod tubes;

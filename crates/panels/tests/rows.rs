@@ -99,6 +99,32 @@ fn tabs_in_frames_that_follow_one_another_go_on_by_one_cell_each() {
     assert!(harness.get_by_label("bend 2 straight").is_focused());
 }
 
+/// In the first frame of a field the toolkit does not know yet that the field keeps these keys, and would go on by itself.
+#[test]
+fn a_key_of_the_very_frame_in_which_a_cell_gets_the_keyboard_goes_on_by_one_cell() {
+    let id = elbowroom_bending::NodeId::new;
+    let (angle, tail) = (Angle::from_degrees(77.0), Edit::SetStraight(id(4), mm(77.0)));
+    let cases = [
+        ("bend 1 angle", Key::Tab, Edit::SetClr(id(1), mm(77.0))),
+        ("bend 2 CLR", Key::Tab, Edit::SetStraight(id(3), mm(77.0))),
+        ("bend 2 angle", Key::ArrowDown, Edit::SetAngle(id(3), angle)),
+        ("bend 3 angle", Key::ArrowDown, tail.clone()),
+        ("bend 2 angle", Key::ArrowUp, Edit::SetAngle(id(1), angle)),
+        ("bend 3 CLR", Key::Enter, tail),
+    ];
+    for (from, key, edit) in cases {
+        let mut harness = table();
+        harness.get_by_label(from).focus();
+        harness.key_press(key);
+        harness.step();
+        at_once(&mut harness, "77", Key::Enter);
+        harness.run_steps(2);
+        let asked = harness.state_mut().take_asked();
+        let edits: Vec<_> = asked.iter().filter(|command| matches!(command, Command::Edit(_))).collect();
+        assert_eq!(edits, [&Command::Edit(edit)], "{key:?} in {from}");
+    }
+}
+
 #[test]
 fn a_view_key_never_lands_in_a_row() {
     let mut harness = table();

@@ -2,10 +2,9 @@
 //! to tube and back.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
 use std::collections::BTreeSet;
 
+use crate::common;
 use elbowroom_bending::{Edit, NodeId, Numbering, SystemEdit, TubeId};
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};
 use elbowroom_workbench::file::built_in_shop;

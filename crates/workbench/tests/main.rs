@@ -8,6 +8,7 @@ mod editing;
 mod files;
 mod first_off;
 mod hostile;
+mod identity;
 mod museum;
 mod recovery;
 mod saving;

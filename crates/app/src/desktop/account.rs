@@ -85,6 +85,8 @@ fn write_workbench(text: &mut String, workbench: &Workbench) {
     let _ = writeln!(text, "undo {}", workbench.undo_label().unwrap_or("-"));
     let _ = writeln!(text, "redo {}", workbench.redo_label().unwrap_or("-"));
     let _ = writeln!(text, "selected {:?}", workbench.selection().targets());
+    let over = workbench.tube_hover().and_then(|tube| workbench.system().tube(tube));
+    let _ = writeln!(text, "over {}", over.map_or("-", |tube| tube.name()));
     let screen = workbench.screen();
     let _ = writeln!(
         text,

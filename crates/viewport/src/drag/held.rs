@@ -3,7 +3,7 @@
 use bevy::math::Vec2;
 use elbowroom_bending::{Edit, NodeId, Numbering};
 use elbowroom_geometry::units::{LengthUnit, format_angle, parse_length};
-use elbowroom_geometry::{Angle, HandleId, Length, Point3, Vector3};
+use elbowroom_geometry::{Angle, Length, Point3, Vector3};
 use elbowroom_workbench::Target;
 
 use super::snap::{Hold, Neighbours, SnappedTo, grid_step_mm};
@@ -155,6 +155,7 @@ impl Drag {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use elbowroom_bending::specimen;
+    use elbowroom_geometry::HandleId;
     use elbowroom_workbench::ViewFrom;
 
     use super::*;
