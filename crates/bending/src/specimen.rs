@@ -5,8 +5,8 @@
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Refusal};
 
-use crate::forming::process::{Limits, SpringbackRecord};
-use crate::forming::springback::{SpringbackLine, TrialBend};
+use crate::forming::process::{Limits, RecordFigures, SpringbackRecord};
+use crate::forming::springback::{SpringbackLine, TrialBend, TrialFigures};
 use crate::material::{Certainty, Figure, Material, MaterialFigures};
 use crate::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, End, ExtraStock, Guard, Guarded, Hand,
@@ -106,7 +106,7 @@ pub fn shop() -> Shop {
 /// set in every material.
 pub fn proved(mut shop: Shop) -> Shop {
     change(&mut shop.machine, |machine| machine.basis = Basis::Shop);
-    shop.limits.basis = Basis::Shop;
+    change(&mut shop.limits, |limits| limits.basis = Basis::Shop);
     prove_dies(&mut shop);
     for material in &mut shop.materials {
         change(material, |material| {
@@ -122,14 +122,8 @@ pub fn proved(mut shop: Shop) -> Shop {
     }
     for die in shop.die_sets.iter() {
         for material in &shop.materials {
-            shop.springback.push(SpringbackRecord {
-                die: die.name.clone(),
-                material: material.name.clone(),
-                trials: vec![trial(40.0, 39.0), trial(120.0, 117.0)],
-                line: None,
-                stretch: None,
-                uncracked: false,
-            });
+            let trials = vec![trial(40.0, 39.0), trial(120.0, 117.0)];
+            shop.springback.push(known(die, &material.name, |known| known.trials = trials));
         }
     }
     shop
@@ -208,26 +202,36 @@ pub fn bent(part: &Part, from: End, hand: Hand) -> Part {
 
 /// A trial bend by its angles alone, degrees.
 pub fn trial(set: f64, measured: f64) -> TrialBend {
-    TrialBend {
+    held(TrialFigures {
         set: Angle::from_degrees(set),
         measured: Angle::from_degrees(measured),
         measured_radius: None,
         drawn_length: None,
         wall: Some(tube().wall),
-    }
+    })
+}
+
+/// A springback line: so many degrees, and so many more a degree set.
+pub fn line(a_deg: f64, b: f64) -> SpringbackLine {
+    SpringbackLine::new(Angle::from_degrees(a_deg), b).expect("a specimen of a line")
+}
+
+/// A line to which another comes on top.
+pub fn steeper(line: SpringbackLine, more: SpringbackLine) -> SpringbackLine {
+    SpringbackLine::new(line.a() + more.a(), line.b() + more.b()).expect("a specimen of a line")
+}
+
+/// What a shop knows of a die set in a material.
+pub fn known(die: &DieSet, material: &str, how: impl FnOnce(&mut RecordFigures)) -> SpringbackRecord {
+    let mut figures = RecordFigures::new(&die.name, material);
+    how(&mut figures);
+    held(figures)
 }
 
 /// A springback line of the shop's own for a die set in 304 stainless: so many degrees, and so many more a
 /// degree set.
 pub fn own_line(die: &DieSet, a_deg: f64, b: f64) -> SpringbackRecord {
-    SpringbackRecord {
-        die: die.name.clone(),
-        material: "304".into(),
-        trials: Vec::new(),
-        line: Some(SpringbackLine { a: Angle::from_degrees(a_deg), b }),
-        stretch: None,
-        uncracked: false,
-    }
+    known(die, "304", |known| known.line = Some(line(a_deg, b)))
 }
 
 /// A solved part with all that is said of it.

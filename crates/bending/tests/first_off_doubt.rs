@@ -87,8 +87,7 @@ impl Drawn {
         let (offset, slope) = (self.between(-0.3, 1.5), self.between(-0.005, steepest));
         let stretch = self.between(0.0, 0.03);
         for step in &mut bent.steps {
-            step.forming.line.a += Angle::from_degrees(offset);
-            step.forming.line.b += slope;
+            step.forming.line = specimen::steeper(step.forming.line, specimen::line(offset, slope));
             step.forming.stretch = stretch;
         }
         let errors: Vec<MachineError> = (0..bent.steps.len())

@@ -58,8 +58,7 @@ fn usual() -> Plan {
 fn points(plan: &Plan, program: &Program, real: &Real) -> Vec<Point3<f64>> {
     let mut bent = program.clone();
     for step in &mut bent.steps {
-        step.forming.line.a += real.off.a;
-        step.forming.line.b += real.off.b;
+        step.forming.line = specimen::steeper(step.forming.line, real.off);
         step.forming.stretch = real.stretch;
     }
     let by_arc_ends: Vec<bool> = plan.program.steps.iter().map(|step| step.free_angle.degrees() >= 150.0).collect();
@@ -77,7 +76,7 @@ fn measured_rows(plan: &Plan, program: &Program, off: SpringbackLine) -> Measure
     let mut used = program.tail_trim;
     for (index, step) in program.steps.iter().enumerate() {
         let trim = if index == 0 { program.lead_trim } else { Length::ZERO };
-        let free = step.forming.line.free(step.set_angle) - off.a - step.set_angle * off.b;
+        let free = step.forming.line.free(step.set_angle) - off.a() - step.set_angle * off.b();
         rows.push(MeasuredRow { straight: step.feed - trim, rotation: step.rotation, angle: free });
         used += step.feed + step.take_up;
     }
@@ -170,7 +169,7 @@ proptest! {
         offset in -1.5..1.5f64, slope in -0.02..0.02f64
     ) {
         let plan = planned(&rows, from);
-        let off = SpringbackLine { a: Angle::from_degrees(offset), b: slope };
+        let off = specimen::line(offset, slope);
         let real = Real { off, ..Real::straying(errors) };
         let offs = bent_in_turn(&plan, &vec![real; 5]);
         prop_assume!(offs[0] > 0.5);
@@ -190,7 +189,7 @@ proptest! {
         let plan = planned(&rows, from);
         let offs = bent_in_turn(&plan, &[Real::straying(errors.clone()), Real::straying(errors.clone())]);
         prop_assert!(offs[1] * 10.0 <= offs[0].max(0.5), "{offs:?}");
-        let off = SpringbackLine { a: Angle::from_degrees(offset), b: 0.0 };
+        let off = specimen::line(offset, 0.0);
         let real = Real { off, ..Real::straying(errors) };
         let one = first(&plan, &real);
         let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real));
@@ -203,7 +202,7 @@ proptest! {
     #[test]
     fn rows_and_points_tell_the_same(rows in rows(), offset in -1.5..1.5f64, slope in -0.02..0.02f64) {
         let plan = planned(&rows, End::Start);
-        let off = SpringbackLine { a: Angle::from_degrees(offset), b: slope };
+        let off = specimen::line(offset, slope);
         let real = Real { off, ..Real::straying(Vec::new()) };
         let by_points = first(&plan, &real);
         let by_rows = job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, measured_rows(&plan, &plan.program, off))]);
@@ -224,7 +223,7 @@ proptest! {
         offset in -1.5..1.5f64, slope in -0.02..0.02f64
     ) {
         let plan = planned(&rows, from);
-        let off = SpringbackLine { a: Angle::from_degrees(offset), b: slope };
+        let off = specimen::line(offset, slope);
         let real = Real { off, ..Real::straying(errors) };
         let tolerance = Tolerance::usual(rows.len(), Length::from_mm(specimen::OD_MM));
         let mut pieces: Vec<Piece> = Vec::new();
@@ -287,11 +286,11 @@ proptest! {
 #[test]
 fn springback_learned_since_is_not_counted_twice() {
     let (old, shop) = (usual(), specimen::shop());
-    let off = SpringbackLine { a: Angle::from_degrees(1.2), b: 0.01 };
+    let off = specimen::line(1.2, 0.01);
     let real = Real { off, ..Real::straying(steady()) };
     let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real));
     let theory = old.program.steps[0].forming.line;
-    let learned = SpringbackLine { a: theory.a + off.a, b: theory.b + off.b };
+    let learned = specimen::steeper(theory, off);
     let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
     let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
     let new = plan(&old.part, &shop).unwrap();
@@ -429,12 +428,12 @@ fn rows_are_judged_by_the_vertices_that_their_radii_give() {
     let tolerance = Tolerance::usual(4, Length::from_mm(specimen::OD_MM));
     // Set to what leaves the drawn angles by a springback of 4° more, straights as planned: angles and straights are
     // those of the plan, and the radii are not.
-    let off = SpringbackLine { a: Angle::from_degrees(4.0), b: 0.0 };
+    let off = specimen::line(4.0, 0.0);
     let mut program = plan.program.clone();
     for step in &mut program.steps {
-        step.set_angle += off.a / (1.0 - step.forming.line.b);
+        step.set_angle += off.a() / (1.0 - step.forming.line.b());
         step.take_up = step.forming.die_clr * step.set_angle.radians();
-        program.blank += step.forming.die_clr * (off.a.radians() / (1.0 - step.forming.line.b));
+        program.blank += step.forming.die_clr * (off.a().radians() / (1.0 - step.forming.line.b()));
     }
     let rows = measured_rows(&plan, &program, off);
     let job = Job::of(&plan, &[Piece::bent_by(&plan, &program, 0, rows)], &tolerance);

@@ -5,7 +5,7 @@
 use approx::assert_abs_diff_eq;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_bending::specimen::judged as solve;
-use elbowroom_bending::specimen::{change, die_set, own_line, part, row, row_at, seam_at, shop};
+use elbowroom_bending::specimen::{change, die_set, known, own_line, part, row, row_at, seam_at, shop};
 use elbowroom_bending::{Basis, Part, Seam, Severity, Shop, Told, Unit};
 use elbowroom_geometry::BendRow;
 use elbowroom_geometry::Length;
@@ -75,16 +75,14 @@ fn a_thin_wall_names_its_rule_and_its_base() {
 fn the_limit_is_the_shops() {
     let part = made(vec![row(200.0, 0.0, 90.0)]);
     let mut strict = shop();
-    strict.limits.least_wall = 0.9;
-    strict.limits.basis = Basis::Shop;
+    change(&mut strict.limits, |limits| (limits.least_wall, limits.basis) = (0.9, Basis::Shop));
     let findings = of(&part, &strict, "wall-too-thin");
     assert!(findings[0].text.contains("90.0 % (the shop's own)"), "{}", findings[0].text);
     assert_eq!(findings[0].cures, [], "no die of this shop keeps nine tenths");
     // TEMA RCB-2.31 at 1.5D: t0 = t1 × 1.1667, so 85.7 % are left.
-    strict.limits.wall_rule = WallRule::TubeExchanger;
-    strict.limits.least_wall = 0.857;
+    change(&mut strict.limits, |limits| (limits.wall_rule, limits.least_wall) = (WallRule::TubeExchanger, 0.857));
     assert_eq!(of(&part, &strict, "wall-too-thin"), []);
-    strict.limits.least_wall = 0.858;
+    change(&mut strict.limits, |limits| limits.least_wall = 0.858);
     let findings = of(&part, &strict, "wall-too-thin");
     assert!(findings[0].text.contains("TEMA RCB-2.31"), "{}", findings[0].text);
     // At 2D the same rule leaves 88.9 %.
@@ -93,7 +91,6 @@ fn the_limit_is_the_shops() {
 
 #[test]
 fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
-    use elbowroom_bending::forming::process::SpringbackRecord;
     // 50.8 mm on 76.2 mm: 33.3 %, where mild and aluminised steel give 30 % as a strip.
     let fault = "stretch-beyond-material";
     let mut shop = tight_shop();
@@ -112,10 +109,10 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
     assert_eq!(of(&everyday, &shop, fault)[0].severity, Severity::Caution, "33.3 % is far beyond 20 %");
     // What the shop has bent without a crack is enough, and beyond it all is as it was.
     gives_at_least(&mut shop, 30.0);
-    let die = shop.die_for(everyday.tube.od, Length::from_mm(76.2)).unwrap().name.clone();
-    let record = SpringbackRecord::new(&die, &everyday.tube.material);
+    let die = shop.die_for(everyday.tube.od, Length::from_mm(76.2)).unwrap();
+    let record = known(die, &everyday.tube.material, |known| known.uncracked = true);
     let tighter = made(vec![row_at(200.0, 0.0, 90.0, 50.8)]);
-    shop.springback.push(SpringbackRecord { uncracked: true, ..record });
+    shop.springback.push(record);
     assert_eq!(of(&everyday, &shop, fault), []);
     let findings = of(&tighter, &shop, fault);
     assert_eq!(findings[0].severity, Severity::Caution, "50 % is far beyond 30 %");
@@ -126,7 +123,6 @@ fn an_everyday_bend_is_a_note_until_the_shop_knows_better() {
 /// What one bend has proved may help others; it never speaks against them.
 #[test]
 fn a_record_never_makes_a_verdict_worse() {
-    use elbowroom_bending::forming::process::SpringbackRecord;
     let fault = "stretch-beyond-material";
     for gives in [10.0, 12.0, 20.0, 24.0, 30.0, 40.0, 60.0] {
         for clr_mm in [50.8, 63.5, 76.2, 101.6, 203.2] {
@@ -140,8 +136,8 @@ fn a_record_never_makes_a_verdict_worse() {
             let before = severity(&shop);
             for die in 0..shop.die_sets.len() {
                 let mut noted = shop.clone();
-                let record = SpringbackRecord::new(&shop.die_sets[die].name, &part.tube.material);
-                noted.springback.push(SpringbackRecord { uncracked: true, ..record });
+                let record = known(&shop.die_sets[die], &part.tube.material, |known| known.uncracked = true);
+                noted.springback.push(record);
                 let (after, name) = (severity(&noted), &shop.die_sets[die].name);
                 assert!(after <= before, "{gives} %, CLR {clr_mm}, {name} on record: {before:?} to {after:?}");
                 assert!(solve(&part, &noted).verdict.severity <= solve(&part, &shop).verdict.severity);

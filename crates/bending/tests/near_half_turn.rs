@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use elbowroom_bending::forming::growth::Growth;
-use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine};
+use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::forward::{BentPart, replay};
 use elbowroom_bending::program::{Forming, program};
 use elbowroom_bending::rigid_fit::rigid_fit;
@@ -21,7 +21,7 @@ const LINES: [(f64, f64); 4] = [(1.0, 0.025), (0.5, 0.01), (2.0, 0.05), (0.0, 0.
 fn forming((a_deg, b): (f64, f64)) -> Forming {
     Forming {
         die_clr: Length::from_mm(CLR_MM),
-        line: SpringbackLine { a: Angle::from_degrees(a_deg), b },
+        line: specimen::line(a_deg, b),
         basis: SpringbackBasis::Trials,
         stretch: 0.0,
         clamp: Length::from_mm(120.0),

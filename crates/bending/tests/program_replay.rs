@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
 use elbowroom_bending::Hand;
-use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine};
+use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::forward::{MachineError, replay};
 use elbowroom_bending::program::{Forming, program};
 use elbowroom_bending::rigid_fit::{mirrored_fit, rigid_fit};
@@ -26,7 +26,7 @@ fn rows() -> impl Strategy<Value = Vec<BendRow>> {
 fn forming(a_deg: f64, b: f64, stretch: f64) -> Forming {
     Forming {
         die_clr: Length::from_mm(90.5),
-        line: SpringbackLine { a: Angle::from_degrees(a_deg), b },
+        line: elbowroom_bending::specimen::line(a_deg, b),
         basis: SpringbackBasis::Trials,
         stretch,
         clamp: Length::from_mm(120.0),

@@ -2,7 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use elbowroom_bending::compare::compare;
-use elbowroom_bending::forming::springback::TrialBend;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
@@ -151,7 +150,7 @@ fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
 fn trials_in_doubt_are_marked_in_every_output() {
     let of_wall = |wall: Option<f64>| {
         [trial(40.0, 39.0), trial(120.0, 117.0)]
-            .map(|one| TrialBend { wall: wall.map(Length::from_mm), ..one })
+            .map(|one| one.with(|trial| trial.wall = wall.map(Length::from_mm)).unwrap())
             .to_vec()
     };
     for (trials, basis, said) in [
@@ -163,7 +162,7 @@ fn trials_in_doubt_are_marked_in_every_output() {
     ] {
         let mut shop = proved(shop());
         for record in &mut shop.springback {
-            record.trials.clone_from(&trials);
+            record.change(|record| record.trials.clone_from(&trials)).unwrap();
         }
         let [(check, check_text), (program, program_text), _] = reports(&shop, End::Start);
         for bend in check["bends"].as_array().unwrap() {
@@ -194,7 +193,7 @@ fn trials_in_doubt_are_marked_in_every_output() {
 fn one_trial_does_not_take_every_mark_away() {
     let mut own = proved(shop());
     own.springback.retain(|record| record.die != own.die_sets[1].name);
-    own.springback[0].trials = vec![trial(90.0, 88.0)];
+    own.springback[0].change(|known| known.trials = vec![trial(90.0, 88.0)]).unwrap();
     let rows = vec![row(200.0, 0.0, 60.0), row_at(250.0, 60.0, 60.0, 101.6)];
     let part = part(rows, 300.0).unwrap();
     let plan = plan(&part, &own).unwrap();

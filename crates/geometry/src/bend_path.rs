@@ -52,12 +52,9 @@ impl BendPath {
     /// # Errors
     /// Refuses numbers that are not finite, lengths beyond [`LARGEST_MM`], a negative radius, and angles
     /// outside 0° to [`BendPath::LARGEST_ANGLE`].
-    pub fn new(start: Frame, mut rows: Vec<BendRow>, tail: Length) -> Result<Self, Refusal> {
+    pub fn new(start: Frame, rows: Vec<BendRow>, tail: Length) -> Result<Self, Refusal> {
         guard_bends(rows.len())?;
-        for value_mm in start.origin.iter() {
-            guard_mm(|| "the start point".into(), *value_mm, -LARGEST_MM, LARGEST_MM)?;
-        }
-        let mut start = Frame::along(start.origin, start.tangent, start.normal).ok_or_else(|| {
+        let start = Frame::along(start.origin, start.tangent, start.normal).ok_or_else(|| {
             Refusal::new(
                 "the start direction",
                 {
@@ -67,7 +64,29 @@ impl BendPath {
                 "a finite vector that is not zero",
             )
         })?;
-        for (index, row) in rows.iter().enumerate() {
+        let path = Self { start, rows, tail };
+        path.check()?;
+        let (mut start, mut rows) = (path.start, path.rows);
+        for (index, row) in rows.iter_mut().enumerate() {
+            if index == 0 {
+                start = start.rolled(row.rotation.radians());
+                row.rotation = Angle::ZERO;
+            } else {
+                row.rotation = row.rotation.within_half_turn();
+            }
+        }
+        Ok(Self::trusted(start, rows, tail))
+    }
+
+    /// Whether every number is one that [`Self::new`] takes, as it may not be where the path came out of another.
+    ///
+    /// # Errors
+    /// Those of [`Self::new`] about a number.
+    pub fn check(&self) -> Result<(), Refusal> {
+        for value_mm in self.start.origin.iter() {
+            guard_mm(|| "the start point".into(), *value_mm, -LARGEST_MM, LARGEST_MM)?;
+        }
+        for (index, row) in self.rows.iter().enumerate() {
             let number = index + 1;
             guard_mm(|| format!("the straight before bend {number}"), row.straight.mm(), -LARGEST_MM, LARGEST_MM)?;
             guard_mm(|| format!("the centreline radius of bend {number}"), row.clr.mm(), 0.0, LARGEST_MM)?;
@@ -83,16 +102,7 @@ impl BendPath {
                 return Err(Refusal::new(format!("the angle of bend {number}"), was, "from 0° to 359°"));
             }
         }
-        guard_mm(|| "the straight after the last bend".into(), tail.mm(), -LARGEST_MM, LARGEST_MM)?;
-        for (index, row) in rows.iter_mut().enumerate() {
-            if index == 0 {
-                start = start.rolled(row.rotation.radians());
-                row.rotation = Angle::ZERO;
-            } else {
-                row.rotation = row.rotation.within_half_turn();
-            }
-        }
-        Ok(Self::trusted(start, rows, tail))
+        guard_mm(|| "the straight after the last bend".into(), self.tail.mm(), -LARGEST_MM, LARGEST_MM)
     }
 
     /// A path that is known to be sound, from the conversion of another.

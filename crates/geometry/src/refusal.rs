@@ -36,6 +36,13 @@ impl Refusal {
         Self { field: field.into(), was: was.into(), may_be: may_be.into() }
     }
 
+    /// Says whose field it is, such as `trial 2`.
+    #[must_use]
+    pub fn of(mut self, whose: impl fmt::Display) -> Self {
+        self.field = format!("{} of {whose}", self.field);
+        self
+    }
+
     /// Turns away a length that is not a finite one from `low` to `high`.
     pub fn out_of(field: impl Into<String>, was: Length, low: Length, high: Length) -> Self {
         let may_be = Told::from("a number from ").and_length(low).and(" to ").and_length(high);

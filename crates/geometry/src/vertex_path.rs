@@ -28,15 +28,25 @@ impl VertexPath {
                 format!("{interior}, one for each vertex between the ends"),
             ));
         }
-        for (index, point) in points.iter().enumerate() {
+        let path = Self { points, clr };
+        path.check()?;
+        Ok(path)
+    }
+
+    /// Whether every number is one that [`Self::new`] takes, as it may not be where the path came out of another.
+    ///
+    /// # Errors
+    /// Those of [`Self::new`] about a number.
+    pub fn check(&self) -> Result<(), Refusal> {
+        for (index, point) in self.points.iter().enumerate() {
             for (axis, value_mm) in ["x", "y", "z"].into_iter().zip(point.iter()) {
                 guard_mm(|| format!("vertex {}, {axis}", index + 1), *value_mm, -LARGEST_MM, LARGEST_MM)?;
             }
         }
-        for (index, radius) in clr.iter().enumerate() {
+        for (index, radius) in self.clr.iter().enumerate() {
             guard_mm(|| format!("the centreline radius at vertex {}", index + 2), radius.mm(), 0.0, LARGEST_MM)?;
         }
-        Ok(Self { points, clr })
+        Ok(())
     }
 
     /// A path that is known to be sound, from the conversion of another.

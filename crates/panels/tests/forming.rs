@@ -4,8 +4,6 @@
 use crate::one_panel::{Window, parts, shown};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::{Edit, Seam, specimen};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::forming::Model;
@@ -26,14 +24,8 @@ fn has(lines: &[String], start: &str) {
 /// A workbench whose shop has measured the springback of its 76.2 mm die set.
 fn measured() -> Workbench {
     let mut shop = parts::shop();
-    shop.springback.push(SpringbackRecord {
-        die: "51 on 76".into(),
-        material: "304".into(),
-        trials: Vec::new(),
-        line: Some(SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 }),
-        stretch: None,
-        uncracked: false,
-    });
+    let record = specimen::own_line(shop.die_named("51 on 76").unwrap(), 2.0, 0.0);
+    shop.springback.push(record);
     Workbench::new((**parts::sound().part()).clone(), shop)
 }
 

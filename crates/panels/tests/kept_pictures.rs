@@ -4,7 +4,6 @@
 use crate::support;
 use crate::support::{golden, raster, workbench};
 use egui_kittest::Harness;
-use elbowroom_bending::forming::process::SpringbackRecord;
 use elbowroom_bending::{Cures, Edit, End, Facts, Place, Severity, Told, ToldCure, Unit, specimen};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
@@ -170,15 +169,10 @@ fn tooling_sheet() {
 fn springback_sheet() {
     check("springback", 375.0, 640.0, |ui| {
         let mut shop = specimen::shop();
-        shop.springback.push(SpringbackRecord {
-            die: shop.die_sets[0].name.clone(),
-            material: "304 stainless".into(),
-            // So close together that the slope is a guess.
-            trials: vec![specimen::trial(80.0, 78.2), specimen::trial(95.0, 92.7)],
-            line: None,
-            stretch: None,
-            uncracked: false,
-        });
+        // So close together that the slope is a guess.
+        let trials = vec![specimen::trial(80.0, 78.2), specimen::trial(95.0, 92.7)];
+        let record = specimen::known(&shop.die_sets[0], "304 stainless", |known| known.trials = trials);
+        shop.springback.push(record);
         let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(200.0, 45.0, 30.0)];
         let bench = Workbench::new(specimen::part(rows, 250.0).unwrap(), shop);
         springback::ui(ui, &springback::Model::of(&bench), &mut springback::State::default());

@@ -3,8 +3,8 @@
 
 use crate::one_panel::{Window, parts, shown};
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::forming::springback::{SpringbackBasis, TrialBend};
-use elbowroom_bending::{Knowledge, ShopEdit};
+use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend, TrialFigures};
+use elbowroom_bending::{Guard, Knowledge, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::springback::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
@@ -13,7 +13,8 @@ const SIZE: [f32; 2] = [420.0, 900.0];
 
 fn trial(set: f64, measured: f64) -> TrialBend {
     let (set, measured) = (Angle::from_degrees(set), Angle::from_degrees(measured));
-    TrialBend { set, measured, measured_radius: None, drawn_length: None, wall: Some(Length::from_mm(1.5)) }
+    let wall = Some(Length::from_mm(1.5));
+    TrialFigures { set, measured, measured_radius: None, drawn_length: None, wall }.sound().unwrap()
 }
 
 fn edit(what: Knowledge) -> Command {
@@ -71,7 +72,7 @@ fn a_trial_bend_is_typed_in_and_changed_and_removed() {
     type_into(&mut window, "New measured angle", "90 - 51.5");
     type_into(&mut window, "New measured radius", "7.9 cm");
     window.click("Add");
-    let first = TrialBend { measured_radius: Some(Length::from_mm(79.0)), ..trial(40.0, 38.5) };
+    let first = trial(40.0, 38.5).with(|trial| trial.measured_radius = Some(Length::from_mm(79.0))).unwrap();
     let asked = window.asked();
     let Some(Command::EditShop(ShopEdit { what: Knowledge::Trials(trials), .. })) = asked.first() else {
         panic!("{asked:?}")
@@ -120,7 +121,7 @@ fn doubts_are_told_in_words() {
     said(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)], "Trial 2 says that the tube closed further");
     said(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)], "off the line, more than 0.75°");
     said(
-        &[TrialBend { measured_radius: Some(Length::from_mm(95.0)), ..trial(90.0, 88.0) }],
+        &[trial(90.0, 88.0).with(|trial| trial.measured_radius = Some(Length::from_mm(95.0))).unwrap()],
         "radius measured on trial 1",
     );
     said(&[trial(100.0, 51.0), trial(20.0, 29.0)], "The trial bends cannot be used: the springback fitted is");
@@ -145,7 +146,7 @@ fn a_line_and_a_stretch_of_the_shops_own_are_typed_and_given_up() {
     window.enter("Own springback per degree", "0.03");
     window.enter("Own stretch", "2.5 %");
     let record = window.workbench().shop().springback[0].clone();
-    assert_eq!((record.line.map(|line| line.b), record.stretch), (Some(0.03), Some(0.025)));
+    assert_eq!((record.line.map(SpringbackLine::b), record.stretch), (Some(0.03), Some(0.025)));
     assert!(Model::of(window.workbench()).to_string().contains("typed in by the shop"));
     window.click("Give up the typed line");
     window.click("Give up the typed stretch");

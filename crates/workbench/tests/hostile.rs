@@ -77,7 +77,8 @@ fn file_and_window_refuse_the_same_springback() {
         ShopEdit { die, material, what }.applied_to(&shop).map_err(|refusal| refusal.to_string())
     };
     let line = |a: f64, b: f64| {
-        let typed = edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(a), b })));
+        let typed = SpringbackLine::new(Angle::from_degrees(a), b).map_err(|refusal| refusal.to_string());
+        let typed = typed.and_then(|line| edit(Knowledge::Line(Some(line))));
         (record(&format!("line: (a_deg: {a:?}, b: {b:?})")), typed)
     };
     assert!(matches!(line(1.5, 0.02), (Ok(_), Ok(_))));

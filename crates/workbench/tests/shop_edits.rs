@@ -5,8 +5,8 @@ use crate::common;
 use std::fs;
 use std::path::Path;
 
-use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend};
-use elbowroom_bending::specimen::trial;
+use elbowroom_bending::forming::springback::SpringbackBasis;
+use elbowroom_bending::specimen::{self, trial};
 use elbowroom_bending::{Edit, Knowledge, Shop, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::{BUILT_IN_SHOP_TEXT, built_in_shop, read_shop};
@@ -77,7 +77,7 @@ fn part_and_shop_share_one_history() {
     workbench.perform(Command::Edit(Edit::Rename("one".into())));
     workbench.perform(trials());
     assert_eq!(workbench.undo_label(), Some(format!("change the trial bends of {} in 304 stainless", die()).as_str()));
-    workbench.perform(edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(0.7), b: 0.021 }))));
+    workbench.perform(edit(Knowledge::Line(Some(specimen::line(0.7, 0.021)))));
     workbench.perform(Command::Edit(Edit::Rename("two".into())));
     let after = format!("{:?}", (workbench.committed_part(), workbench.shop()));
     assert_eq!(basis(&workbench), SpringbackBasis::Shop);
@@ -174,7 +174,7 @@ proptest! {
         for (which, angle, share, small) in steps {
             workbench.perform(match which {
                 0 => edit(Knowledge::Trials(vec![trial(angle, angle * share), trial(angle / 2.0, angle * share / 2.0)])),
-                1 => edit(Knowledge::Line(Some(SpringbackLine { a: Angle::from_degrees(angle / 10.0), b: small }))),
+                1 => edit(Knowledge::Line(Some(specimen::line(angle / 10.0, small)))),
                 2 => edit(Knowledge::Stretch(Some(small))),
                 _ => Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(1), Angle::from_degrees(angle))),
             });
@@ -213,8 +213,9 @@ fn what_bent_without_a_crack_is_kept_and_an_older_file_says_that_it_is_raised() 
     assert!(proved(&on_disk(&home.own_shop())).is_some());
     let text = fs::read_to_string(home.own_shop()).unwrap();
     assert!(text.contains("uncracked: true") && text.contains("// Every figure here is common practice"));
-    workbench
-        .perform(edit(Knowledge::Trials(vec![TrialBend { wall: Some(Length::from_mm(1.6)), ..trial(40.0, 39.0) }])));
+    workbench.perform(edit(Knowledge::Trials(vec![
+        trial(40.0, 39.0).with(|trial| trial.wall = Some(Length::from_mm(1.6))).unwrap(),
+    ])));
     let kept = on_disk(&home.own_shop());
     assert_eq!(kept.springback[0].trials[0].wall, Some(Length::from_mm(1.6)));
     workbench.perform(Command::Undo);

@@ -30,7 +30,7 @@ fn drawn_per_radian(forming: &Forming) -> Length {
 
 /// The error of the set angle that explains the error of a free angle.
 fn set_error(forming: &Forming, free_error: Angle) -> Angle {
-    free_error / (1.0 - forming.line.b)
+    free_error / (1.0 - forming.line.b())
 }
 
 impl Strayed {

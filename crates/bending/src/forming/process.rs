@@ -3,8 +3,8 @@
 use super::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialRefusal, measured_stretch};
 use super::wall::outer_stretch;
 use crate::model::ground::Ground;
-pub use crate::model::limits::Limits;
-pub use crate::model::springback::SpringbackRecord;
+pub use crate::model::limits::{LimitFigures, Limits};
+pub use crate::model::springback::{RecordFigures, SpringbackRecord};
 use crate::{DieSet, Shop, Tube};
 
 /// A springback line with everything that must be said about it.
@@ -93,23 +93,20 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::specimen::{self, trial};
-    use elbowroom_geometry::Angle;
 
     #[test]
     fn the_shops_own_figures_replace_the_theory() {
         let mut shop = specimen::shop();
         let (die, tube) = (shop.die_sets[0].clone(), specimen::tube());
         let theory = shop.springback_of(&die, &tube);
-        assert!(theory.unsure() && theory.line.b > 0.0);
-        shop.springback.push(SpringbackRecord {
-            trials: vec![trial(40.0, 38.5), trial(120.0, 116.5)],
-            ..SpringbackRecord::new(&die.name, "304")
-        });
+        assert!(theory.unsure() && theory.line.b() > 0.0);
+        let trials = vec![trial(40.0, 38.5), trial(120.0, 116.5)];
+        shop.springback.push(specimen::known(&die, "304", |known| known.trials = trials));
         let trials = shop.springback_of(&die, &tube);
         assert_eq!(trials.basis, SpringbackBasis::Trials);
-        assert!((trials.line.b - 0.025).abs() < 1e-12 && !trials.unsure());
-        let typed = SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 };
-        shop.springback[0].line = Some(typed);
+        assert!((trials.line.b() - 0.025).abs() < 1e-12 && !trials.unsure());
+        let typed = specimen::line(1.0, 0.02);
+        specimen::change(&mut shop.springback[0], |known| known.line = Some(typed));
         assert_eq!(shop.springback_of(&die, &tube).line, typed);
         // Another die of the shop has proved nothing.
         assert!(shop.springback_of(&shop.die_sets[1], &tube).unsure());
@@ -127,7 +124,7 @@ mod tests {
             (vec![trial(30.0, 29.0), trial(120.0, 117.0)], false),
         ] {
             let told = format!("{trials:?}");
-            shop.springback = vec![SpringbackRecord { trials, ..SpringbackRecord::new(&die.name, "304") }];
+            shop.springback = vec![specimen::known(&die, "304", |known| known.trials = trials)];
             let found = shop.springback_of(&die, &tube);
             assert_eq!(found.unsure(), doubtful, "{told}");
             assert_eq!(found.basis == SpringbackBasis::DoubtfulTrials, doubtful, "{told}");
@@ -139,7 +136,7 @@ mod tests {
         let mut shop = specimen::shop();
         let die = shop.die_sets[0].clone();
         let trials = vec![trial(40.0, 38.5), trial(120.0, 116.5)];
-        shop.springback = vec![SpringbackRecord { trials, ..SpringbackRecord::new(&die.name, "304") }];
+        shop.springback = vec![specimen::known(&die, "304", |known| known.trials = trials)];
         let on = |wall_mm: f64| {
             let tube = specimen::tube_of_wall(wall_mm);
             shop.springback_of(&die, &tube)
@@ -153,7 +150,7 @@ mod tests {
         ] {
             let found = on(wall_mm);
             assert_eq!((found.basis, found.unsure()), (basis, basis == SpringbackBasis::OtherWall), "{wall_mm}");
-            assert!((found.line.b - 0.025).abs() < 1e-12, "better than theory all the same");
+            assert!((found.line.b() - 0.025).abs() < 1e-12, "better than theory all the same");
         }
     }
 
@@ -162,10 +159,10 @@ mod tests {
         let mut shop = specimen::shop();
         let [tight, wide, other] = [0, 1, 2].map(|index| shop.die_sets[index].clone());
         assert_eq!(shop.proved_stretch("304 stainless", &tight), None);
-        shop.springback.push(SpringbackRecord { uncracked: true, ..SpringbackRecord::new(&wide.name, "304") });
+        shop.springback.push(specimen::known(&wide, "304", |known| known.uncracked = true));
         // 1/(2 × 2) of two diameters: enough for that die, and what is proved of tube of its size.
         assert!((shop.proved_stretch("304 stainless", &tight).unwrap() - 0.25).abs() < 1e-12);
-        shop.springback.push(SpringbackRecord { uncracked: true, ..SpringbackRecord::new(&tight.name, "304") });
+        shop.springback.push(specimen::known(&tight, "304", |known| known.uncracked = true));
         for die in [&tight, &wide] {
             assert!((shop.proved_stretch("304", die).unwrap() - 1.0 / 3.0).abs() < 1e-12);
         }

@@ -7,7 +7,7 @@ use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
 use crate::model::ground::Ground;
-pub use crate::model::springback::{SpringbackLine, TrialBend};
+pub use crate::model::springback::{SpringbackLine, TrialBend, TrialFigures};
 
 /// Where a springback line comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -160,24 +160,21 @@ impl SpringbackLine {
                 "less than 0.9 of the bend; check yield stress, modulus and wall",
             ));
         }
-        Ok(Self { a: Angle::ZERO, b: share })
+        Ok(Self::worked_out(Angle::ZERO, share))
     }
 
     /// Fits a line by least squares to trial bends.
     ///
     /// # Errors
-    /// Refuses an empty list, angles outside 0° to 359°, and trials so far out that no machine could bend
+    /// Refuses an empty list, and trials so far out that no machine could bend
     /// by them: springback of half the bend or more.
     pub fn fit(trials: &[TrialBend]) -> Result<SpringbackFit, TrialRefusal> {
-        for (index, trial) in trials.iter().enumerate() {
-            trial.check(index + 1)?;
-        }
         let count = trials.len() as f64;
         let (line, mut warnings) = match trials {
             [] => return Err(TrialRefusal::None),
             [only] => {
                 let b = (only.set - only.measured) / only.set;
-                (Self { a: Angle::ZERO, b }, vec![FitWarning::OnePoint])
+                (Self::worked_out(Angle::ZERO, b), vec![FitWarning::OnePoint])
             }
             _ => {
                 let mean_set = trials.iter().map(|trial| trial.set).sum::<Angle>() / count;
@@ -193,15 +190,15 @@ impl SpringbackLine {
                 let warnings = if span < CLOSE_SPAN { vec![FitWarning::TooClose(span)] } else { Vec::new() };
                 // Trials all at one angle say nothing of the slope: the line then goes through the origin.
                 if spread < 1e-12 {
-                    (Self { a: Angle::ZERO, b: mean_back / mean_set }, warnings)
+                    (Self::worked_out(Angle::ZERO, mean_back / mean_set), warnings)
                 } else {
                     let b = together / spread;
-                    (Self { a: mean_back - mean_set * b, b }, warnings)
+                    (Self::worked_out(mean_back - mean_set * b, b), warnings)
                 }
             }
         };
-        if !(line.b.abs() < 0.5 && line.a.abs() < Angle::from_degrees(45.0)) {
-            let was = format!("{:.2}° + {:.3} per degree", line.a.degrees(), line.b);
+        if !(line.b().abs() < Self::LARGEST_SHARE && line.a().abs() < Self::LARGEST_START) {
+            let was = format!("{:.2}° + {:.3} per degree", line.a().degrees(), line.b());
             return Err(Refusal::new(
                 "the springback fitted",
                 was,
@@ -231,9 +228,6 @@ impl SpringbackLine {
         let own: Vec<usize> = (0..trials.len()).filter(|&index| is_own(&trials[index])).collect();
         if own.len() == trials.len() {
             return Self::fit(trials);
-        }
-        for (index, trial) in trials.iter().enumerate() {
-            trial.check(index + 1)?;
         }
         let of_wall: Vec<TrialBend> = own.iter().map(|&index| trials[index]).collect();
         if let Ok(fit) = Self::fit(&of_wall)
@@ -311,7 +305,7 @@ pub fn measured_stretch(die: Length, trials: &[TrialBend]) -> Option<f64> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::specimen::trial;
+    use crate::specimen::{line as own, trial};
     use approx::assert_abs_diff_eq;
 
     fn theory(od: f64, wall: f64, clr: f64, yield_mpa: f64, modulus_mpa: f64) -> SpringbackLine {
@@ -323,7 +317,7 @@ mod tests {
     fn theory_against_worked_numbers() {
         // Elastic, perfectly plastic round tube; formula from memory of the text-books, numbers arithmetic.
         let line = theory(50.8, 1.5, 76.2, 300.0, 193_000.0);
-        assert_abs_diff_eq!(1.0 - line.b, 0.993886, epsilon = 5e-7);
+        assert_abs_diff_eq!(1.0 - line.b(), 0.993886, epsilon = 5e-7);
         let quarter = Angle::from_degrees(90.0);
         assert_abs_diff_eq!((quarter - line.free(quarter)).degrees(), 0.550, epsilon = 5e-4);
         for (line, degrees) in [
@@ -339,7 +333,7 @@ mod tests {
     #[test]
     fn free_radius_keeps_the_arc_length() {
         // R_loaded θ_loaded = R_free θ_free (text-book, from memory): 76.2 at 92° to 90° gives 77.893.
-        let line = SpringbackLine { a: Angle::from_degrees(2.0), b: 0.0 };
+        let line = own(2.0, 0.0);
         assert_abs_diff_eq!(
             line.free_radius(Length::from_mm(76.2), Angle::from_degrees(90.0)).mm(),
             77.893,
@@ -349,7 +343,7 @@ mod tests {
 
     #[test]
     fn set_and_free_are_inverse() {
-        let line = SpringbackLine { a: Angle::from_degrees(0.7), b: 0.021 };
+        let line = own(0.7, 0.021);
         for degrees in [0.5, 10.0, 45.0, 90.0, 180.0] {
             let free = Angle::from_degrees(degrees);
             assert_abs_diff_eq!(line.free(line.set(free)).degrees(), degrees, epsilon = 1e-12);
@@ -360,8 +354,8 @@ mod tests {
     fn least_squares_on_a_hand_computed_case() {
         // Springback 1, 2, 4 at 30, 60, 90: slope 0.05, intercept -2/3, residuals by hand.
         let fit = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 58.0), trial(90.0, 86.0)]).unwrap();
-        assert_abs_diff_eq!(fit.line.b, 0.05, epsilon = 1e-12);
-        assert_abs_diff_eq!(fit.line.a.degrees(), -2.0 / 3.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(fit.line.b(), 0.05, epsilon = 1e-12);
+        assert_abs_diff_eq!(fit.line.a().degrees(), -2.0 / 3.0, epsilon = 1e-12);
         let residuals: Vec<f64> = fit.residuals.iter().map(|residual| residual.degrees()).collect();
         for (residual, expected) in residuals.iter().zip([1.0 / 6.0, -1.0 / 3.0, 1.0 / 6.0]) {
             assert_abs_diff_eq!(*residual, expected, epsilon = 1e-10);
@@ -375,9 +369,8 @@ mod tests {
         assert_eq!(SpringbackLine::fit(&[trial(90.0, 88.0)]).unwrap().warnings, vec![FitWarning::OnePoint]);
         let close = SpringbackLine::fit(&[trial(90.0, 88.0), trial(95.0, 92.9)]).unwrap();
         assert!(matches!(close.warnings[..], [FitWarning::TooClose(_)]));
-        assert!(
-            SpringbackLine::fit(&[trial(90.0, 9.0)]).unwrap_err().to_string().contains("measured angle of trial 1")
-        );
+        let apart = SpringbackLine::fit(&[trial(100.0, 51.0), trial(20.0, 29.0)]);
+        assert!(apart.unwrap_err().to_string().starts_with("the springback fitted is "));
         let odd = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)]).unwrap();
         assert!(odd.warnings.contains(&FitWarning::Negative(1)));
         assert!(odd.warnings.iter().any(|warning| matches!(warning, FitWarning::FarFromLine(..))));
@@ -385,9 +378,8 @@ mod tests {
 
     #[test]
     fn trials_of_the_wall_in_hand_go_before_those_of_another() {
-        let of = |set: f64, measured: f64, wall: Option<f64>| TrialBend {
-            wall: wall.map(Length::from_mm),
-            ..trial(set, measured)
+        let of = |set: f64, measured: f64, wall: Option<f64>| {
+            trial(set, measured).with(|trial| trial.wall = wall.map(Length::from_mm)).unwrap()
         };
         let fit = |trials: &[TrialBend]| SpringbackLine::fit_for(trials, Length::from_mm(1.5)).unwrap();
         // Two of this wall at 0.02 a degree, two of another at 0.04: the first two alone, wherever they stand.
@@ -398,7 +390,7 @@ mod tests {
             of(140.0, 137.2, Some(1.52)),
         ];
         let found = fit(&mixed);
-        assert_abs_diff_eq!(found.line.b, 0.02, epsilon = 1e-12);
+        assert_abs_diff_eq!(found.line.b(), 0.02, epsilon = 1e-12);
         assert_eq!((found.basis(), found.counted), (SpringbackBasis::Trials, vec![false, true, false, true]));
         assert_abs_diff_eq!(found.residuals[2].degrees(), 2.0, epsilon = 1e-9);
         // One of this wall is no line: all are counted in, and it is said.
@@ -438,7 +430,8 @@ mod tests {
     fn stretch_is_what_the_blank_did_not_give() {
         let die = Length::from_mm(100.0);
         let mut measured = trial(90.0, 89.0);
-        measured.drawn_length = Some(Length::from_mm(100.0 * std::f64::consts::FRAC_PI_2 * 0.97));
+        let drawn = Length::from_mm(100.0 * std::f64::consts::FRAC_PI_2 * 0.97);
+        measured.change(|trial| trial.drawn_length = Some(drawn)).unwrap();
         assert_abs_diff_eq!(measured_stretch(die, &[measured, trial(30.0, 29.5)]).unwrap(), 0.03, epsilon = 1e-12);
         assert_eq!(measured_stretch(die, &[trial(30.0, 29.5)]), None);
     }

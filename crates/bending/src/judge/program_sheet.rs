@@ -268,8 +268,8 @@ fn springback(plan: &Plan) -> Vec<SheetLine> {
             name: die.clone(),
             value: format!(
                 "{:.2}° + {:.4} per degree set; {stretch}{refused}{stop}{doubts}",
-                known.line.a.degrees(),
-                known.line.b
+                known.line.a().degrees(),
+                known.line.b()
             ),
             source: match &known.yield_stress {
                 Some((mpa, source)) => format!("{from}, from a yield stress of {mpa:.0} MPa ({source})"),

@@ -1,5 +1,7 @@
 //! The program as a table of plain cells, in full precision: what is written to CSV and to the clipboard.
 
+use elbowroom_geometry::units::format_any;
+
 use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
@@ -33,15 +35,15 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
         [
             (index + 1).to_string(),
             bend,
-            step.feed.mm().to_string(),
-            step.rotation.degrees().to_string(),
-            step.set_angle.degrees().to_string(),
-            step.free_angle.degrees().to_string(),
-            step.forming.die_clr.mm().to_string(),
-            step.free_clr.mm().to_string(),
-            step.take_up.mm().to_string(),
-            step.mark.mm().to_string(),
-            step.forming.clamp.mm().to_string(),
+            format_any(step.feed.mm()),
+            format_any(step.rotation.degrees()),
+            format_any(step.set_angle.degrees()),
+            format_any(step.free_angle.degrees()),
+            format_any(step.forming.die_clr.mm()),
+            format_any(step.free_clr.mm()),
+            format_any(step.take_up.mm()),
+            format_any(step.mark.mm()),
+            format_any(step.forming.clamp.mm()),
             no_formula(&plan.die_of_step[index]),
             step.forming.basis.word().to_owned(),
             ROTATION_SENSE.to_owned(),

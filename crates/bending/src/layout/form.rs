@@ -116,7 +116,8 @@ fn seam_bends(part: &Part, order: &InOrder) -> Vec<SeamBend> {
         let rotation = if is_bent_before { order.rotation_ahead_rad(index) } else { 0.0 };
         let is_bent = is_bend(row) && row.clr.mm() > 0.0;
         is_bent_before |= is_bent;
-        let stretch = if is_bent { outer_stretch(part.tube.od, row.clr) } else { 0.0 };
+        // The inside of a tighter bend folds into itself, and nothing can be said of its strain.
+        let stretch = if is_bent && row.clr > part.tube.od / 2.0 { outer_stretch(part.tube.od, row.clr) } else { 0.0 };
         SeamBend { rotation: Angle::from_radians(rotation), stretch }
     };
     order.from.in_order(order.rows.len()).map(of_row).collect()
@@ -168,8 +169,6 @@ pub(super) fn mass(part: &Part, shop: &Shop, developed_mm: f64, blank_mm: f64) -
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::forming::process::SpringbackRecord;
-    use crate::forming::springback::SpringbackLine;
     use crate::specimen::{self, row};
     use crate::{plan, solve};
     use approx::assert_abs_diff_eq;
@@ -215,14 +214,10 @@ mod tests {
         let mut shop = specimen::shop();
         let theory = solve(&part, &shop).cut.unwrap();
         assert_eq!(theory.basis, SpringbackBasis::Theory);
-        shop.springback.push(SpringbackRecord {
-            die: shop.die_sets[0].name.clone(),
-            material: "304".into(),
-            trials: Vec::new(),
-            line: Some(SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 }),
-            stretch: Some(0.03),
-            uncracked: false,
+        let known = specimen::known(&shop.die_sets[0], "304", |known| {
+            (known.line, known.stretch) = (Some(specimen::line(1.0, 0.02)), Some(0.03));
         });
+        shop.springback.push(known);
         let solved = solve(&part, &shop);
         let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop).unwrap());
         assert_eq!(cut.basis, SpringbackBasis::Shop);

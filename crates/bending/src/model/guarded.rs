@@ -89,12 +89,15 @@ impl<'a, T> IntoIterator for &'a Guarded<Vec<T>> {
 /// no source.
 pub(crate) const LARGEST_TOOLING: Length = Length::from_mm(10_000.0);
 
-/// Passes a length above nothing.
+/// The smallest length that anything on a bender has: far below what is cut, so that a slip of the pen is seen.
+const SMALLEST: Length = Length::from_mm(0.01);
+
+/// Passes a length of something that is there.
 pub(crate) fn positive(field: impl FnOnce() -> String, value: Length, most: Length) -> Result<(), Refusal> {
-    if value > Length::ZERO && value <= most {
+    if value >= SMALLEST && value <= most {
         return Ok(());
     }
-    let may_be = Told::from("more than ").and_length(Length::ZERO).and(" and up to ").and_length(most);
+    let may_be = Told::from("from ").and_length(SMALLEST).and(" to ").and_length(most);
     Err(Refusal::new(field(), value, may_be))
 }
 
@@ -107,19 +110,25 @@ pub(crate) fn not_negative(field: impl FnOnce() -> String, value: Length, most: 
     Err(Refusal::new(field(), value, may_be))
 }
 
-/// Passes an angle that a bend can have, and takes it to the nearest one that a file holds.
+/// The smallest angle to which anything bends.
+const SMALLEST_ANGLE: Angle = Angle::from_degrees(0.01);
+
+/// Passes an angle to which something bends, and takes it to the nearest one that a file holds.
 pub(crate) fn bend_angle(field: impl FnOnce() -> String, value: &mut Angle) -> Result<(), Refusal> {
-    if *value > Angle::ZERO && *value <= BendPath::LARGEST_ANGLE {
+    if *value >= SMALLEST_ANGLE && *value <= BendPath::LARGEST_ANGLE {
         *value = value.storable();
         return Ok(());
     }
-    Err(Refusal::new(field(), degrees(*value), "more than 0° and up to 359°"))
+    Err(Refusal::new(field(), degrees(*value), "from 0.01° to 359°"))
 }
 
 /// An angle as it stands in a refusal.
 pub(crate) fn degrees(angle: Angle) -> String {
-    // Radians hold few numbers of degrees to the last digit, and nobody wrote those digits.
-    let degrees = angle.degrees();
-    let rounded = (degrees * 1e9).round() / 1e9;
-    format!("{}°", format_any(if rounded.is_finite() { rounded } else { degrees }))
+    format!("{}°", as_written(angle.degrees()))
+}
+
+/// A number as it stands in a refusal that was multiplied since a person wrote it, without the digits that come of that.
+pub(crate) fn as_written(value: f64) -> String {
+    let rounded = (value * 1e9).round() / 1e9;
+    format_any(if rounded.is_finite() && rounded != 0.0 { rounded } else { value })
 }

@@ -1,6 +1,6 @@
 //! The path of a part, in whichever form it was drawn.
 
-use elbowroom_geometry::{BendForm, BendPath, VertexPath};
+use elbowroom_geometry::{BendForm, BendPath, Refusal, VertexPath};
 
 /// The path in whichever form it was drawn. Both forms are views of one truth and either can be edited.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,6 +12,14 @@ pub enum Path {
 }
 
 impl Path {
+    /// Whether every number is one that a path can be given: what was worked out from one that can may lie beyond.
+    pub(super) fn check(&self) -> Result<(), Refusal> {
+        match self {
+            Self::Vertices(path) => path.check(),
+            Self::Bends(path) => path.check(),
+        }
+    }
+
     /// The bend form, with the vertex each bend sits at (empty where the path is held in bend form) and
     /// the problems of the drawing.
     pub fn bend_form(&self) -> BendForm {

@@ -2,8 +2,9 @@
 
 use elbowroom_geometry::Refusal;
 
+use super::guarded::Guard;
 use super::shop::Shop;
-use super::springback::{SpringbackLine, SpringbackRecord, TrialBend};
+use super::springback::{RecordFigures, SpringbackLine, TrialBend};
 
 /// A change to what the shop knows of one die set in one material.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,18 +60,18 @@ impl ShopEdit {
             return Err(Refusal::new("the material", "empty", "named, such as 304 stainless"));
         }
         let mut shop = shop.clone();
-        let index = shop.springback_index(&self.die, &self.material).unwrap_or_else(|| {
-            shop.springback.push(SpringbackRecord::new(&self.die, &self.material));
-            shop.springback.len() - 1
-        });
-        let record = &mut shop.springback[index];
+        let place = shop.springback_index(&self.die, &self.material);
+        let mut record = match place {
+            Some(index) => shop.springback.remove(index).into_figures(),
+            None => RecordFigures::new(&self.die, &self.material),
+        };
         match &self.what {
             Knowledge::Trials(trials) => record.trials.clone_from(trials),
             Knowledge::Line(line) => record.line = *line,
             Knowledge::Stretch(stretch) => record.stretch = *stretch,
             Knowledge::Uncracked(uncracked) => record.uncracked = *uncracked,
         }
-        let record = shop.springback.remove(index).sound()?;
+        let (record, index) = (record.sound()?, place.unwrap_or(shop.springback.len()));
         if !record.is_empty() {
             shop.springback.insert(index, record);
         }
@@ -97,7 +98,7 @@ mod tests {
         let trials = edit(&shop, Knowledge::Trials(vec![trial(40.0, 38.5), trial(120.0, 116.5)]));
         let with_trials = trials.applied_to(&shop).unwrap();
         assert_eq!(basis(&with_trials), SpringbackBasis::Trials);
-        let line = SpringbackLine { a: Angle::from_degrees(1.0), b: 0.02 };
+        let line = specimen::line(1.0, 0.02);
         let with_line = edit(&shop, Knowledge::Line(Some(line))).applied_to(&with_trials).unwrap();
         assert_eq!(basis(&with_line), SpringbackBasis::Shop);
         assert_eq!(with_line.springback.len(), 1);
@@ -128,9 +129,9 @@ mod tests {
     fn what_cannot_have_been_measured_is_refused() {
         let shop = specimen::shop();
         let refused = |what| edit(&shop, what).applied_to(&shop).unwrap_err().to_string();
-        let said = refused(Knowledge::Trials(vec![trial(90.0, 88.0), trial(90.0, 9.0)]));
-        assert!(said.starts_with("the measured angle of trial 2 is 9°"), "{said}");
-        let said = refused(Knowledge::Line(Some(SpringbackLine { a: Angle::ZERO, b: 2.0 })));
+        let said = trial(90.0, 88.0).with(|trial| trial.measured = Angle::from_degrees(9.0)).unwrap_err();
+        assert!(said.of("trial 2").to_string().starts_with("the measured angle of trial 2 is 9°"));
+        let said = SpringbackLine::new(Angle::ZERO, 2.0).unwrap_err().to_string();
         assert!(said.contains("per degree is 2"), "{said}");
         assert!(refused(Knowledge::Stretch(Some(2.0))).contains("200 %"));
         let nowhere = ShopEdit { die: "none".into(), ..edit(&shop, Knowledge::Stretch(None)) };

@@ -1,35 +1,54 @@
 //! What a shop knows of springback: trial bends, lines of its own, and what it has bent without a crack.
 
-use elbowroom_geometry::units::format_any;
-use elbowroom_geometry::{Angle, Length, Refusal};
+use std::borrow::Cow;
 
-/// A straight line of springback over set angle.
+use elbowroom_geometry::units::format_any;
+use elbowroom_geometry::{Angle, BendPath, LARGEST_MM, Length, Refusal};
+
+use super::guarded::{Guard, Guarded, as_written, bend_angle, degrees, positive};
+use super::text::harmless;
+
+/// A straight line of springback over set angle, behind its guard.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpringbackLine {
-    /// Springback at no angle: the part that comes from the straights.
-    pub a: Angle,
-    /// Springback per set angle.
-    pub b: f64,
+    a: Angle,
+    b: f64,
 }
 
 impl SpringbackLine {
     /// Springback beyond this at no angle is a slip of the pen.
-    const LARGEST_START: Angle = Angle::from_degrees(45.0);
+    pub(crate) const LARGEST_START: Angle = Angle::from_degrees(45.0);
+    /// Springback of so much of what is set is none: the bend is gone.
+    pub(crate) const LARGEST_SHARE: f64 = 0.5;
 
-    /// The line behind its guard, with an angle that a file holds to the bit.
+    /// A line of the shop's own: springback at no angle and per set angle, the angle as a file holds it to the bit.
     ///
     /// # Errors
     /// Refuses a line by which nothing is bent: 45° and more at no angle, half of the bend and more per degree.
-    pub fn sound(self) -> Result<Self, Refusal> {
-        if !(self.a.is_finite() && self.a.abs() < Self::LARGEST_START) {
-            let was = format!("{}°", format_any(self.a.degrees()));
-            return Err(Refusal::new("the springback at no angle", was, "less than 45° either way"));
+    pub fn new(a: Angle, b: f64) -> Result<Self, Refusal> {
+        if !(a.is_finite() && a.abs() < Self::LARGEST_START) {
+            return Err(Refusal::new("the springback at no angle", degrees(a), "less than 45° either way"));
         }
-        if !(self.b.is_finite() && self.b.abs() < 0.5) {
+        if !(b.is_finite() && b.abs() < Self::LARGEST_SHARE) {
             let may_be = "less than 0.5 either way, such as 0.02 for two degrees in a hundred";
-            return Err(Refusal::new("the springback per degree", format_any(self.b), may_be));
+            return Err(Refusal::new("the springback per degree", format_any(b), may_be));
         }
-        Ok(Self { a: self.a.storable(), b: self.b })
+        Ok(Self { a: a.storable(), b })
+    }
+
+    /// A line that was worked out by a formula or a fit, which have bounds of their own.
+    pub(crate) const fn worked_out(a: Angle, b: f64) -> Self {
+        Self { a, b }
+    }
+
+    /// Springback at no angle: the part that comes from the straights.
+    pub const fn a(self) -> Angle {
+        self.a
+    }
+
+    /// Springback per set angle.
+    pub const fn b(self) -> f64 {
+        self.b
     }
 
     /// No springback at all.
@@ -54,9 +73,12 @@ impl SpringbackLine {
     }
 }
 
-/// One trial bend.
+/// One trial bend, behind its guard.
+pub type TrialBend = Guarded<TrialFigures>;
+
+/// What is to be known of a trial bend.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TrialBend {
+pub struct TrialFigures {
     /// The angle the machine was set to.
     pub set: Angle,
     /// The angle measured on the released tube.
@@ -69,42 +91,34 @@ pub struct TrialBend {
     pub wall: Option<Length>,
 }
 
-impl TrialBend {
-    /// Turns away numbers that no trial bend can have. `number` is its place in the list, counted from 1.
-    ///
-    /// # Errors
-    /// Says which number it is and what it may be.
-    pub fn check(&self, number: usize) -> Result<(), Refusal> {
-        let within = |angle: Angle| angle.is_finite() && angle > Angle::ZERO && angle <= Angle::from_degrees(359.0);
-        if !within(self.set) {
-            return Err(Refusal::new(
-                format!("the set angle of trial {number}"),
-                format!("{}°", format_any(self.set.degrees())),
-                "more than 0° and up to 359°",
-            ));
-        }
-        if !(within(self.measured) && self.measured > self.set / 2.0 && self.measured < self.set * 1.5) {
+impl Guard for TrialFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        bend_angle(|| "the set angle".into(), &mut self.set)?;
+        let near = self.measured > self.set / 2.0 && self.measured < self.set * 1.5;
+        if !(near && self.measured <= BendPath::LARGEST_ANGLE) {
             let may_be = format!("near the set angle of {:.1}°", self.set.degrees());
-            return Err(Refusal::new(
-                format!("the measured angle of trial {number}"),
-                format!("{}°", format_any(self.measured.degrees())),
-                may_be,
-            ));
+            return Err(Refusal::new("the measured angle", degrees(self.measured), may_be));
         }
-        for (what, length) in
-            [("measured radius", self.measured_radius), ("length drawn", self.drawn_length), ("wall", self.wall)]
-        {
-            if let Some(length) = length.filter(|length| !(length.is_finite() && length.mm() > 0.0)) {
-                return Err(Refusal::new(format!("the {what} of trial {number}"), length, "more than 0 mm"));
+        self.measured = self.measured.storable();
+        for (what, length) in [
+            ("the measured radius", self.measured_radius),
+            ("the length drawn", self.drawn_length),
+            ("the wall", self.wall),
+        ] {
+            if let Some(length) = length {
+                positive(|| what.into(), length, Length::from_mm(LARGEST_MM))?;
             }
         }
         Ok(())
     }
 }
 
-/// What the shop knows of one die set in one material.
+/// What the shop knows of one die set in one material, behind its guard.
+pub type SpringbackRecord = Guarded<RecordFigures>;
+
+/// What a shop can know of one die set in one material.
 #[derive(Clone, Debug, PartialEq)]
-pub struct SpringbackRecord {
+pub struct RecordFigures {
     /// The die set, by name.
     pub die: String,
     /// The material, by name.
@@ -119,38 +133,35 @@ pub struct SpringbackRecord {
     pub uncracked: bool,
 }
 
-impl SpringbackRecord {
+impl RecordFigures {
     /// A record that knows nothing yet.
     pub fn new(die: impl Into<String>, material: impl Into<String>) -> Self {
         let (die, material) = (die.into(), material.into());
         Self { die, material, trials: Vec::new(), line: None, stretch: None, uncracked: false }
     }
 
-    /// The record behind its guard, with angles that a file holds to the bit. A shop file and a change in the
-    /// window pass through here alike.
-    ///
-    /// # Errors
-    /// Refuses a die set or material without a name, and numbers that nothing can have been measured to be.
-    pub fn sound(mut self) -> Result<Self, Refusal> {
+    /// Whether nothing is known any more.
+    pub fn is_empty(&self) -> bool {
+        self.trials.is_empty() && self.line.is_none() && self.stretch.is_none() && !self.uncracked
+    }
+}
+
+impl Guard for RecordFigures {
+    fn guard(&mut self) -> Result<(), Refusal> {
+        for name in [&mut self.die, &mut self.material] {
+            if let Cow::Owned(plain) = harmless(name) {
+                *name = plain;
+            }
+        }
         for (what, name) in [("the die set of a springback record", &self.die), ("the material", &self.material)] {
             if name.trim().is_empty() {
                 return Err(Refusal::new(what, "empty", "named, such as 304 stainless"));
             }
         }
-        for (index, trial) in self.trials.iter_mut().enumerate() {
-            trial.check(index + 1)?;
-            (trial.set, trial.measured) = (trial.set.storable(), trial.measured.storable());
-        }
-        self.line = self.line.map(SpringbackLine::sound).transpose()?;
         if let Some(stretch) = self.stretch.filter(|stretch| !(stretch.is_finite() && stretch.abs() < 0.5)) {
             let may_be = "less than 50 % either way, such as 2 %";
-            return Err(Refusal::new("the stretch", format!("{} %", format_any(stretch * 100.0)), may_be));
+            return Err(Refusal::new("the stretch", format!("{} %", as_written(stretch * 100.0)), may_be));
         }
-        Ok(self)
-    }
-
-    /// Whether nothing is known any more.
-    pub fn is_empty(&self) -> bool {
-        self.trials.is_empty() && self.line.is_none() && self.stretch.is_none() && !self.uncracked
+        Ok(())
     }
 }

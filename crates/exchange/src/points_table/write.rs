@@ -1,13 +1,13 @@
 //! Writing a points table.
 
 use elbowroom_bending::{Part, Path};
-use elbowroom_geometry::{BendPath, NoVertexForm, VertexPath};
+use elbowroom_geometry::{BendPath, NoVertexForm, Refusal, VertexPath};
 use thiserror::Error;
 
 use super::HEADER;
 
 /// Why a part has no points table.
-#[derive(Clone, Copy, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq, Error)]
 pub enum CannotBeTable {
     /// A bend is too large for its straights to meet in a vertex.
     #[error(
@@ -16,6 +16,9 @@ pub enum CannotBeTable {
         .0.bend + 1, .0.angle.degrees(), BendPath::LARGEST_VERTEX_ANGLE.degrees()
     )]
     BendTooLarge(NoVertexForm),
+    /// A vertex lies further off than a table holds.
+    #[error(transparent)]
+    TooFar(Refusal),
     /// There are fewer than two points.
     #[error("the part has {0} points, and a points table needs at least two")]
     TooFewPoints(usize),
@@ -26,6 +29,7 @@ impl CannotBeTable {
     pub fn right(&self) -> &'static str {
         match self {
             Self::BendTooLarge(_) => "keep it as a part file, or make that bend shallower",
+            Self::TooFar(_) => "keep it as a part file, or draw it nearer to the origin",
             Self::TooFewPoints(_) => "draw a tube first",
         }
     }
@@ -34,12 +38,13 @@ impl CannotBeTable {
 /// The vertices of a part: its own where it is held in vertex form, to the bit.
 ///
 /// # Errors
-/// A part in bend form with a bend beyond 179.999° has no vertices.
+/// A part in bend form with a bend beyond 179.999° has no vertices, and those of others can lie too far off.
 pub fn of_part(part: &Part) -> Result<VertexPath, CannotBeTable> {
     let path = match &part.path {
         Path::Vertices(path) => path.clone(),
         Path::Bends(path) => path.to_vertex_form().map_err(CannotBeTable::BendTooLarge)?,
     };
+    path.check().map_err(CannotBeTable::TooFar)?;
     match path.points().len() {
         few @ (0 | 1) => Err(CannotBeTable::TooFewPoints(few)),
         _ => Ok(path),

@@ -117,8 +117,8 @@ impl WallFields {
 impl SpringbackFields {
     fn of(released: &Released) -> Self {
         Self {
-            a_deg: released.line.a.degrees(),
-            b: released.line.b,
+            a_deg: released.line.a().degrees(),
+            b: released.line.b(),
             from: released.basis.word(),
             basis: Ground::from(released.basis).word(),
             material_unknown: released.material_unknown,

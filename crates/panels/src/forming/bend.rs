@@ -123,7 +123,7 @@ fn springback(part: &Part, made: &SolvedBend, formed: &Formed) -> Group {
     };
     let ground = Ground::from(released.basis);
     let line = released.line;
-    let formula = format!("springback = {} + {:.4} × set angle", format_angle(line.a, 2), line.b);
+    let formula = format!("springback = {} + {:.4} × set angle", format_angle(line.a(), 2), line.b());
     let row = |name: &str, value: String| Row::new(name, value, ground, formula.clone());
     let opens = released.set_angle_rad - released.free_angle_rad;
     let rows = vec![

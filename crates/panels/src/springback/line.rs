@@ -13,19 +13,22 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) -> Vec<Command> {
     heading(ui, "Own line and stretch", |_| ());
     let mut commands = Vec::new();
     let line = known.line;
-    let set = |line: SpringbackLine| Ok(known.change(Knowledge::Line(Some(line))));
+    let set = |a, b| {
+        let line = SpringbackLine::new(a, b).map_err(|refusal| FieldError::Refused(format!("{refusal}.")))?;
+        Ok(known.change(Knowledge::Line(Some(line))))
+    };
     let fields: [(&str, &str, String, Reader<'_>); 3] = [
         (
             "Springback at no angle",
             "Own springback at no angle",
-            format_angle(line.a, 4),
-            Box::new(move |text| set(SpringbackLine { a: parse_angle(text)?, ..line })),
+            format_angle(line.a(), 4),
+            Box::new(move |text| set(parse_angle(text)?, line.b())),
         ),
         (
             "Springback per degree",
             "Own springback per degree",
-            format_number(line.b, 6),
-            Box::new(move |text| set(SpringbackLine { b: below_half(number(text)?)?, ..line })),
+            format_number(line.b(), 6),
+            Box::new(move |text| set(line.a(), number(text)?)),
         ),
         (
             "Stretch",

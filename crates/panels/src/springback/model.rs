@@ -195,7 +195,7 @@ impl Known {
 
     /// The line in words, such as `0.70° + 0.0210 × set angle`.
     pub fn line_text(&self) -> String {
-        format!("{} + {:.4} × set angle", format_angle(self.line.a, 2), self.line.b)
+        format!("{} + {:.4} × set angle", format_angle(self.line.a(), 2), self.line.b())
     }
 
     /// The command that changes what is known.

@@ -24,7 +24,7 @@ impl Scale {
         let drawn = known.bends.iter().map(|bend| bend.set.degrees());
         let widest = sets.chain(drawn).fold(90.0, f64::max) * 1.1;
         let springs = known.trials.iter().map(|trial| (trial.set - trial.measured).degrees());
-        let ends = [0.0, known.line.a.degrees(), known.line.a.degrees() + known.line.b * widest];
+        let ends = [0.0, known.line.a().degrees(), known.line.a().degrees() + known.line.b() * widest];
         let all: Vec<f64> = springs.chain(ends).collect();
         let low = all.iter().copied().fold(0.0, f64::min);
         let high = all.iter().copied().fold(low + 1.0, f64::max);
@@ -51,7 +51,7 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) {
     let area = Rect::from_min_max(rect.min + vec2(34.0, 20.0), rect.max - vec2(12.0, 22.0));
     let scale = Scale::of(area, known);
     axes(ui, &painter, &scale, weak);
-    let spring = |set: f64| known.line.a.degrees() + known.line.b * set;
+    let spring = |set: f64| known.line.a().degrees() + known.line.b() * set;
     let ends = [scale.at(0.0, spring(0.0)), scale.at(scale.widest, spring(scale.widest))];
     if known.unsure() {
         painter.extend(Shape::dashed_line(&ends, Stroke::new(2.0, accent), 6.0, 4.0));

@@ -1,10 +1,10 @@
 //! The table of trial bends that one can type into.
 
 use egui::{Align, Button, Key, Layout, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
-use elbowroom_bending::Knowledge;
-use elbowroom_bending::forming::springback::TrialBend;
+use elbowroom_bending::forming::springback::{TrialBend, TrialFigures};
+use elbowroom_bending::{Guard, Knowledge};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length_exact, parse_angle, parse_length};
-use elbowroom_geometry::{Angle, Length};
+use elbowroom_geometry::{Angle, Length, Refusal};
 use elbowroom_workbench::Command;
 
 use super::Known;
@@ -66,8 +66,10 @@ fn field_width(ui: &Ui) -> f32 {
 fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
     let number = index + 1;
     let trial = known.trials[index];
-    let changed = |trial: TrialBend| {
-        trial.check(number).map_err(|refusal| FieldError::Refused(format!("{refusal}.")))?;
+    let changed = |trial: TrialFigures| {
+        let refused =
+            |refusal: Refusal| FieldError::Refused(format!("{}.", refusal.of(format_args!("trial {number}"))));
+        let trial = trial.sound().map_err(refused)?;
         let mut trials = known.trials.clone();
         trials[index] = trial;
         Ok(known.change(Knowledge::Trials(trials)))
@@ -82,7 +84,7 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
             let label = format!("{} of trial {number}", capital(name));
             let shown = shown(&trial, field, known.unit);
             let (given, error) = cell(ui, width, |ui| {
-                bare_entry_field(ui, &label, &shown, |text| changed(with(trial, field, text, known.unit)?))
+                bare_entry_field(ui, &label, &shown, |text| changed(with(*trial, field, text, known.unit)?))
             });
             command = command.take().or(given);
             wrong.extend(error.map(|error| (label, error)));
@@ -156,7 +158,7 @@ fn new_row(ui: &mut Ui, known: &Known, state: &mut State) -> Option<Command> {
 
 /// The trial bend that was typed.
 fn typed(fields: &[String; 5], known: &Known) -> Result<TrialBend, String> {
-    let blank = TrialBend {
+    let blank = TrialFigures {
         set: Angle::ZERO,
         measured: Angle::ZERO,
         measured_radius: None,
@@ -177,12 +179,12 @@ fn typed(fields: &[String; 5], known: &Known) -> Result<TrialBend, String> {
             FieldError::Refused(reason) => reason,
         })?;
     }
-    trial.check(known.trials.len() + 1).map_err(|refusal| format!("{}.", capital(&refusal.to_string())))?;
-    Ok(trial)
+    let number = known.trials.len() + 1;
+    trial.sound().map_err(|refusal| format!("{}.", capital(&refusal.of(format_args!("trial {number}")).to_string())))
 }
 
 /// A trial bend with one field as it was typed.
-fn with(mut trial: TrialBend, field: usize, text: &str, unit: LengthUnit) -> Result<TrialBend, FieldError> {
+fn with(mut trial: TrialFigures, field: usize, text: &str, unit: LengthUnit) -> Result<TrialFigures, FieldError> {
     let length = || -> Result<Option<Length>, FieldError> {
         if text.trim().is_empty() { Ok(None) } else { Ok(Some(parse_length(text, unit)?)) }
     };

@@ -158,7 +158,7 @@ impl Edit {
                 None
             }
             Self::SwapEnds => {
-                turn(part);
+                turn(part)?;
                 None
             }
             Self::SetPieces(pieces) => {
@@ -187,6 +187,7 @@ impl Edit {
             | Self::RemoveVertices(..) => Some(self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?),
         };
         if let Some(changed) = changed {
+            changed.path.check()?;
             part.nodes = part.nodes.after(part.path.places(), &changed.from);
             part.path = changed.path;
         }
@@ -289,15 +290,18 @@ impl Numbers {
 }
 
 /// Turns a part round: what was the tail leads, with its stock and its seam.
-fn turn(part: &mut Part) {
+fn turn(part: &mut Part) -> Result<(), EditRefusal> {
+    let path = match &part.path {
+        Path::Vertices(path) => Path::Vertices(path.reversed()),
+        Path::Bends(path) => Path::Bends(path.reversed()),
+    };
+    path.check()?;
     let count = part.path.places();
     let from: Vec<Option<usize>> = (0..count).rev().map(Some).collect();
     part.nodes = part.nodes.after(count, &from);
     part.tooling.seam_start = part.tooling.seam_start.map(|start| seam::turned(&part.path, start));
-    part.path = match &part.path {
-        Path::Vertices(path) => Path::Vertices(path.reversed()),
-        Path::Bends(path) => Path::Bends(path.reversed()),
-    };
+    part.path = path;
     part.stock = part.stock.turned_round();
     part.pieces = part.pieces.iter().map(Piece::turned_round).collect();
+    Ok(())
 }

@@ -122,8 +122,8 @@ fn step<'a>(plan: &'a Plan, (index, step): (usize, &Step)) -> StepOut<'a> {
         clamp_mm: step.forming.clamp.mm(),
         die: plan.die_of_step.get(index).map_or("", String::as_str),
         springback: SpringbackOut {
-            a_deg: line.a.degrees(),
-            b: line.b,
+            a_deg: line.a().degrees(),
+            b: line.b(),
             from: step.forming.basis.word(),
             basis: Ground::from(step.forming.basis).word(),
         },

@@ -189,17 +189,8 @@ mod tests {
             text.lines().skip_while(|line| !line.starts_with("Step ")).nth(1).unwrap().contains(UNSURE_MARK)
         };
         assert!(unsure(&sheet(&shop, End::Start, Hand::Right)));
-        shop.springback.push(elbowroom_bending::forming::process::SpringbackRecord {
-            die: shop.die_sets[0].name.clone(),
-            material: "304 stainless".into(),
-            trials: Vec::new(),
-            line: Some(elbowroom_bending::forming::springback::SpringbackLine {
-                a: elbowroom_geometry::Angle::from_degrees(1.0),
-                b: 0.02,
-            }),
-            stretch: None,
-            uncracked: false,
-        });
+        let own = specimen::own_line(&shop.die_sets[0], 1.0, 0.02);
+        shop.springback.push(own);
         assert!(!unsure(&sheet(&shop, End::Start, Hand::Right)));
     }
 

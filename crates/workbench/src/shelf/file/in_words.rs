@@ -45,6 +45,9 @@ pub(super) fn in_words(error: SpannedError, text: &str, file: &str) -> FileProbl
             format!("after the end there is more: {}", stands.quoted()),
             "the file ends with its last closing bracket".to_owned(),
         ),
+        Error::ExpectedComma | Error::ExpectedStructLikeEnd | Error::ExpectedArrayEnd if stands.is_fraction => {
+            (format!("{} is no whole number", stands.quoted()), "it must be one such as 3".to_owned())
+        }
         Error::ExpectedFloat | Error::ExpectedInteger => {
             (stands.words(), "a number must stand there, such as 50.8".to_owned())
         }
@@ -124,6 +127,8 @@ struct Place {
     word: String,
     /// The whole number, where a comma was taken for a decimal point.
     decimal_comma: Option<String>,
+    /// Whether a number was read up to its point or exponent: a whole one was wanted.
+    is_fraction: bool,
 }
 
 impl Place {
@@ -150,7 +155,8 @@ impl Place {
         let rest = signs[at - read..].iter().skip_while(|sign| **sign == ' ');
         let word: String = rest.take_while(|sign| of_word(sign)).take(LONGEST).collect();
         let sign = || signs[at..].iter().find(|sign| **sign != ' ').map(char::to_string).unwrap_or_default();
-        Self { word: if word.is_empty() { sign() } else { word }, decimal_comma }
+        let is_fraction = read > 0 && matches!(signs.get(at), Some('.' | 'e')) && word.parse::<f64>().is_ok();
+        Self { word: if word.is_empty() { sign() } else { word }, decimal_comma, is_fraction }
     }
 
     fn words(&self) -> String {

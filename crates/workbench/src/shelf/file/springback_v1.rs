@@ -1,11 +1,10 @@
 //! Trial bends, springback lines and the shop's limits as they stand in a shop file of version 1.
 
-use elbowroom_bending::forming::process::{Limits, SpringbackRecord};
-use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
+use elbowroom_bending::Guard;
+use elbowroom_bending::forming::process::{LimitFigures, Limits, RecordFigures, SpringbackRecord};
+use elbowroom_bending::forming::springback::{SpringbackLine, TrialFigures};
 use elbowroom_bending::forming::wall::WallRule;
-use elbowroom_bending::text::harmless;
 use elbowroom_geometry::Refusal;
-use elbowroom_geometry::units::format_any;
 use serde::{Deserialize, Serialize};
 
 use super::numbers::{Degrees, Millimetres};
@@ -51,20 +50,23 @@ impl TryFrom<RecordFields> for SpringbackV1 {
     type Error = Refusal;
 
     fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
-        SpringbackRecord {
-            trials: fields.trials.into_iter().map(TrialBend::from).collect(),
-            line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
+        let trial = |(index, trial): (usize, TrialV1)| {
+            TrialFigures::from(trial).sound().map_err(|refusal| refusal.of(format_args!("trial {}", index + 1)))
+        };
+        RecordFigures {
+            trials: fields.trials.into_iter().enumerate().map(trial).collect::<Result<_, _>>()?,
+            line: fields.line.map(|line| SpringbackLine::new(line.a_deg.0, line.b)).transpose()?,
             stretch: fields.stretch,
             uncracked: false,
-            die: harmless(&fields.die).into_owned(),
-            material: harmless(&fields.material).into_owned(),
+            die: fields.die,
+            material: fields.material,
         }
         .sound()
         .map(Self)
     }
 }
 
-impl From<TrialV1> for TrialBend {
+impl From<TrialV1> for TrialFigures {
     fn from(trial: TrialV1) -> Self {
         Self {
             set: trial.set_deg.0,
@@ -103,15 +105,7 @@ impl TryFrom<LimitsFields> for LimitsV1 {
     type Error = Refusal;
 
     fn try_from(fields: LimitsFields) -> Result<Self, Refusal> {
-        if !(fields.least_wall > 0.0 && fields.least_wall < 1.0) {
-            let may_be = "a share between 0 and 1, such as 0.75";
-            return Err(Refusal::new("the field least_wall", format_any(fields.least_wall), may_be));
-        }
-        let degrees = fields.seam_from_outside_deg.0.degrees_exact();
-        if !(0.0..=90.0).contains(&degrees) {
-            return Err(Refusal::new("the field seam_from_outside_deg", format!("{degrees}°"), "from 0° to 90°"));
-        }
-        Ok(Self(Limits {
+        let figures = LimitFigures {
             wall_rule: match fields.wall_rule {
                 WallRuleV1::TubeExchanger => WallRule::TubeExchanger,
                 WallRuleV1::PowerPiping => WallRule::PowerPiping,
@@ -121,7 +115,8 @@ impl TryFrom<LimitsFields> for LimitsV1 {
             least_wall: fields.least_wall,
             seam_from_outside: fields.seam_from_outside_deg.0,
             basis: fields.basis.into(),
-        }))
+        };
+        figures.sound().map(Self)
     }
 }
 

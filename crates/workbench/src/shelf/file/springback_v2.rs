@@ -1,9 +1,9 @@
 //! Trial bends and springback lines as they stand in a shop file of version 2: a trial says the wall it was bent of, and
 //! a record whether the material has been bent on the die set without a crack.
 
-use elbowroom_bending::forming::process::SpringbackRecord;
-use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend};
-use elbowroom_bending::text::harmless;
+use elbowroom_bending::Guard;
+use elbowroom_bending::forming::process::{RecordFigures, SpringbackRecord};
+use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend, TrialFigures};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -54,13 +54,16 @@ impl TryFrom<RecordFields> for SpringbackV2 {
     type Error = Refusal;
 
     fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
-        SpringbackRecord {
-            trials: fields.trials.into_iter().map(TrialBend::from).collect(),
-            line: fields.line.map(|line| SpringbackLine { a: line.a_deg.0, b: line.b }),
+        let trial = |(index, trial): (usize, TrialV2)| {
+            TrialFigures::from(trial).sound().map_err(|refusal| refusal.of(format_args!("trial {}", index + 1)))
+        };
+        RecordFigures {
+            trials: fields.trials.into_iter().enumerate().map(trial).collect::<Result<_, _>>()?,
+            line: fields.line.map(|line| SpringbackLine::new(line.a_deg.0, line.b)).transpose()?,
             stretch: fields.stretch,
             uncracked: fields.uncracked,
-            die: harmless(&fields.die).into_owned(),
-            material: harmless(&fields.material).into_owned(),
+            die: fields.die,
+            material: fields.material,
         }
         .sound()
         .map(Self)
@@ -69,18 +72,19 @@ impl TryFrom<RecordFields> for SpringbackV2 {
 
 impl From<SpringbackV2> for RecordFields {
     fn from(SpringbackV2(record): SpringbackV2) -> Self {
+        let record = record.into_figures();
         Self {
             die: record.die,
             material: record.material,
             trials: record.trials.into_iter().map(TrialV2::from).collect(),
-            line: record.line.map(|line| LineV1 { a_deg: Degrees(line.a), b: line.b }),
+            line: record.line.map(|line| LineV1 { a_deg: Degrees(line.a()), b: line.b() }),
             stretch: record.stretch,
             uncracked: record.uncracked,
         }
     }
 }
 
-impl From<TrialV2> for TrialBend {
+impl From<TrialV2> for TrialFigures {
     fn from(trial: TrialV2) -> Self {
         Self {
             set: trial.set_deg.0,
