@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use elbowroom_bending::{End, Hand};
+use elbowroom_bending::{ClampLength, End, Hand};
 use elbowroom_geometry::{Angle, Length};
 
 use super::sizes::{TubeSize, angle_tolerance, clamp_length, length_tolerance, tube_size};
@@ -160,7 +160,7 @@ pub struct Subject {
     pub die: Option<String>,
     /// The clamp by its length, mm unless a unit is named. Else the longest of the die set.
     #[arg(long, value_name = "MM", value_parser = clamp_length, allow_hyphen_values = true)]
-    pub clamp: Option<Length>,
+    pub clamp: Option<ClampLength>,
     /// The end of the drawing that is bent first. Else the one that the part holds, and the start where it holds none.
     #[arg(long, value_enum)]
     pub from: Option<FirstEnd>,

@@ -21,7 +21,7 @@ pub fn run(arguments: &Convert) -> Result<Outcome, Failure> {
     let document = read_document(from)?;
     let (document, hint) = match document {
         Document::Points(path) => {
-            let size = arguments.tube.ok_or_else(|| Failure::NoTube(from.clone()))?;
+            let size = arguments.tube.as_ref().ok_or_else(|| Failure::NoTube(from.clone()))?;
             let shop = shop::chosen(None)?;
             let part = part_of_points(to, path, size.kept_by(&shop.shop));
             let system = System::of(part);
