@@ -2,7 +2,7 @@
 
 use crate::refusal::{guard_bends, guard_mm};
 use crate::units::format_any;
-use crate::{Angle, Centreline, Frame, LARGEST_MM, LARGEST_ROTATION, Length, Refusal};
+use crate::{Angle, Frame, LARGEST_MM, LARGEST_ROTATION, Length, Refusal};
 
 /// One bend with the straight before it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -127,23 +127,5 @@ impl BendPath {
     /// The straight after the last bend.
     pub fn tail(&self) -> Length {
         self.tail
-    }
-
-    /// The same tube in space, from the other end. Rotations keep their value and sign (G05), and move to
-    /// the bend that now comes second.
-    pub fn reversed(&self) -> Self {
-        let end = Centreline::of(self).end();
-        // The last bend's centre lies to the same side, whichever way one travels.
-        let start = Frame { tangent: -end.tangent, ..end };
-        let turned = |index: usize| {
-            let next = self.rows.get(index + 1);
-            BendRow {
-                straight: next.map_or(self.tail, |next| next.straight),
-                rotation: next.map_or(Angle::ZERO, |next| next.rotation),
-                ..self.rows[index]
-            }
-        };
-        let tail = self.rows.first().map_or(self.tail, |row| row.straight);
-        Self::trusted(start, (0..self.rows.len()).rev().map(turned).collect(), tail)
     }
 }

@@ -29,6 +29,7 @@ mod frame;
 mod handles;
 mod quantity;
 mod refusal;
+mod reversal;
 mod skin;
 mod stations;
 pub mod units;

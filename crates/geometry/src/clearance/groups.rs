@@ -1,6 +1,6 @@
 //! From pairs of elements that meet to places that a person would call one.
 
-use super::Meeting;
+use super::meeting::Meeting;
 use super::piece::{Nearest, place};
 use crate::Element;
 
