@@ -30,6 +30,15 @@ fn measured() -> Workbench {
 }
 
 #[test]
+fn the_straight_that_is_left_is_named_as_drawn() {
+    let mut bench = parts::sound();
+    has(&lines(&bench), "Straight left before: ~199.");
+    bench.perform(Command::Edit(Edit::BendFrom(elbowroom_bending::End::Finish)));
+    // The straight between bends 1 and 2 comes to the machine before bend 1.
+    has(&lines(&bench), "Straight left after: ~159.");
+}
+
+#[test]
 fn every_rule_speaks_for_itself() {
     let lines = lines(&parts::sound());
     has(&lines, "bend 1 of 3");

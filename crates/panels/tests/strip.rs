@@ -4,7 +4,7 @@
 use crate::one_panel::{Window, parts, shown};
 use egui::{Key, Modifiers, MouseWheelUnit, TouchPhase, vec2};
 use egui_kittest::kittest::Queryable as _;
-use elbowroom_bending::Edit;
+use elbowroom_bending::{Edit, End};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::strip::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
@@ -50,6 +50,22 @@ fn trims_overlaps_and_findings_are_told() {
     has("clamp of bend 2 139.8 to 264.8, over the arc by 10.0, bite 0.66: caution");
     has("caution clamp-across-arc 139.8 to 149.8");
     has("stop clamp-across-arc 279.6 to 344.6");
+}
+
+#[test]
+fn hovers_speak_of_the_side_that_is_meant() {
+    let mut bench = parts::short_straights();
+    let told = |bench: &Workbench, bend: usize| {
+        let model = Model::of(bench);
+        model.footprints.iter().find(|clamp| clamp.bend == bend).unwrap().told(model.unit)
+    };
+    assert_eq!(told(&bench, 1), "125.0 mm\nReaches 10.0 mm over bend 1, which is bent already; bite 0.7 mm");
+    bench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
+    // The same straight from its other end: the clamp of bend 1 lies on it now.
+    assert_eq!(told(&bench, 0), "125.0 mm\nReaches 10.0 mm over bend 2, which is bent already; bite 0.7 mm");
+    let model = Model::of(&bench);
+    assert_eq!(model.pieces[1].place(model.unit), "From 90.0 mm to 149.8 mm behind the start");
+    assert!(told(&parts::sound(), 0).ends_with("Lies on a straight, all of it"));
 }
 
 #[test]

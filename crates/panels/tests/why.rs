@@ -22,7 +22,7 @@ clamp 125.0 on straight 115.0, over the arc by 10.0, bite 0.66 at -125.0
   bend 2 from (47.1, 8.2) to (0.0, 0.0)
   straight from (0.0, 0.0) to (-115.0, 0.0)
   bend 1 from (-115.0, 0.0) to (-157.9, 13.2)
-Straight ahead: 115.0 mm, the clamp marks the bend before (to ~107.5 too short, to ~118.2 the clamp marks the bend before)
+Straight ahead: 115.0 mm, the clamp marks the bend made before (to ~107.5 too short, to ~118.2 the clamp marks the bend made before)
 Bite: 0.7 mm, leaves a mark (to ~0.3 no mark, to ~2.0 leaves a mark)
 Gripped: 121.8 mm, proved to hold (to ~80.0 not proved to hold this angle)
 The 125.0 mm clamp closes on the stretch ahead of bend 2. The straight there is only 115.0 mm, so 10.0 mm of the clamp \
@@ -33,6 +33,20 @@ After this very bend a straight of ~118.2 mm or more leaves no mark.
 It grips 121.8 mm, which is proved to hold up to ~171.4° (common practice); this bend is 60.0°.
 ";
     assert_eq!(text, expected);
+}
+
+#[test]
+fn what_is_missing_is_missing_at_the_end_that_is_bent_first() {
+    let mut bench = selected(parts::short_straights(), Target::Bend(0));
+    let says = |bench: &Workbench, what: &str| {
+        let text = Model::of(bench).to_string();
+        assert!(text.contains(what), "{text}");
+    };
+    bench.perform(Command::Edit(elbowroom_bending::Edit::BendFrom(elbowroom_bending::End::Finish)));
+    says(&bench, "lie over bend 2, which is bent already");
+    let mut bench = selected(parts::short_straights(), Target::Bend(3));
+    bench.perform(Command::Edit(elbowroom_bending::Edit::BendFrom(elbowroom_bending::End::Finish)));
+    says(&bench, "beyond the finish, so that it has something to hold");
 }
 
 #[test]

@@ -5,11 +5,16 @@ use std::path::Path;
 use egui::containers::menu::SubMenuButton;
 use egui::{Button, Ui};
 use elbowroom_bending::text::shown_path;
-use elbowroom_workbench::Command;
 use elbowroom_workbench::catalogue::Group;
 use elbowroom_workbench::file::demo_parts;
+use elbowroom_workbench::{Command, Theme};
 
-use super::{Entry, Menu, Model, SCALES, THEMES};
+use super::{Entry, Menu, Model};
+
+/// The themes as a menu names them.
+const THEMES: [(Theme, &str); 2] = [(Theme::Light, "Light theme"), (Theme::Dark, "Dark theme")];
+/// The interface scales that the menu offers.
+const SCALES: [f32; 7] = [0.8, 0.9, 1.0, 1.25, 1.5, 1.75, 2.0];
 
 /// Draws a menu.
 pub(super) fn menu(ui: &mut Ui, menu: &Menu, model: &Model) -> Vec<Command> {

@@ -7,7 +7,7 @@ mod model;
 use egui::{Align, Button, Layout, MenuBar, RichText, Ui};
 use elbowroom_bending::Edit;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::{Command, Theme};
+use elbowroom_workbench::Command;
 
 pub use model::{Entry, Menu, Model};
 
@@ -101,8 +101,3 @@ mod widths {
         text + 2.0 * ui.spacing().button_padding.x + ui.spacing().item_spacing.x
     }
 }
-
-/// The themes as a menu names them.
-const THEMES: [(Theme, &str); 2] = [(Theme::Light, "Light theme"), (Theme::Dark, "Dark theme")];
-/// The interface scales that the menu offers.
-const SCALES: [f32; 7] = [0.8, 0.9, 1.0, 1.25, 1.5, 1.75, 2.0];

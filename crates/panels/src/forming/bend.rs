@@ -4,11 +4,11 @@ use elbowroom_bending::forming::difficulty::SIMPLE_DIFFICULTY;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::wall::{WallFigure, pressure_factors};
 use elbowroom_bending::forming::{mandrel, ovality};
-use elbowroom_bending::{Formed, Part, Shop, Solved, SolvedBend};
+use elbowroom_bending::{End, Formed, Part, Shop, Solved, SolvedBend};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length, format_number};
 use elbowroom_geometry::{Angle, Length};
 
-use super::model::{Group, Row};
+use super::group::{Group, Row, percent};
 
 /// The groups of a bend; none where it is not formed.
 pub(super) fn groups(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> Vec<Group> {
@@ -17,7 +17,7 @@ pub(super) fn groups(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> 
     vec![
         walls(part, shop, made, formed),
         stretch(part, shop, formed),
-        springback(part, made, formed),
+        springback(part, solved.from, made, formed),
         tooling(part, shop, made, formed),
         roundness(part, made),
     ]
@@ -34,11 +34,6 @@ fn length(mm: f64, unit: LengthUnit) -> String {
 
 fn angle(rad: f64) -> String {
     format_angle(Angle::from_radians(rad), 1)
-}
-
-/// A share in percent.
-pub(super) fn percent(share: f64) -> String {
-    format!("{} %", format_number(share * 100.0, 1))
 }
 
 fn walls(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Group {
@@ -112,7 +107,7 @@ fn stretch(part: &Part, shop: &Shop, formed: &Formed) -> Group {
     Group { title: "Stretch", rows, note, open: true }
 }
 
-fn springback(part: &Part, made: &SolvedBend, formed: &Formed) -> Group {
+fn springback(part: &Part, from: End, made: &SolvedBend, formed: &Formed) -> Group {
     let Some(released) = &formed.released else {
         return Group {
             title: "Springback",
@@ -131,7 +126,11 @@ fn springback(part: &Part, made: &SolvedBend, formed: &Formed) -> Group {
         row("Opens by", format_angle(Angle::from_radians(opens), 2)),
         row("CLR left", length(released.free_clr_mm, part.units)),
         row(
-            "Straight left before",
+            // The straight that comes to the machine before the bend, as the drawing has it.
+            match from {
+                End::Start => "Straight left before",
+                End::Finish => "Straight left after",
+            },
             format!(
                 "{} of {}",
                 length(released.straight_ahead_mm, part.units),

@@ -12,6 +12,9 @@ use elbowroom_workbench::Command;
 
 use crate::widgets::{FieldError, figure, figure_text, length_field, named_row};
 
+/// Width of the names beside the figures, points.
+pub(super) const NAMES: f32 = 150.0;
+
 /// So many spacings are offered; a shop with more dies for one tube is rare.
 const MOST_OFFERED: usize = 8;
 
@@ -109,12 +112,12 @@ pub(super) fn ui(ui: &mut Ui, legs: &LegsView) -> Vec<Command> {
     let mut commands = Vec::new();
     CollapsingHeader::new("Legs of the U").default_open(true).show(ui, |ui| {
         let label = format!("Leg spacing of bend {}", legs.bend + 1);
-        let typed = named_row(ui, super::NAMES, "Drawn apart", |ui| {
+        let typed = named_row(ui, NAMES, "Drawn apart", |ui| {
             length_field(ui, &label, legs.drawn, legs.unit, |spacing| legs.edit(spacing))
         });
         commands.extend(typed.map(Command::Edit));
         if let Some((bent, ground)) = legs.bent {
-            named_row(ui, super::NAMES, "Come apart", |ui| {
+            named_row(ui, NAMES, "Come apart", |ui| {
                 figure(ui, &legs.shown(bent), ground, "The radius grows when the tube is let go.")
             });
         }

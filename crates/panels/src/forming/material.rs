@@ -5,7 +5,7 @@ use elbowroom_bending::material::{Figure, Material};
 use elbowroom_bending::{Part, Shop, Solved};
 use elbowroom_geometry::units::format_number;
 
-use super::model::{Group, Row};
+use super::group::{Group, Row};
 
 /// The groups of the part.
 pub(super) fn groups(part: &Part, shop: &Shop, solved: &Solved) -> Vec<Group> {

@@ -2,13 +2,15 @@
 //! what each figure rests on.
 
 mod bend;
+mod group;
 mod legs;
 mod material;
 mod model;
 mod seam;
 
+pub use group::{Group, Row};
 pub use legs::LegsView;
-pub use model::{Group, Model, Row};
+pub use model::Model;
 pub use seam::{SeamAt, SeamView};
 
 use egui::{CollapsingHeader, RichText, Ui};
@@ -19,8 +21,6 @@ use crate::widgets::{figure, heading};
 
 /// So many bends get a button each; of more one is chosen in the strip or the scene.
 const MOST_BUTTONS: usize = 24;
-/// Width of the names beside the figures, points.
-const NAMES: f32 = 150.0;
 
 /// Shows the sheet.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
@@ -73,7 +73,7 @@ fn show(ui: &mut Ui, group: &Group) {
     CollapsingHeader::new(group.title).default_open(group.open).show(ui, |ui| {
         for row in &group.rows {
             ui.horizontal_top(|ui| {
-                let size = egui::vec2(NAMES.min(ui.available_width() * 0.5), 0.0);
+                let size = egui::vec2(legs::NAMES.min(ui.available_width() * 0.5), 0.0);
                 ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::Min), |ui| {
                     ui.set_min_width(size.x);
                     ui.label(&row.name);

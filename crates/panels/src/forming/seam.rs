@@ -9,7 +9,7 @@ use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::{format_angle, format_angle_exact, parse_angle};
 use elbowroom_workbench::Command;
 
-use super::bend::percent;
+use super::group::percent;
 use crate::widgets::{entry_field, figure, figure_text};
 
 /// So many bends are listed; more are counted.

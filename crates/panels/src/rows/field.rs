@@ -5,8 +5,8 @@ use egui::text_edit::TextEditOutput;
 use egui::{Align, Area, EventFilter, Frame, Margin, Order, Rect, RichText, Shape, Stroke, TextEdit, TextStyle, Ui};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
+use super::click::click_mode;
 use super::keys::{Step, take_step};
-use super::row::click_mode;
 use super::{Cell, CellError, Column, Model, State, paste};
 use crate::colours::{colour, colours};
 use crate::widgets::{forget_typing, leave_letters_to_verbs, take_keyboard};

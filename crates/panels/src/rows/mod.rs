@@ -7,16 +7,18 @@
 
 mod buttons;
 mod cell;
+mod click;
 mod field;
 mod keys;
 mod model;
 mod paste;
+mod paste_error;
 mod row;
 mod state;
 mod table;
 
 pub use cell::{Cell, CellError, Column};
 pub use model::{Model, Row};
-pub use paste::PasteError;
+pub use paste_error::PasteError;
 pub use state::State;
 pub use table::ui;

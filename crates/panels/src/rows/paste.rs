@@ -1,35 +1,13 @@
 //! Rows from and to a spreadsheet.
 
-use std::fmt;
-
 use egui::Event;
 use elbowroom_bending::Edit;
 use elbowroom_geometry::units::{LengthUnit, format_length_exact, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, BendRow, Length};
 use elbowroom_workbench::Command;
 
+use super::paste_error::PasteError;
 use super::{Cell, Column, Model, State};
-
-/// Why pasted rows were not taken. Nothing was changed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PasteError {
-    /// The line of the pasted text, counted from 1.
-    pub line: usize,
-    /// The column that could not be read.
-    pub column: Option<Column>,
-    /// What is wrong, and what would be right.
-    pub what: String,
-}
-
-impl fmt::Display for PasteError {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(formatter, "Not pasted. Row {}", self.line)?;
-        if let Some(column) = self.column {
-            write!(formatter, ", {}", column.name())?;
-        }
-        write!(formatter, ": {}", self.what)
-    }
-}
 
 /// Takes pasted text out of the input if it is more than one cell's worth.
 pub(super) fn take_table(ui: &egui::Ui) -> Option<String> {

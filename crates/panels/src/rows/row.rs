@@ -1,8 +1,9 @@
 //! Draws one row: mark, number, cells.
 
-use egui::{Align2, Event, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
-use elbowroom_workbench::{Command, SelectMode, Target};
+use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use elbowroom_workbench::{Command, Target};
 
+use super::click::click_mode;
 use super::field::field;
 use super::{Cell, Column, Model, State};
 use crate::colours::{colour, colours};
@@ -81,13 +82,4 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         state.was_hovered = true;
     }
     commands
-}
-
-/// How a click of this frame selects: shift or control held add.
-pub(super) fn click_mode(ui: &Ui) -> SelectMode {
-    // The click itself is asked: the key may have been let go within the frame, and shift is also held for
-    // going back with Tab.
-    let adds =
-        |event: &Event| matches!(event, Event::PointerButton { modifiers, .. } if modifiers.shift || modifiers.command);
-    if ui.input(|input| input.events.iter().any(adds)) { SelectMode::Toggle } else { SelectMode::Only }
 }

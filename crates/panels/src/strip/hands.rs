@@ -8,31 +8,12 @@ use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
-use super::edges::{Drag, Edge, length_text, round_length_mm};
+use super::edges::{Drag, Edge, round_length_mm};
+use super::held::Held;
+use super::lanes::Lanes;
 use super::model::Model;
-use super::paint::{Lanes, piece_label};
 use super::plan::Plan;
-use super::scale::{Scale, View};
-
-/// What the strip keeps between frames.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Held {
-    /// Zoom and pan.
-    pub view: View,
-    /// The edge in hand, with the scale that stays as it is while it is dragged.
-    pub drag: Option<(Drag, Scale)>,
-    /// What the strip last said lies under the pointer.
-    hovered: Option<Target<NodeId>>,
-    /// The edge under the pointer.
-    pub near: Option<Edge>,
-}
-
-impl Held {
-    /// The scale in force.
-    pub fn scale(&self, extent_mm: (f64, f64), x: Rangef) -> Scale {
-        self.drag.map_or_else(|| self.view.scale(extent_mm, x), |(_, scale)| scale)
-    }
-}
+use super::scale::Scale;
 
 /// How far beside an edge it can be taken hold of, points.
 const REACH: f32 = 5.0;
@@ -73,7 +54,7 @@ impl Hands<'_> {
             }
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), self.plan.tube).intersect(self.plan.rect);
             let response = self.ui.interact(rect, self.id(("piece", index)), Sense::CLICK | Sense::DRAG);
-            let label = piece_label(piece, model.unit);
+            let label = piece.label(model.unit);
             response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, piece.selected, &label));
             if response.hovered() {
                 self.hovered = Some(piece.named());
@@ -83,8 +64,7 @@ impl Hands<'_> {
                 self.select(piece.named());
             }
             self.pan_and_fit(&response);
-            let place = (length_text(piece.from_mm, model.unit), length_text(piece.to_mm(), model.unit));
-            response.on_hover_text(format!("{label}\nFrom {} to {} behind the tip", place.0, place.1));
+            response.on_hover_text(format!("{label}\n{}", piece.place(model.unit)));
         }
     }
 
@@ -107,15 +87,7 @@ impl Hands<'_> {
             if response.clicked() {
                 self.select(Target::Bend(clamp.id));
             }
-            let length = length_text(clamp.to_mm - clamp.from_mm, model.unit);
-            let over = if clamp.overlap_mm > 0.0 {
-                let (overlap, bite) =
-                    (length_text(clamp.overlap_mm, model.unit), length_text(clamp.bite_mm, model.unit));
-                format!("{label}, {length}\nReaches {overlap} over the arc before it; bite {bite}")
-            } else {
-                format!("{label}, {length}\nLies on a straight, all of it")
-            };
-            response.on_hover_text(over);
+            response.on_hover_text(format!("{label}, {}", clamp.told(model.unit)));
         }
     }
 

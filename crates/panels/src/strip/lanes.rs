@@ -1,5 +1,7 @@
 //! Stretches that would lie over one another are put side by side in lanes.
 
+use super::model::Model;
+
 /// The lane of every stretch, in the order given: the first lane in which it touches none before it.
 /// Stretches that fit in none of the `most` lanes go to the last one.
 pub fn lanes(stretches: impl IntoIterator<Item = (f64, f64)>, most: usize) -> Vec<usize> {
@@ -18,6 +20,24 @@ pub fn lanes(stretches: impl IntoIterator<Item = (f64, f64)>, most: usize) -> Ve
         most.saturating_sub(1)
     };
     stretches.into_iter().map(&mut place).collect()
+}
+
+/// The lanes of the clamps and of the findings.
+pub struct Lanes {
+    /// One for every footprint.
+    pub clamps: Vec<usize>,
+    /// One for every mark.
+    pub marks: Vec<usize>,
+}
+
+impl Lanes {
+    /// Puts what overlaps side by side.
+    pub fn of(model: &Model, most: usize) -> Self {
+        Self {
+            clamps: lanes(model.footprints.iter().map(|clamp| (clamp.from_mm, clamp.to_mm)), most),
+            marks: lanes(model.marks.iter().map(|mark| (mark.from_mm, mark.to_mm)), most),
+        }
+    }
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 mod edges;
 mod hands;
+mod held;
 mod lanes;
 mod model;
 mod paint;
@@ -22,8 +23,10 @@ use egui::{Sense, TextStyle, Ui, Vec2, WidgetInfo, WidgetType};
 use elbowroom_workbench::Command;
 
 use crate::colours::colours;
-use hands::{Hands, Held};
-use paint::{Lanes, Pen};
+use hands::Hands;
+use held::Held;
+use lanes::Lanes;
+use paint::Pen;
 use plan::Plan;
 
 /// The height that the strip likes to have, points.

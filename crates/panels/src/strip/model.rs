@@ -2,7 +2,7 @@
 
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved, Words};
-use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::units::{LengthUnit, format_number};
 use elbowroom_workbench::{Target, Workbench};
 
 use super::seam::SeamLine;
@@ -39,6 +39,24 @@ impl Piece {
     pub fn to_mm(&self) -> f64 {
         self.from_mm + self.length_mm
     }
+
+    /// What it is called, with its sizes.
+    pub fn label(&self, unit: LengthUnit) -> String {
+        let text = |mm| unit.shown(mm);
+        match (self.target, self.arc) {
+            (Target::Bend(bend), Some((angle_rad, clr_mm))) => {
+                let degrees = format_number(angle_rad.to_degrees(), 1);
+                format!("Bend {}, {degrees}° at CLR {}", bend + 1, text(clr_mm))
+            }
+            (Target::Straight(index), _) => format!("Straight {}, {}", index + 1, text(self.length_mm)),
+            _ => String::new(),
+        }
+    }
+
+    /// Where it lies, in words. Whichever end is bent first, places count from the start of the drawing.
+    pub fn place(&self, unit: LengthUnit) -> String {
+        format!("From {} to {} behind the start", unit.shown(self.from_mm), unit.shown(self.to_mm()))
+    }
 }
 
 /// A clamp on the stretch that it grips.
@@ -52,7 +70,9 @@ pub struct Footprint {
     pub from_mm: f64,
     /// End of the stretch, where the bend starts.
     pub to_mm: f64,
-    /// How far it reaches over the arc before, mm.
+    /// The bend that is made before it, counted from 0, onto whose arc it may reach; `None` where it is the first.
+    pub before: Option<usize>,
+    /// How far it reaches over that arc, mm.
     pub overlap_mm: f64,
     /// The bite there, mm.
     pub bite_mm: f64,
@@ -60,6 +80,22 @@ pub struct Footprint {
     pub severity: Option<Severity>,
     /// Whether its bend is selected.
     pub selected: bool,
+}
+
+impl Footprint {
+    /// How long it is and on what it lies, in words.
+    pub fn told(&self, unit: LengthUnit) -> String {
+        let length = unit.shown(self.to_mm - self.from_mm);
+        match self.before.filter(|_| self.overlap_mm > 0.0) {
+            Some(before) => format!(
+                "{length}\nReaches {} over bend {}, which is bent already; bite {}",
+                unit.shown(self.overlap_mm),
+                before + 1,
+                unit.shown(self.bite_mm)
+            ),
+            None => format!("{length}\nLies on a straight, all of it"),
+        }
+    }
 }
 
 /// A finding on its stretch.
@@ -192,6 +228,7 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
             Some(Footprint {
                 id: solved.nodes.bend(index),
                 bend: index,
+                before: solved.bend_before(index),
                 from_mm: clamp.from_mm,
                 to_mm: clamp.to_mm,
                 overlap_mm: clamp.overlap_mm,

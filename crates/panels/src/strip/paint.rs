@@ -3,11 +3,11 @@
 use egui::{Align2, Color32, FontId, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2};
 use elbowroom_bending::Severity;
 use elbowroom_geometry::units::{LengthUnit, format_number};
-use elbowroom_workbench::{Colour, Palette, Target};
+use elbowroom_workbench::{Colour, Palette};
 
 use super::edges::{Edge, length_text};
-use super::hands::Held;
-use super::lanes::lanes;
+use super::held::Held;
+use super::lanes::Lanes;
 use super::model::{Footprint, Model, Piece};
 use super::pattern::{hatch, paint_stretch};
 use super::plan::Plan;
@@ -30,24 +30,6 @@ pub struct Pen<'a> {
     pub plan: Plan,
     /// The small text.
     pub font: FontId,
-}
-
-/// The lanes of the clamps and of the findings.
-pub struct Lanes {
-    /// One for every footprint.
-    pub clamps: Vec<usize>,
-    /// One for every mark.
-    pub marks: Vec<usize>,
-}
-
-impl Lanes {
-    /// Puts what overlaps side by side.
-    pub fn of(model: &Model, most: usize) -> Self {
-        Self {
-            clamps: lanes(model.footprints.iter().map(|clamp| (clamp.from_mm, clamp.to_mm)), most),
-            marks: lanes(model.marks.iter().map(|mark| (mark.from_mm, mark.to_mm)), most),
-        }
-    }
 }
 
 impl Pen<'_> {
@@ -361,16 +343,4 @@ impl Pen<'_> {
 fn widened(rect: Rect) -> Rect {
     let missing = (4.0 - rect.width()).max(0.0);
     rect.expand2(egui::vec2(missing / 2.0, 0.0))
-}
-
-/// What a piece is called, with its sizes.
-pub fn piece_label(piece: &Piece, unit: LengthUnit) -> String {
-    match (piece.target, piece.arc) {
-        (Target::Bend(bend), Some((angle_rad, clr_mm))) => {
-            let degrees = format_number(angle_rad.to_degrees(), 1);
-            format!("Bend {}, {degrees}° at CLR {}", bend + 1, length_text(clr_mm, unit))
-        }
-        (Target::Straight(index), _) => format!("Straight {}, {}", index + 1, length_text(piece.length_mm, unit)),
-        _ => String::new(),
-    }
 }

@@ -9,7 +9,7 @@ use elbowroom_geometry::units::format_length;
 
 use crate::widgets::UNSURE;
 
-use super::hands::Held;
+use super::held::Held;
 use super::model::Model;
 use super::plan::Plan;
 

@@ -81,7 +81,7 @@ pub fn gauges(solved: &Solved, shop: &Shop, bend: usize, unit: LengthUnit) -> Ve
             zones.push(zone(
                 clamp.mark_free_straight_mm.next_down(),
                 Some(Severity::Caution),
-                "the clamp marks the bend before",
+                "the clamp marks the bend made before",
             ));
         }
         zones.push(zone(f64::INFINITY, None, "long enough"));

@@ -73,15 +73,22 @@ impl Speech<'_> {
                 let (missing, trim) =
                     (self.mm(clamp.length_mm - straight_mm), self.mm(self.solved.trims_in_order_mm()[0]));
                 let leg = self.leg();
+                let reaches = match self.solved.from {
+                    End::Start => format!("The blank starts {trim} before the tip"),
+                    End::Finish => format!("The blank goes on for {trim} beyond the finish"),
+                };
                 format!(
-                    "The {length} clamp of bend {this} is {missing} longer than {leg}. The blank starts {trim} \
-                     before the tip, so that it has something to hold; that is cut off afterwards."
+                    "The {length} clamp of bend {this} is {missing} longer than {leg}. {reaches}, so that it has something \
+                     to hold; that is cut off afterwards."
                 )
             }
-            Some(before) if clamp.overlap_mm > SHOWN_MM && straight_mm < 0.0 => format!(
-                "Bend {this} starts before bend {} has ended, so its {length} clamp sits on no straight at all.",
-                before + 1
-            ),
+            Some(before) if clamp.overlap_mm > SHOWN_MM && straight_mm < 0.0 => {
+                let [first, second] = self.solved.from.first_before([before + 1, this]);
+                format!(
+                    "Bend {second} starts before bend {first} has ended, so the {length} clamp of bend {this} sits on no \
+                     straight at all."
+                )
+            }
             Some(before) if clamp.overlap_mm > SHOWN_MM => format!(
                 "The {length} clamp closes on the stretch ahead of bend {this}. The straight there is only {straight}, \
                  so {} of the clamp lie over bend {}, which is bent already.",
@@ -127,7 +134,7 @@ impl Speech<'_> {
         } else if straight_mm < clamp.mark_free_straight_mm {
             Some(format!("After this very bend a straight of {free} or more leaves no mark."))
         } else {
-            Some("So little does no harm: the bend before is shallow, or just begins to curve.".to_owned())
+            Some("So little does no harm: the bend made before is shallow, or just begins to curve.".to_owned())
         }
     }
 
