@@ -67,23 +67,64 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
     assert_eq!(report["report"], "elbowroom-first-off/1");
     assert_eq!(report["rotation_positive"], "clockwise seen from the chuck looking to the die");
     assert_eq!(keys(&report), "doubt found from hand next pieces report rotation_positive text tolerance verdict");
-    assert_eq!(keys(&report["tolerance"]), "angle_deg length_mm");
-    assert_eq!(keys(&report["found"]), "bends compared fit_rms_mm measured points straights_off_mm");
+    assert_eq!(keys(&report["tolerance"]), "angle_basis angle_deg length_basis length_mm");
+    assert_eq!(
+        keys(&report["found"]),
+        "bends compared fit_rms_mm measured points straights_off_basis straights_off_mm"
+    );
     assert_eq!(keys(&report["found"]["points"][0]), "at bend fitted_mm number off_mm");
     assert_eq!(keys(&report["found"]["bends"][0]), "angle_off_deg bend rotation_off_deg");
-    assert_eq!(keys(&report["next"]), "blank_length_mm blank_was_mm put_aside rests_on steps stops");
+    assert_eq!(
+        keys(&report["next"]),
+        "as_measured blank_length_basis blank_length_mm blank_was_mm put_aside rests_on steps stops"
+    );
     assert_eq!(
         keys(&report["next"]["steps"][0]),
-        "bend feed_mm feed_was_mm mark_mm number rotation_deg rotation_was_deg set_angle_deg set_angle_was_deg \
-         springback_from take_up_mm unsure"
+        "bend feed_mm feed_was_mm mark_basis mark_mm number rotation_deg rotation_was_deg set_angle_basis set_angle_deg \
+         set_angle_was_deg springback_from take_up_basis take_up_mm unsure"
     );
     // The built-in shop has bent no trials.
     assert_eq!(report["next"]["steps"][0]["springback_from"], "theory");
     // The piece was bent by nearly this angle, so little of theory is left in it.
     assert_eq!(report["next"]["steps"][0]["unsure"], false);
-    assert_eq!(keys(&report["pieces"][0]), "corrected_after counts number verdict why_not");
+    assert_eq!(keys(&report["pieces"][0]), "as_measured corrected_after counts number overruled verdict why_not");
     // ±1.5° on a part of several bends up to 2.5 in: a fabricator's published design procedure.
     close(&report["tolerance"]["angle_deg"], 1.5);
+    assert_eq!(report["tolerance"]["angle_basis"], "published");
+    assert_eq!(report["tolerance"]["length_basis"], "common_practice");
+}
+
+/// A doubt is overruled by who has measured again, of the piece that is named and of no other.
+#[test]
+fn a_doubted_piece_is_taken_as_measured_where_its_number_is_named() {
+    let bench = bench();
+    let mut wrong = POINTS;
+    wrong[2][1] += 60.0;
+    let (code, report) = judged(&bench, &measured(&wrong), &[]);
+    assert_eq!((code, report["verdict"].as_str()), (1, Some("doubted")));
+    assert!(report["next"].is_null() && report["pieces"][0]["overruled"].is_null());
+    let kind = report["doubt"]["kind"].clone();
+    let (code, report) = judged(&bench, &measured(&wrong), &["--as-measured", "1", "--angle-tolerance", "0.5"]);
+    assert_eq!((code, report["verdict"].as_str()), (1, Some("out")));
+    assert!(report["doubt"].is_null());
+    assert_eq!(
+        (&report["pieces"][0]["as_measured"], &report["pieces"][0]["overruled"]["kind"]),
+        (&Value::Bool(true), &kind)
+    );
+    assert_eq!(report["next"]["as_measured"], serde_json::json!([1]));
+    assert_eq!(report["tolerance"]["angle_basis"], "shop", "one's own");
+    let said = report["text"].as_str().unwrap();
+    assert!(said.contains("It was measured again and is taken as it is, though point 3 seems wrong"), "{said}");
+    // The sheet says so too, and a number that no piece has is refused.
+    bench.write("first.csv", measured(&wrong));
+    let with =
+        |more: &[&str]| bench.run(&[&["program", "part.csv", "--measured", "first.csv"], &TUBE[..], more].concat());
+    let sheet = with(&["--as-measured", "1"]);
+    assert!(sheet.out.contains("Piece 1 was doubted, measured again, and is taken as it is."), "{}", sheet.out);
+    assert!(with(&[]).err.contains("piece 1 is not followed: its measurement is doubted"));
+    let refused = with(&["--as-measured", "2"]);
+    assert_eq!((refused.code, refused.out.as_str()), (Some(2), ""));
+    assert!(refused.err.contains("--as-measured: there is no piece 2; 1 was measured"), "{}", refused.err);
 }
 
 #[test]

@@ -145,12 +145,16 @@ fn kinds() -> Vec<(&'static str, Reader, Vec<String>)> {
         format!("(\n    format: \"elbowroom-recovery/1\",\n    file: \"/a/b.ron\",\n    part: {},\n)\n", inside(part))
     };
     let systems: Vec<String> = parts[..4].iter().map(|text| write_system(&read_system(text, "a").unwrap())).collect();
-    let systems = [systems, vec![museum("system-v1")]].concat();
-    let recovery_2 = |text: &String| {
-        format!("(\n    format: \"elbowroom-recovery/2\",\n    file: \"/a/b.ron\",\n    system: {},\n)\n", inside(text))
+    let systems = [systems, vec![museum("system-v1"), museum("system-v2")]].concat();
+    let of_system = |version: u8, text: &str| {
+        format!(
+            "(\n    format: \"elbowroom-recovery/{version}\",\n    file: \"/a/b.ron\",\n    system: {},\n)\n",
+            inside(text)
+        )
     };
     let mut recoveries: Vec<String> = parts.iter().map(recovery).collect();
-    recoveries.extend(systems.iter().map(recovery_2));
+    recoveries.push(of_system(2, &museum("system-v1")));
+    recoveries.extend(systems.iter().map(|text| of_system(3, text)));
     let tables: Vec<String> = demos
         .iter()
         .filter_map(|demo| points_table::of_part(&demo.read().unwrap()).ok())

@@ -2,15 +2,20 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use elbowroom_bending::compare::compare;
+use elbowroom_bending::first_off::ToleranceChoice;
+use elbowroom_bending::first_off::job::{Job, tolerance};
+use elbowroom_bending::first_off::piece::Piece;
+use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
 use elbowroom_bending::specimen::{bent, part, proved, row, row_at, shop, trial};
 use elbowroom_bending::{End, Hand, Part, Shop, solve};
 use elbowroom_exchange::report::{
-    TextContext, compare_to_json, compare_to_text, program_to_csv, program_to_json, program_to_text, to_json, to_text,
+    JudgedJob, TextContext, compare_to_json, compare_to_text, first_off_to_json, program_to_csv, program_to_json,
+    program_to_text, to_json, to_text,
 };
-use elbowroom_geometry::Length;
+use elbowroom_geometry::{Angle, BendPath, Length};
 use serde_json::Value;
 
 /// Short straights and ends, a bend that slips, and one beyond die and machine.
@@ -201,6 +206,40 @@ fn one_trial_does_not_take_every_mark_away() {
     let basis = |step: usize| program["steps"][step]["springback"]["basis"].as_str().unwrap().to_owned();
     assert_eq!([basis(0), basis(1)], ["doubtful_trials", "theory"]);
     assert_eq!(program["blank_length_basis"], "theory", "the weaker of the two");
+}
+
+/// The first-off says of each figure what it rests on: the usual tolerance, straights that springback leaves, set angles
+/// and what follows from them where theory carries them far from what was measured.
+#[test]
+fn the_first_off_says_what_its_figures_rest_on() {
+    let report = |shop: &Shop, chosen: ToleranceChoice| {
+        let plan = plan(&busy(), shop).unwrap();
+        let mut bent = plan.program.as_bent.clone();
+        let mut rows = bent.rows().to_vec();
+        rows[1].angle += Angle::from_degrees(4.0);
+        bent = BendPath::new(*bent.start(), rows, bent.tail()).unwrap();
+        let points = Measurement::Points(bent.to_vertex_form().unwrap().points().to_vec());
+        let tolerance = tolerance(&plan, chosen);
+        let job = Job::of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, points)], &tolerance);
+        let judged = JudgedJob { plan: &plan, tolerance, chosen, machine: &shop.machine, job: &job };
+        serde_json::from_str::<Value>(&first_off_to_json(judged).unwrap()).unwrap()
+    };
+    let found = paths(&report(&shop(), ToleranceChoice::default()));
+    for path in [
+        "found.straights_off_basis",
+        "next.blank_length_basis",
+        "next.steps.mark_basis",
+        "next.steps.set_angle_basis",
+        "next.steps.take_up_basis",
+        "tolerance.length_basis",
+    ] {
+        assert!(found.iter().any(|found| found == path), "{path} is not among {found:?}");
+    }
+    // What lies ahead of the bend that theory carries far is as sure as it was measured.
+    let steps = report(&shop(), ToleranceChoice::default())["next"]["steps"].clone();
+    assert_eq!((&steps[1]["mark_basis"], &steps[2]["mark_basis"]), (&Value::Null, &Value::from("theory")));
+    let own = ToleranceChoice::new(Some(Angle::from_degrees(1.0)), Some(Length::from_mm(1.0))).unwrap();
+    assert_eq!(paths(&report(&proved(shop()), own)), Vec::<String>::new());
 }
 
 #[test]

@@ -4,10 +4,11 @@
 use crate::one_panel::{Window, parts, shown};
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
+use elbowroom_bending::first_off::ToleranceChoice;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::{Edit, End, Hand};
-use elbowroom_geometry::Point3;
+use elbowroom_geometry::{Angle, Length, Point3};
 use elbowroom_panels::first_off::{Model, Stand};
 use elbowroom_workbench::{Command, Theme, Workbench};
 
@@ -96,6 +97,27 @@ fn a_doubtful_measurement_is_told_and_not_followed() {
     assert!(window.harness.get_by_label("Measured table").value().unwrap().lines().count() == 4, "the text stays");
 }
 
+/// A doubt can be overruled by who has measured again, and taken up again.
+#[test]
+fn who_has_measured_again_takes_the_piece_as_it_is() {
+    let workbench = parts::sound();
+    let mut points = vertices(&workbench);
+    points[1].y += 60.0;
+    let mut window = shown("first-off", workbench, [330.0, 1500.0]);
+    paste(&mut window, &table(&points));
+    assert!(window.harness.query_by_label_contains("point 2 seems wrong").is_some());
+    assert!(window.harness.query_by_label_contains("Program for the next piece").is_none());
+    window.click("I measured piece 1 again: take it as it is");
+    assert_eq!(window.asked().last(), Some(&Command::TakeAsMeasured(0, true)));
+    let model = Model::of(window.workbench());
+    let Stand::Judged(view) = &model.stand else { panic!("{model}") };
+    assert!(view.pieces[0].stood_by.as_ref().unwrap().contains("measured again and is taken as it is, though point 2"));
+    assert!(view.next.as_ref().unwrap().ground.contains("Piece 1 was doubted, measured again, and is taken as it is."));
+    window.click("Doubt piece 1 again");
+    assert!(window.harness.query_by_label_contains("Program for the next piece").is_none());
+    assert!(!window.workbench().pieces()[0].as_measured);
+}
+
 #[test]
 fn what_cannot_be_read_says_on_which_line() {
     let mut window = shown("first-off", parts::sound(), SIZE);
@@ -126,6 +148,12 @@ fn the_tolerance_is_changed_and_given_back() {
     }
     assert!(Model::of(window.workbench()).to_string().starts_with("tolerance: 5.0°, 10.0 mm, own"));
     assert!(window.harness.query_by_label_contains("Within tolerance").is_some());
+    let own = ToleranceChoice::new(Some(Angle::from_degrees(5.0)), Some(Length::from_mm(10.0))).unwrap();
+    assert_eq!(window.asked().last(), Some(&Command::Edit(Edit::SetTolerance(own))));
+    window.enter("Angle tolerance", "-1");
+    assert!(
+        window.harness.query_by_label_contains("The tolerance of angles is -1°; it must be more than 0°").is_some()
+    );
     window.click("Back to the usual tolerance");
     assert!(Model::of(window.workbench()).to_string().starts_with("tolerance: 1.5°, 2.0 mm, usual"));
 }

@@ -2,7 +2,6 @@
 
 use std::path::PathBuf;
 
-use elbowroom_bending::first_off::Tolerance;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{Edit, Fault, NodeId, ShopEdit, SystemEdit, TubeId};
 
@@ -116,8 +115,8 @@ pub enum Command {
     OpenMeasurement(PathBuf),
     /// Puts the piece bent last away.
     ClearMeasurement,
-    /// Judges first-offs by this tolerance, or by the usual one.
-    SetTolerance(Option<Tolerance>),
+    /// Takes a measured piece, counted from 0, as it was measured whatever speaks against it, or doubts it again.
+    TakeAsMeasured(usize, bool),
     /// Draws what the first-off strays so many times as large, 1 to 100.
     MagnifyGhost(f64),
     /// Takes back the work that a crash left behind.

@@ -73,7 +73,7 @@ impl Workbench {
             Command::AskMeasurement => self.requests.push(Request::AskMeasurement),
             Command::OpenMeasurement(path) => self.open_measurement(&path),
             Command::ClearMeasurement => self.remove_piece(),
-            Command::SetTolerance(tolerance) => self.set_tolerance(tolerance),
+            Command::TakeAsMeasured(piece, taken) => self.take_as_measured(piece, taken),
             Command::MagnifyGhost(times) => self.magnify_ghost(times),
             Command::TakeBackRecovery => self.take_back_recovery(),
             Command::DiscardRecovery => self.discard_recovery(),

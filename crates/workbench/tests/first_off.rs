@@ -6,7 +6,7 @@ use std::fs;
 
 use elbowroom_bending::Edit;
 use elbowroom_bending::first_off::job::{Aside, Job};
-use elbowroom_bending::first_off::{MeasurementDoubt, Tolerance};
+use elbowroom_bending::first_off::{MeasurementDoubt, Tolerance, ToleranceChoice};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::{End, Hand};
@@ -47,13 +47,14 @@ fn a_measurement_is_judged_and_follows_the_part() {
     let last = workbench.part().vertex_id(last);
     workbench.perform(Command::Edit(Edit::MoveVertex(last, Point3::new(905.0, 507.0, 200.0))));
     assert!(!within(&workbench));
-    workbench.perform(Command::SetTolerance(Some(Tolerance {
-        angle: Angle::from_degrees(10.0),
-        length: Length::from_mm(40.0),
-    })));
-    assert!(workbench.tolerance_is_own() && within(&workbench));
-    workbench.perform(Command::SetTolerance(None));
+    let loose = ToleranceChoice::new(Some(Angle::from_degrees(10.0)), Some(Length::from_mm(40.0))).unwrap();
+    workbench.perform(Command::Edit(Edit::SetTolerance(loose)));
+    assert!(workbench.tolerance_choice().is_own() && within(&workbench));
+    assert_eq!(workbench.undo_label(), Some("allow 10.0° and 40.0 mm"));
+    workbench.perform(Command::Edit(Edit::SetTolerance(ToleranceChoice::default())));
     assert!(!within(&workbench));
+    workbench.perform(Command::Undo);
+    assert!(within(&workbench));
     workbench.perform(Command::ClearMeasurement);
     assert!(workbench.judged().is_none() && workbench.ghost().is_none());
 }
@@ -251,4 +252,70 @@ fn a_correction_put_aside_stays_aside_in_the_file() {
     assert_eq!(read_part(&text, "system.ron").unwrap(), **workbench.part());
     workbench.perform(Command::Undo);
     assert!(!job(&workbench).put_aside && !write_part(workbench.part()).contains("as_planned"));
+}
+
+/// What a person allows lives in the document: file, undo and recovery keep it, and what it leaves open stays usual.
+#[test]
+fn the_tolerance_is_kept_with_the_tube() {
+    let mut workbench = workbench();
+    let usual = workbench.tolerance();
+    let own = ToleranceChoice::new(None, Some(Length::from_mm(0.75))).unwrap();
+    workbench.perform(Command::Edit(Edit::SetTolerance(own)));
+    assert!(workbench.unsaved());
+    let text = write_part(workbench.part());
+    assert!(text.contains("length_mm: 0.75") && !text.contains("angle_deg: 1"), "{text}");
+    let again = read_part(&text, "system.ron").unwrap();
+    assert_eq!(again, **workbench.part());
+    let opened = Workbench::new(again, built_in_shop());
+    assert_eq!(opened.tolerance(), Tolerance { length: Length::from_mm(0.75), ..usual });
+    // One wild figure in the file is refused by the very guard of the window.
+    let wild = text.replacen("length_mm: 0.75", "length_mm: -0.75", 1);
+    let said = read_part(&wild, "system.ron").unwrap_err().to_string();
+    assert!(said.contains("the tolerance of lengths is -0.75 mm; it must be more than 0 mm"), "{said}");
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.tolerance(), usual);
+}
+
+/// A doubt can be overruled by who has measured again; the choice is told, undone, kept in the file, and gone with the next
+/// measurement of the piece.
+#[test]
+fn who_has_measured_again_can_stand_by_it() {
+    let mut workbench = workbench();
+    let mut points = vertices(&workbench);
+    points[1].y += 60.0;
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points.clone())));
+    assert!(doubt(&workbench).is_some() && job(&workbench).rests_on.is_empty() && workbench.ghost().is_none());
+    workbench.perform(Command::TakeAsMeasured(0, true));
+    assert_eq!(workbench.undo_label(), Some("take piece 1 as measured"));
+    let taken = job(&workbench);
+    let last = taken.last().unwrap();
+    assert!(last.doubt().is_none() && last.overruled.is_some() && last.found.is_some() && workbench.ghost().is_some());
+    let said = last.verdict(&workbench.tolerance(), workbench.part().units);
+    assert!(said.starts_with("Out of tolerance") && said.contains("measured again and is taken as it is"), "{said}");
+    assert_eq!(
+        (taken.rests_on.as_slice(), taken.next.correction.as_ref().unwrap().as_measured.as_slice()),
+        (&[0][..], &[0][..])
+    );
+    let text = write_part(workbench.part());
+    assert!(text.contains("as_measured: true"), "{text}");
+    assert_eq!(read_part(&text, "system.ron").unwrap(), **workbench.part());
+    workbench.perform(Command::Undo);
+    assert!(doubt(&workbench).is_some() && !write_part(workbench.part()).contains("as_measured"));
+    workbench.perform(Command::Redo);
+    assert!(doubt(&workbench).is_none());
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
+    assert!(doubt(&workbench).is_some(), "another measurement is doubted anew");
+    workbench.perform(Command::TakeAsMeasured(7, true));
+    assert_eq!(workbench.screen().message.as_ref().unwrap().text, "There is no piece 8: 1 was measured.");
+}
+
+/// What cannot be compared at all is no matter of standing by it.
+#[test]
+fn a_point_too_few_stays_doubted_however_often_it_was_measured() {
+    let mut workbench = workbench();
+    let mut points = vertices(&workbench);
+    points.pop();
+    workbench.perform(Command::SetMeasurement(Measurement::Points(points)));
+    workbench.perform(Command::TakeAsMeasured(0, true));
+    assert!(matches!(doubt(&workbench), Some(MeasurementDoubt::Count { .. })));
 }

@@ -56,10 +56,23 @@ fn a_system_of_version_1() {
     assert_eq!((downpipe.pieces.len(), downpipe.pieces[0].from), (1, End::Finish));
 }
 
-/// While version 1 is the newest, it is also what is written.
+#[test]
+fn a_system_of_version_2() {
+    let (older, system) = (museum("system-v1.ron"), museum("system-v2.ron"));
+    let [older, system] = [older, system].map(|text| read_system(&text, "museum").unwrap());
+    let (was, is) = (&older.tubes()[0].part, &system.tubes()[0].part);
+    let tolerance = is.tooling.tolerance;
+    let chosen = (tolerance.angle().map(Angle::degrees_exact), tolerance.length().map(|length| length.mm()));
+    assert_eq!(chosen, (Some(0.75), Some(1.5)));
+    assert!(is.tooling.as_planned && is.pieces[0].as_measured);
+    // Nobody was asked in version 1.
+    assert!(!was.tooling.tolerance.is_own() && !was.pieces[0].as_measured);
+}
+
+/// While version 2 is the newest, it is also what is written.
 #[test]
 fn systems_are_written_as_in_the_museum() {
-    let text = museum("system-v1.ron");
+    let text = museum("system-v2.ron");
     assert_eq!(write_system(&read_system(&text, "museum").unwrap()), text);
 }
 
@@ -150,6 +163,27 @@ fn the_fields_of_version_2_are_those_it_was_given_away_with() {
             let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
             assert_eq!(fields, Some(wanted), "{name}, {field}: {said}");
         }
+    }
+}
+
+#[test]
+fn the_fields_of_a_system_of_version_2_are_those_it_was_given_away_with() {
+    let system = museum("system-v2.ron");
+    for (field, wanted) in [
+        ("active:", "format, name, units, active, tubes"),
+        ("id:", "id, name, hidden, note, tube, tooling, stock, path, places, pieces"),
+        ("die:", "die, clamp_mm, from, hand, seam_start_deg, as_planned, tolerance"),
+        ("angle_deg: 0.75", "angle_deg, length_mm"),
+        (
+            "blank_mm:",
+            "from, hand, tube, blank_mm, lead_trim_mm, tail_trim_mm, steps, corrected_after, measured, as_measured",
+        ),
+    ] {
+        assert!(system.contains(field), "{field}");
+        let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);
+        let said = read_system(&strange, "a").unwrap_err().to_string();
+        let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
+        assert_eq!(fields, Some(wanted), "{field}: {said}");
     }
 }
 

@@ -72,6 +72,7 @@ Examples:
   elbowroom first-off points.csv measured.csv --tube 60.3x2 --format json
   elbowroom first-off system.ron first.csv --measured second.csv --from finish
   elbowroom first-off system.ron rows.csv --angle-tolerance 1 --length-tolerance 1.5
+  elbowroom first-off system.ron measured.csv --as-measured 1    measured again: take it though it is doubted
 
 What was measured is comma-separated text, from the start of the drawing to its finish. Either points, in any
 axes: the header x_mm,y_mm,z_mm, then one point a line: both ends, and for each bend the point where the middles
@@ -261,15 +262,20 @@ pub enum Figures {
     Planned,
 }
 
-/// How far a finished part may stray.
-#[derive(Clone, Copy, Debug, Args)]
+/// By what measured pieces are judged.
+#[derive(Clone, Debug, Args)]
 pub struct Allowed {
-    /// How far an angle or rotation may stray, degrees. Else what is usual for the part.
+    /// How far an angle or rotation may stray, degrees. Else as the part holds it, and what is usual for it where it holds
+    /// nothing.
     #[arg(long, value_name = "DEGREES", value_parser = angle_tolerance, allow_hyphen_values = true)]
     pub angle_tolerance: Option<Angle>,
-    /// How far a point or straight may stray, mm unless a unit is named. Else what is usual.
+    /// How far a point or straight may stray, mm unless a unit is named. Else likewise.
     #[arg(long, value_name = "MM", value_parser = length_tolerance, allow_hyphen_values = true)]
     pub length_tolerance: Option<Length>,
+    /// Takes the piece of this number as it was measured, though it is doubted: you have measured it again and stand by it.
+    /// Pieces that the part holds are counted first, from 1. May be given several times.
+    #[arg(long, value_name = "PIECE", value_parser = clap::value_parser!(u32).range(1..))]
+    pub as_measured: Vec<u32>,
 }
 
 /// Compare the shop's tooling on a part, best first.

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use elbowroom_bending::plan::PlanRefusal;
 use elbowroom_bending::text::{harmless, shown_path};
+use elbowroom_geometry::Refusal;
 use elbowroom_workbench::file::FileProblem;
 use thiserror::Error;
 
@@ -48,6 +49,17 @@ pub enum Failure {
         /// The die sets there are, in words.
         known: String,
     },
+    /// A tolerance that is none.
+    #[error("{0}")]
+    Tolerance(Refusal),
+    /// There is no measured piece of that number.
+    #[error("--as-measured: there is no piece {number}; {}", measured(*.count))]
+    NoSuchPiece {
+        /// The number that was asked for.
+        number: u32,
+        /// How many pieces there are.
+        count: usize,
+    },
     /// There is no program for the part.
     #[error("{}: there is no program: {why}", shown_path(.file))]
     NoProgram {
@@ -77,4 +89,12 @@ pub enum Failure {
     /// Standard output could not be written.
     #[error("standard output cannot be written: {0}")]
     Output(std::io::Error),
+}
+
+fn measured(count: usize) -> String {
+    match count {
+        0 => "none was measured".to_owned(),
+        1 => "1 was measured".to_owned(),
+        count => format!("{count} were measured"),
+    }
 }

@@ -2,9 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use elbowroom_bending::first_off::Tolerance;
-use elbowroom_bending::first_off::job::Job;
-use elbowroom_bending::first_off::piece::Piece;
+use elbowroom_bending::first_off::job::{self, Job};
+use elbowroom_bending::first_off::{Tolerance, ToleranceChoice};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_exchange::report::{JudgedJob, first_off_to_json, first_off_to_text};
@@ -31,9 +30,9 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
     }
     let plan =
         plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
-    let tolerance = arguments.allowed.of(&plan);
-    let job = job(&plan, &part.pieces, measured, &tolerance);
-    let judged = JudgedJob { plan: &plan, tolerance, machine: &shop.shop.machine, job: &job };
+    let chosen = arguments.allowed.over(part.tooling.tolerance)?;
+    let (tolerance, job) = job(&plan, measured, chosen, &arguments.allowed)?;
+    let judged = JudgedJob { plan: &plan, tolerance, chosen, machine: &shop.shop.machine, job: &job };
     let text = match arguments.format {
         ReportFormat::Text => first_off_to_text(judged),
         ReportFormat::Json => {
@@ -46,26 +45,38 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
 }
 
 impl Allowed {
-    /// The tolerance for a plan: what is named, else what is usual.
-    pub fn of(self, plan: &Plan) -> Tolerance {
-        let usual = Tolerance::usual(plan.program.steps.len(), plan.part.tube.od);
-        Tolerance {
-            angle: self.angle_tolerance.unwrap_or(usual.angle),
-            length: self.length_tolerance.unwrap_or(usual.length),
-        }
+    /// What is named, and what a part has chosen for the rest.
+    pub fn over(&self, of_part: ToleranceChoice) -> Result<ToleranceChoice, Failure> {
+        let named = ToleranceChoice::new(self.angle_tolerance, self.length_tolerance).map_err(Failure::Tolerance)?;
+        Ok(named.or(of_part))
     }
 }
 
 /// The pieces that a part holds and those that were measured since, each bent by the program that followed from those
-/// before it.
-pub fn job(plan: &Plan, held: &[Piece], measured: Vec<Measurement>, tolerance: &Tolerance) -> Job {
-    let mut pieces = held.to_vec();
-    let mut job = Job::of(plan, &pieces, tolerance);
-    for measurement in measured {
-        pieces.push(job.next_piece(plan, measurement));
-        job = Job::of(plan, &pieces, tolerance);
+/// before it; and by what they are judged.
+pub fn job(
+    plan: &Plan,
+    measured: Vec<Measurement>,
+    chosen: ToleranceChoice,
+    allowed: &Allowed,
+) -> Result<(Tolerance, Job), Failure> {
+    let mut pieces = plan.part.pieces.clone();
+    let stands_by = |index: usize| allowed.as_measured.iter().any(|number| *number as usize == index + 1);
+    for (index, piece) in pieces.iter_mut().enumerate() {
+        piece.as_measured |= stands_by(index);
     }
-    job
+    let tolerance = job::tolerance(plan, chosen);
+    let mut job = Job::of(plan, &pieces, &tolerance);
+    for measurement in measured {
+        let mut piece = job.next_piece(plan, measurement);
+        piece.as_measured = stands_by(pieces.len());
+        pieces.push(piece);
+        job = Job::of(plan, &pieces, &tolerance);
+    }
+    match allowed.as_measured.iter().find(|number| **number as usize > pieces.len()) {
+        Some(number) => Err(Failure::NoSuchPiece { number: *number, count: pieces.len() }),
+        None => Ok((tolerance, job)),
+    }
 }
 
 /// What was measured, a file a piece.

@@ -19,7 +19,8 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     let measured = first_off::measurements(&arguments.measured)?;
     let plan =
         plan(&part, &shop.shop).map_err(|why| Failure::NoProgram { file: arguments.subject.file.clone(), why })?;
-    let job = first_off::job(&plan, &part.pieces, measured, &arguments.allowed.of(&plan));
+    let chosen = arguments.allowed.over(part.tooling.tolerance)?;
+    let (_, job) = first_off::job(&plan, measured, chosen, &arguments.allowed)?;
     let plan = job.planned(&plan);
     let doubts = job.pieces.iter().enumerate();
     for (index, doubt) in doubts.filter_map(|(index, piece)| Some((index, piece.aside.as_ref()?))) {

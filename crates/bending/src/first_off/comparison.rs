@@ -6,29 +6,7 @@ use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Point3, Refusal};
 use super::points::{BY_ARC_ENDS_FROM, Layout, Spot, path_of, points_of};
 use super::rigid_fit::{RigidFit, rigid_fit};
 use crate::forming::growth::Growth;
-
-/// How far a finished part may stray.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Tolerance {
-    /// Of a bend angle or a rotation.
-    pub angle: Angle,
-    /// Of a straight and of a measured point.
-    pub length: Length,
-}
-
-impl Tolerance {
-    /// The published default for a part of `bends` bends in tube of outside diameter `od`: ±1° on a part
-    /// of one bend, ±1.5° on more up to 2.5 in, ±2° above (C09, a fabricator's design procedure). The
-    /// length, ±2 mm, is common practice, no source.
-    pub fn usual(bends: usize, od: Length) -> Self {
-        let degrees = match bends {
-            0 | 1 => 1.0,
-            _ if od.mm() <= 63.5 => 1.5,
-            _ => 2.0,
-        };
-        Self { angle: Angle::from_degrees(degrees), length: Length::from_mm(2.0) }
-    }
-}
+pub use crate::model::tolerance::{Tolerance, ToleranceChoice};
 
 /// A measured part against its design, in the order of the drawing.
 #[derive(Clone, Debug, PartialEq)]

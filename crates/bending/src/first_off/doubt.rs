@@ -91,6 +91,22 @@ impl MeasurementDoubt {
         }
     }
 
+    /// Whether a person who has measured again can stand by the measurement: it can be compared as it is.
+    pub const fn can_be_overruled(&self) -> bool {
+        match self {
+            Self::Swapped(..)
+            | Self::SwappedRows(..)
+            | Self::Point(_)
+            | Self::Row(_)
+            | Self::AnyOf(_)
+            | Self::Beyond(_)
+            | Self::FromTheOtherEnd
+            | Self::Mirrored
+            | Self::NotThisPart { .. } => true,
+            Self::Count { .. } | Self::NotANumber(_) | Self::Bends { .. } | Self::Number(_) | Self::NoTube => false,
+        }
+    }
+
     /// Whether both are about the same point or figure.
     pub(super) fn is_of_the_same(&self, other: &Self) -> bool {
         match (self, other) {

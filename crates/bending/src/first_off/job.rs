@@ -4,7 +4,7 @@ use elbowroom_geometry::units::{LengthUnit, format_angle};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
 use thiserror::Error;
 
-use super::comparison::{Comparison, Tolerance, compare, on_radii};
+use super::comparison::{Comparison, Tolerance, ToleranceChoice, compare, on_radii};
 use super::correction::{AGREEING, Strayed, corrected};
 use super::doubt::MeasurementDoubt;
 use super::piece::Piece;
@@ -42,6 +42,8 @@ pub struct JudgedPiece {
     pub found: Option<Comparison>,
     /// Why it does not count in the program for the next piece; `None` where it does.
     pub aside: Option<Aside>,
+    /// What spoke against its measurement, where the person has measured again and stands by it.
+    pub overruled: Option<MeasurementDoubt>,
     /// The number of the piece after which its program was corrected, counted from 1; 0 for the plan.
     pub corrected_after: usize,
     strayed: Option<Strayed>,
@@ -153,7 +155,9 @@ impl Job {
         let unsure: Vec<bool> = unsure.collect();
         if !rests_on.is_empty() {
             let (rests_on, unsure) = (rests_on.clone(), unsure.clone());
-            next.correction = Some(Correction { rests_on, unsure, put_aside: false });
+            let stood_by = |index: &usize| judged[*index].overruled.is_some();
+            let as_measured = rests_on.iter().copied().filter(stood_by).collect();
+            next.correction = Some(Correction { rests_on, as_measured, unsure, put_aside: false });
         }
         let put_aside = plan.part.tooling.as_planned && next.correction.is_some();
         let was = last.map_or_else(|| plan.program.clone(), |piece| piece.as_set(&plan.program));
@@ -207,6 +211,9 @@ impl Job {
         if self.left_alone() {
             text += &format!(" {LEFT_ALONE}");
         }
+        if let Some(correction) = &self.next.correction {
+            text += &correction.stood_by();
+        }
         if self.put_aside {
             text += " It is put aside: the next piece is bent as planned.";
         }
@@ -255,7 +262,10 @@ impl JudgedPiece {
     /// What came of it, in one sentence.
     pub fn verdict(&self, tolerance: &Tolerance, unit: LengthUnit) -> String {
         match (&self.found, &self.aside) {
-            (Some(found), _) => found.verdict(tolerance, unit),
+            (Some(found), _) => match self.stood_by() {
+                Some(words) => format!("{} {words}", found.verdict(tolerance, unit)),
+                None => found.verdict(tolerance, unit),
+            },
             (None, Some(Aside::Doubted(doubt))) => format!("This measurement is doubted: {doubt}."),
             (None, Some(aside)) => format!("This piece is not compared: {aside}."),
             (None, None) => "This piece is not compared.".to_owned(),
@@ -267,6 +277,17 @@ impl JudgedPiece {
         self.found.as_ref().map(|found| found.within(tolerance))
     }
 
+    /// What is said of a measurement that was doubted and is taken all the same.
+    pub fn stood_by(&self) -> Option<String> {
+        let doubt = self.overruled.as_ref()?;
+        Some(format!("It was measured again and is taken as it is, though {doubt}."))
+    }
+
+    /// Whether its measurement is doubted, and a person who has measured again can stand by it.
+    pub fn can_be_stood_by(&self) -> bool {
+        self.doubt().is_some_and(MeasurementDoubt::can_be_overruled)
+    }
+
     /// Why its measurement is doubted, if it is.
     pub fn doubt(&self) -> Option<&MeasurementDoubt> {
         match &self.aside {
@@ -274,6 +295,11 @@ impl JudgedPiece {
             _ => None,
         }
     }
+}
+
+/// The tolerance of a plan's part by a choice; what that leaves open is usual.
+pub fn tolerance(plan: &Plan, choice: ToleranceChoice) -> Tolerance {
+    choice.over(Tolerance::usual(plan.program.steps.len(), plan.part.tube.od))
 }
 
 /// The bends that a plan makes, as the drawing counts them from 0, in the order of the drawing.
@@ -301,6 +327,7 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
         found,
         aside,
         corrected_after: piece.corrected_after,
+        overruled: None,
         strayed,
         measured: None,
         expected: None,
@@ -317,7 +344,7 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
     for (forming, step) in forming.iter_mut().zip(&piece.steps) {
         forming.die_clr = step.die_clr;
     }
-    let taken = || -> Result<(BendPath, BendPath), MeasurementDoubt> {
+    let taken = || -> Result<(BendPath, BendPath, Option<MeasurementDoubt>), MeasurementDoubt> {
         let expected = in_order(&piece.expected(&forming)?, piece.from);
         let free_radius = |bend: usize, angle: Angle| {
             let forming = &forming[if piece.from == End::Start { bend } else { bends - 1 - bend }];
@@ -328,11 +355,11 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
             radius_by_set_angle(step.die_clr, step.set_angle, angle)
         };
         let theory = forming.iter().any(|forming| Ground::from(forming.basis).unsure());
-        let measured =
-            read(&piece.measurement, AsSet { path: &expected, from: piece.from, theory }, free_radius, radius_as_set)?;
-        Ok((expected, measured))
+        let as_set = AsSet { path: &expected, from: piece.from, theory };
+        let (measured, overruled) = read(&piece.measurement, piece.as_measured, as_set, free_radius, radius_as_set)?;
+        Ok((expected, measured, overruled))
     };
-    let (expected, measured) = match taken() {
+    let (expected, measured, overruled) = match taken() {
         Ok(taken) => taken,
         Err(doubt) => return of(None, Some(Aside::Doubted(doubt)), None),
     };
@@ -341,7 +368,7 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
         found.radii_as_set = true;
     }
     match aside(plan, piece) {
-        Some(aside) => of(found, Some(aside), None),
+        Some(aside) => JudgedPiece { overruled, ..of(found, Some(aside), None) },
         None => {
             let (expected, measured) = (in_order(&expected, piece.from), in_order(&measured, piece.from));
             let set = piece.steps.iter().map(|step| step.set_angle).collect();
@@ -358,7 +385,8 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
                 Err(refusal) => return of(found, Some(Aside::Doubted(refusal.into())), None),
             };
             let strayed = Strayed::of(set, &expected, &counted, &forming);
-            JudgedPiece { measured: Some(measured), expected: Some(expected), ..of(found, None, Some(strayed)) }
+            let (measured, expected) = (Some(measured), Some(expected));
+            JudgedPiece { measured, expected, overruled, ..of(found, None, Some(strayed)) }
         }
     }
 }

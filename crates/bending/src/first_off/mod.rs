@@ -14,7 +14,7 @@ pub mod points;
 mod read;
 pub mod rigid_fit;
 
-pub use comparison::{Comparison, LegsOff, PointOff, Tolerance, compare};
+pub use comparison::{Comparison, LegsOff, PointOff, Tolerance, ToleranceChoice, compare};
 pub use doubt::{AXES, MeasurementDoubt, WrongFigure, WrongPoint};
 pub use plausible::{AsSet, BentFigure, Beyond};
 pub use read::{radius_by_set_angle, read};

@@ -26,6 +26,7 @@ impl Piece {
             steps: program.steps.iter().map(setting).collect(),
             corrected_after,
             measurement: measurement.storable(),
+            as_measured: false,
         }
     }
 

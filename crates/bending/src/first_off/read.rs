@@ -16,15 +16,24 @@ use crate::measurement::Measurement;
 /// to ([`radius_by_set_angle`]). Points may be laid out as
 /// [`Layout::usual`] says; a bend of less than half a turn may also be given by its vertex.
 ///
+/// `stands_by` says that the person has measured again and stands by it: what can be compared is taken then, and the
+/// doubt told beside it.
+///
 /// # Errors
 /// Doubts a measurement that cannot be this piece: see [`MeasurementDoubt`]. Points in it are counted in the
 /// order of the measurement.
 pub fn read(
     measurement: &Measurement,
+    stands_by: bool,
     as_set: AsSet,
     free_radius: impl Fn(usize, Angle) -> Length,
     radius_as_set: impl Fn(usize, Angle) -> Length,
-) -> Result<BendPath, MeasurementDoubt> {
+) -> Result<(BendPath, Option<MeasurementDoubt>), MeasurementDoubt> {
+    let overruled = |told: Result<(), MeasurementDoubt>| match told {
+        Ok(()) => Ok(None),
+        Err(doubt) if stands_by && doubt.can_be_overruled() => Ok(Some(doubt)),
+        Err(doubt) => Err(doubt),
+    };
     let expected = as_set.path;
     let angles: Vec<Angle> = expected.rows().iter().map(|row| row.angle).collect();
     match measurement {
@@ -47,7 +56,7 @@ pub fn read(
             let design = points_of(expected, &layout).ok_or(MeasurementDoubt::NoTube)?;
             // Straights as they were fed: on the radii that the set angles left.
             let tube = |points: &[Point3<f64>]| path_of(points, &layout, &radius_as_set);
-            doubt_points(as_set, &design, points, &tube).map_err(|doubt| match doubt {
+            let doubt = overruled(doubt_points(as_set, &design, points, &tube)).map_err(|doubt| match doubt {
                 MeasurementDoubt::NotThisPart { .. } | MeasurementDoubt::Beyond(_) | MeasurementDoubt::NoTube
                     if layout != usual =>
                 {
@@ -55,7 +64,10 @@ pub fn read(
                 }
                 doubt => doubt,
             })?;
-            path_of(points, &layout, free_radius).ok_or(MeasurementDoubt::NoTube)
+            match path_of(points, &layout, free_radius) {
+                Some(path) => Ok((path, doubt)),
+                None => Err(doubt.unwrap_or(MeasurementDoubt::NoTube)),
+            }
         }
         Measurement::Rows(rows, tail) => {
             if rows.len() != angles.len() {
@@ -70,12 +82,12 @@ pub fn read(
             let path = BendPath::new(*expected.start(), as_bent.collect(), *tail)?;
             let layout = Layout::usual(rows.iter().zip(&angles).map(|(row, angle)| row.angle.max(*angle)));
             let points = |path| points_of(path, &layout).ok_or(MeasurementDoubt::NoTube);
-            doubt_rows(
+            let doubt = overruled(doubt_rows(
                 as_set,
                 (&path, rows.first().map_or(Angle::ZERO, |row| row.rotation)),
                 (&points(expected)?, &points(&path)?),
-            )?;
-            Ok(path)
+            ))?;
+            Ok((path, doubt))
         }
     }
 }

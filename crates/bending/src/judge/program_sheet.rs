@@ -160,9 +160,11 @@ fn corrected(correction: &Correction) -> String {
     }
     let numbers: Vec<String> = correction.rests_on.iter().map(|piece| (piece + 1).to_string()).collect();
     let pieces = if numbers.len() == 1 { "piece" } else { "pieces" };
+    let stood_by = correction.stood_by();
     format!(
-        "corrected after piece {after}: what the machine strayed on {pieces} {} is taken out of the plan",
-        numbers.join(", ")
+        "corrected after piece {after}: what the machine strayed on {pieces} {} is taken out of the plan{}{stood_by}",
+        numbers.join(", "),
+        if stood_by.is_empty() { "" } else { "." }
     )
 }
 

@@ -76,6 +76,8 @@ pub struct Program {
 pub struct Correction {
     /// The pieces that it rests on, counted from 0; never none.
     pub rests_on: Vec<usize>,
+    /// Those of them that were doubted and are taken as measured, since the person has measured again.
+    pub as_measured: Vec<usize>,
     /// For each step whether theory carries its set angle far from one that was measured.
     pub unsure: Vec<bool>,
     /// Whether it is put aside: the figures are as planned.
@@ -86,6 +88,19 @@ impl Correction {
     /// The piece after which it was made, counted from 1.
     pub fn after(&self) -> usize {
         self.rests_on.last().map_or(0, |piece| piece + 1)
+    }
+
+    /// What is said of pieces that were doubted and are taken all the same, as a sentence after another; empty where there
+    /// are none.
+    pub fn stood_by(&self) -> String {
+        let numbers: Vec<String> = self.as_measured.iter().map(|piece| (piece + 1).to_string()).collect();
+        match numbers.as_slice() {
+            [] => String::new(),
+            [one] => format!(" Piece {one} was doubted, measured again, and is taken as it is."),
+            several => {
+                format!(" Pieces {} were doubted, measured again, and are taken as they are.", several.join(", "))
+            }
+        }
     }
 }
 

@@ -21,6 +21,7 @@ pub mod sizes;
 pub(crate) mod springback;
 mod system;
 pub mod text;
+pub(crate) mod tolerance;
 pub(crate) mod tube;
 pub(crate) mod wall_rule;
 

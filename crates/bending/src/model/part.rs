@@ -9,6 +9,7 @@ use super::nodes::Nodes;
 use super::path::Path;
 use super::piece::Piece;
 use super::shop::{Hand, Shop};
+use super::tolerance::ToleranceChoice;
 use super::tube::Tube;
 
 /// How a person has chosen to bend the part; what is left open the shop decides.
@@ -28,6 +29,8 @@ pub struct ToolingChoice {
     pub hand: Option<Hand>,
     /// Whether the program stays as planned, whatever measured pieces ask for.
     pub as_planned: bool,
+    /// How far finished pieces may stray. What is left open is usual.
+    pub tolerance: ToleranceChoice,
 }
 
 /// The length of a clamp: of one that there can be, owned or not.

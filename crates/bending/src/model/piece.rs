@@ -43,6 +43,8 @@ pub struct Piece {
     pub corrected_after: usize,
     /// What was measured, from the lead end of the drawing to its tail.
     pub measurement: Measurement,
+    /// Whether the person has measured again and stands by it: doubts are told and overruled.
+    pub as_measured: bool,
 }
 
 impl Piece {

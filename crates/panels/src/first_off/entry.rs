@@ -130,7 +130,7 @@ fn buttons(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     commands
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

@@ -10,12 +10,13 @@ mod words;
 use std::sync::Arc;
 
 use egui::{RichText, Slider, Ui};
-use elbowroom_bending::Severity;
-use elbowroom_bending::first_off::Tolerance;
-use elbowroom_geometry::Length;
+use elbowroom_bending::first_off::ToleranceChoice;
+use elbowroom_bending::{Edit, Severity};
 use elbowroom_geometry::units::{format_angle_exact, parse_angle};
+use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Workbench};
 
+use self::entry::capital;
 use crate::program::{Choice, Drawing};
 use crate::widgets::{FieldError, entry_field, heading, length_field, mark, named_row};
 pub use deviations::{Row, Table};
@@ -89,30 +90,33 @@ fn ghost(ui: &mut Ui, model: &Model) -> Option<Command> {
 
 fn tolerance(ui: &mut Ui, model: &Model) -> Vec<Command> {
     heading(ui, "Tolerance", |_| ());
-    let now = model.tolerance;
+    let (now, chosen) = (model.tolerance, model.chosen);
     let mut commands = Vec::new();
-    let more = |is_more: bool, tolerance: Tolerance| {
-        let refused = || FieldError::Refused("A tolerance is more than 0.".to_owned());
-        if is_more { Ok(Command::SetTolerance(Some(tolerance))) } else { Err(refused()) }
+    let choose = |angle: Option<Angle>, length: Option<Length>| match ToleranceChoice::new(angle, length) {
+        Ok(choice) => Ok(Command::Edit(Edit::SetTolerance(choice))),
+        Err(refusal) => Err(FieldError::Refused(format!("{}.", capital(&refusal.said(model.unit))))),
     };
     commands.extend(named_row(ui, 150.0, "Points and straights", |ui| {
         length_field(ui, "Length tolerance", now.length, model.unit, |length: Length| {
-            more(length.is_finite() && length.mm() > 0.0, Tolerance { length, ..now })
+            choose(chosen.angle(), Some(length))
         })
     }));
     commands.extend(named_row(ui, 150.0, "Angles and rotations", |ui| {
         entry_field(ui, "Angle tolerance", &format_angle_exact(now.angle), |text| {
-            let angle = parse_angle(text)?;
-            more(angle.is_finite() && angle.degrees() > 0.0, Tolerance { angle, ..now })
+            choose(Some(parse_angle(text)?), chosen.length())
         })
     }));
-    if model.tolerance_is_own {
-        if ui.button("Back to the usual tolerance").clicked() {
-            commands.push(Command::SetTolerance(None));
-        }
-    } else {
-        let text = "The angle is a fabricator's published procedure: 1° on a part of one bend, 1.5° on more up to 63.5 mm OD, 2° above. The length is common practice, no source.";
-        ui.label(RichText::new(text).small().weak());
+    let published = "The angle is a fabricator's published procedure: 1° on a part of one bend, 1.5° on more up to 63.5 mm OD, 2° above.";
+    let usual = [
+        chosen.angle().is_none().then_some(published),
+        chosen.length().is_none().then_some("The length is common practice, no source."),
+    ];
+    let usual: Vec<&str> = usual.into_iter().flatten().collect();
+    if !usual.is_empty() {
+        ui.label(RichText::new(usual.join(" ")).small().weak());
+    }
+    if chosen.is_own() && ui.button("Back to the usual tolerance").clicked() {
+        commands.push(Command::Edit(Edit::SetTolerance(ToleranceChoice::default())));
     }
     commands
 }

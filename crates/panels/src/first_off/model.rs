@@ -5,7 +5,7 @@ use std::fmt;
 use elbowroom_bending::Shop;
 use elbowroom_bending::first_off::job::{JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::{Layout, Spot};
-use elbowroom_bending::first_off::{Comparison, Tolerance};
+use elbowroom_bending::first_off::{Comparison, Tolerance, ToleranceChoice};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_workbench::{Judged, Workbench};
@@ -23,8 +23,8 @@ pub struct Model {
     pub choice: Choice,
     /// What pieces are judged by.
     pub tolerance: Tolerance,
-    /// Whether the person has set that.
-    pub tolerance_is_own: bool,
+    /// What of that the person has chosen.
+    pub chosen: ToleranceChoice,
     /// How many times as large the ghost draws what the last piece strays.
     pub magnification: f64,
     /// How many points there are to measure.
@@ -76,6 +76,10 @@ pub struct PieceLine {
     pub came_out: String,
     /// Why it does not count in the next program.
     pub aside: Option<String>,
+    /// Whether a person who has measured it again can stand by it.
+    pub can_be_stood_by: bool,
+    /// What is said where the person stands by it though it was doubted.
+    pub stood_by: Option<String>,
 }
 
 impl Model {
@@ -107,7 +111,7 @@ impl Model {
             unit,
             choice,
             tolerance,
-            tolerance_is_own: workbench.tolerance_is_own(),
+            chosen: workbench.tolerance_choice(),
             magnification: workbench.ghost_magnification(),
             points: layout.points(),
             by_arc_ends: arcs.collect(),
@@ -135,6 +139,8 @@ impl View {
             name: format!("Piece {}, {}", index + 1, piece.bent_by()),
             came_out: came_out(piece, tolerance, unit),
             aside: piece.aside.as_ref().map(ToString::to_string),
+            can_be_stood_by: piece.can_be_stood_by(),
+            stood_by: piece.stood_by(),
         };
         Self {
             within: last.and_then(|last| last.within(tolerance)),
@@ -160,7 +166,7 @@ fn came_out(piece: &JudgedPiece, tolerance: &Tolerance, unit: LengthUnit) -> Str
 
 impl fmt::Display for Model {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let own = if self.tolerance_is_own { "own" } else { "usual" };
+        let own = if self.chosen.is_own() { "own" } else { "usual" };
         let (angle, length) = (format_angle(self.tolerance.angle, 1), self.tolerance.length);
         writeln!(out, "tolerance: {angle}, {}, {own}", format_length(length, self.unit, self.unit.decimals()))?;
         writeln!(out, "bent from the {}, machine bends {}", end_word(self.choice.from), hand_word(self.choice.hand))?;
@@ -176,9 +182,10 @@ impl fmt::Display for Model {
 impl fmt::Display for View {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         writeln!(out, "{}", self.verdict)?;
-        for PieceLine { name, came_out, aside } in &self.pieces {
+        for PieceLine { name, came_out, aside, stood_by, .. } in &self.pieces {
             let aside = aside.as_ref().map_or_else(String::new, |why| format!("; it does not count: {why}"));
-            writeln!(out, "{name}: {came_out}{aside}")?;
+            let stood_by = stood_by.as_ref().map_or_else(String::new, |words| format!(". {words}"));
+            writeln!(out, "{name}: {came_out}{aside}{stood_by}")?;
         }
         if let Some(off) = &self.off {
             write!(out, "{off}")?;

@@ -18,16 +18,11 @@ pub(super) fn ui(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
         }
         ui.label(RichText::new(&view.verdict).strong());
     });
-    for (index, PieceLine { name, came_out, aside }) in view.pieces.iter().enumerate() {
-        ui.label(format!("{name}: {came_out}."));
-        // Of a last piece that could not be compared the verdict has said it.
-        let said = view.within.is_none() && index + 1 == view.pieces.len();
-        if let Some(why) = aside.as_ref().filter(|_| !said) {
-            ui.horizontal_wrapped(|ui| {
-                mark(ui, Severity::Caution, 12.0);
-                ui.label(format!("It does not count in the next program: {why}."));
-            });
-        }
+    let mut commands = Vec::new();
+    for (index, piece) in view.pieces.iter().enumerate() {
+        // Of the last piece the verdict has said it.
+        let is_last = index + 1 == view.pieces.len();
+        ui.push_id(index, |ui| commands.extend(self::piece(ui, index, piece, is_last && view.within.is_none())));
     }
     if let Some(off) = &view.off {
         ui.add_space(6.0);
@@ -38,12 +33,35 @@ pub(super) fn ui(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
         ui.label(RichText::new(compared).small().weak());
     }
     match &view.next {
-        Some(next) => program(ui, next, drawing),
+        Some(next) => commands.extend(program(ui, next, drawing)),
         None => {
             ui.label(view.no_correction);
-            Vec::new()
         }
     }
+    commands
+}
+
+/// One piece in a line, and what can be done about a doubt.
+fn piece(ui: &mut Ui, index: usize, piece: &PieceLine, is_said: bool) -> Option<Command> {
+    let number = index + 1;
+    ui.label(format!("{}: {}.", piece.name, piece.came_out));
+    let told = |ui: &mut Ui, text: &str| {
+        ui.horizontal_wrapped(|ui| {
+            mark(ui, Severity::Caution, 12.0);
+            ui.label(text);
+        });
+    };
+    if let Some(why) = piece.aside.as_ref().filter(|_| !is_said) {
+        told(ui, &format!("It does not count in the next program: {why}."));
+    }
+    if piece.can_be_stood_by {
+        let button = ui.button(format!("I measured piece {number} again: take it as it is"));
+        let hint = "Measure it again first. What was doubted is then compared and corrected like any other piece.";
+        return button.on_hover_text(hint).clicked().then_some(Command::TakeAsMeasured(index, true));
+    }
+    let stood_by = piece.stood_by.as_ref()?;
+    told(ui, stood_by);
+    ui.button(format!("Doubt piece {number} again")).clicked().then_some(Command::TakeAsMeasured(index, false))
 }
 
 fn program(ui: &mut Ui, next: &Next, drawing: Drawing) -> Vec<Command> {

@@ -3,9 +3,9 @@
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
-use elbowroom_bending::first_off::Tolerance;
-use elbowroom_bending::first_off::job::Job;
+use elbowroom_bending::first_off::job::{Job, tolerance};
 use elbowroom_bending::first_off::piece::Piece;
+use elbowroom_bending::first_off::{Tolerance, ToleranceChoice};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::{Plan, PlanRefusal};
 use elbowroom_bending::{Edit, Part};
@@ -30,7 +30,6 @@ pub struct Judged {
 
 /// What lies on the desk of a first-off.
 pub(crate) struct FirstOffDesk {
-    tolerance: Option<Tolerance>,
     magnification: f64,
     /// What came of the pieces; worked out when it is first asked for.
     judged: OnceLock<Option<Arc<Result<Judged, PlanRefusal>>>>,
@@ -40,7 +39,7 @@ pub(crate) struct FirstOffDesk {
 
 impl Default for FirstOffDesk {
     fn default() -> Self {
-        Self { tolerance: None, magnification: 1.0, judged: OnceLock::new(), ghost: OnceLock::new() }
+        Self { magnification: 1.0, judged: OnceLock::new(), ghost: OnceLock::new() }
     }
 }
 
@@ -58,12 +57,12 @@ impl Workbench {
     /// The tolerance by which a first-off is judged: the person's own, else the usual one of the part.
     pub fn tolerance(&self) -> Tolerance {
         let bends = self.solved().bends.iter().filter(|bend| bend.is_bent()).count();
-        self.first_off.tolerance.unwrap_or_else(|| Tolerance::usual(bends, self.part().tube.od))
+        self.tolerance_choice().over(Tolerance::usual(bends, self.part().tube.od))
     }
 
-    /// Whether that tolerance is the person's own.
-    pub fn tolerance_is_own(&self) -> bool {
-        self.first_off.tolerance.is_some()
+    /// What the person has chosen of it.
+    pub fn tolerance_choice(&self) -> ToleranceChoice {
+        self.part().tooling.tolerance
     }
 
     /// How many times as large the ghost draws what the first-off strays.
@@ -81,7 +80,8 @@ impl Workbench {
 
     fn judge(&self, part: &Part) -> Result<Judged, PlanRefusal> {
         let plan = Plan::of(part, self.shop(), self.solved())?;
-        let job = Job::of(&plan, &part.pieces, &self.tolerance());
+        let tolerance = tolerance(&plan, part.tooling.tolerance);
+        let job = Job::of(&plan, &part.pieces, &tolerance);
         Ok(Judged { plan, job })
     }
 
@@ -102,6 +102,8 @@ impl Workbench {
         match pieces.last_mut() {
             Some(piece) => {
                 piece.measurement = measurement.storable();
+                // Who measures again has another measurement, which is doubted anew.
+                piece.as_measured = false;
                 let label = format!("measure piece {} again", pieces.len());
                 self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
             }
@@ -150,17 +152,18 @@ impl Workbench {
         }
     }
 
-    pub(crate) fn set_tolerance(&mut self, tolerance: Option<Tolerance>) {
-        let sound = |tolerance: &Tolerance| {
-            let (angle, length) = (tolerance.angle.degrees(), tolerance.length.mm());
-            angle.is_finite() && angle > 0.0 && length.is_finite() && length > 0.0
+    /// Takes a piece as it was measured, whatever speaks against it, or doubts it again.
+    pub(crate) fn take_as_measured(&mut self, index: usize, taken: bool) {
+        let mut pieces = self.committed_part().pieces.clone();
+        let (number, count) = (index + 1, pieces.len());
+        let Some(piece) = pieces.get_mut(index) else {
+            let measured = if count == 1 { "1 was".to_owned() } else { format!("{count} were") };
+            return self.refuse(format!("There is no piece {number}: {measured} measured."));
         };
-        if tolerance.as_ref().is_some_and(|tolerance| !sound(tolerance)) {
-            return self.refuse("A tolerance is a length and an angle of more than 0.");
-        }
-        self.first_off.tolerance = tolerance;
-        // Whether a piece asks for a correction depends on it.
-        self.judge_again();
+        piece.as_measured = taken;
+        let label =
+            if taken { format!("take piece {number} as measured") } else { format!("doubt piece {number} again") };
+        self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
     }
 
     pub(crate) fn magnify_ghost(&mut self, times: f64) {

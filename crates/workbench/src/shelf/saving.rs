@@ -8,7 +8,7 @@ use elbowroom_bending::System;
 
 use crate::desk::editing::sentence;
 use crate::shelf::disk::{RealDisk, Seen};
-use crate::shelf::file::EXTENSION;
+use crate::shelf::file::{EXTENSION, todays_format};
 use crate::shelf::saver::{Job, Saved, Saver, same_file};
 use crate::{Command, MessageKind, Question, Request, Workbench};
 
@@ -104,8 +104,8 @@ impl Workbench {
                 self.remember();
                 let mut told = format!("Saved to {}.", saved.path.display());
                 if under_way.was_older {
-                    told +=
-                        " The file holds a system now (elbowroom-system/1): older programs cannot read it any more.";
+                    let format = todays_format();
+                    told += &format!(" The file is {format} now: older programs cannot read it any more.");
                 }
                 self.done(told);
                 if let Some(then) = under_way.then {

@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use elbowroom_bending::first_off::ToleranceChoice;
 use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
@@ -84,10 +85,17 @@ pub fn path() -> impl Strategy<Value = Path> {
 pub fn part() -> impl Strategy<Value = Part> {
     let units = prop_oneof![Just(LengthUnit::Millimetre), Just(LengthUnit::Inch), Just(LengthUnit::Foot)];
     let tooling = (proptest::option::of(".{0,12}"), proptest::option::of(1.0..300.0));
-    let order = (end(), proptest::option::of(hand()), proptest::option::of(-179..=180_i16), any::<bool>());
+    let order = (end(), proptest::option::of(hand()), proptest::option::of(-179..=180_i16), any::<bool>(), tolerance());
     let rest = (units, path(), vec(piece(), 0..3), order);
     (".{0,20}", ".{0,60}", 10.0..200.0, tooling, (0.0..500.0, 0.0..500.0), rest).prop_map(
-        |(name, note, od, (die, clamp), (lead, tail), (units, path, pieces, (from, hand, seam, as_planned)))| Part {
+        |(
+            name,
+            note,
+            od,
+            (die, clamp),
+            (lead, tail),
+            (units, path, pieces, (from, hand, seam, as_planned, tolerance)),
+        )| Part {
             // What a part holds has come through a door that lets in nothing but text.
             name: harmless(&name).into_owned(),
             note: harmless_lines(&note).into_owned(),
@@ -99,6 +107,7 @@ pub fn part() -> impl Strategy<Value = Part> {
                 from,
                 hand,
                 as_planned,
+                tolerance,
             },
             stock: StockFigures { lead: Length::from_mm(lead), tail: Length::from_mm(tail) }.sound().unwrap(),
             units,
@@ -107,6 +116,13 @@ pub fn part() -> impl Strategy<Value = Part> {
             nodes: Nodes::default(),
         },
     )
+}
+
+fn tolerance() -> impl Strategy<Value = ToleranceChoice> {
+    let figures = (proptest::option::of(0.01..20.0), proptest::option::of(0.01..20.0));
+    figures.prop_map(|(degrees, mm)| {
+        ToleranceChoice::new(degrees.map(Angle::from_degrees), mm.map(Length::from_mm)).unwrap()
+    })
 }
 
 fn end() -> impl Strategy<Value = End> {
@@ -168,6 +184,7 @@ pub fn piece() -> impl Strategy<Value = Piece> {
             tail_trim,
             steps,
             corrected_after,
+            as_measured: corrected_after == 1,
             measurement,
         },
     )

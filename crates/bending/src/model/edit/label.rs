@@ -66,6 +66,12 @@ impl Edit {
             Self::BendToHand(None) => "bend to the side of the shop's machine".into(),
             Self::CorrectBy(true) => "correct the program by measured pieces".into(),
             Self::CorrectBy(false) => "leave the program as planned".into(),
+            Self::SetTolerance(tolerance) => match (tolerance.angle(), &tolerance.length()) {
+                (None, None) => "go back to the usual tolerance".into(),
+                (Some(angle), None) => format!("allow {} on angles", degrees(angle)),
+                (None, Some(length)) => format!("allow {} on lengths", mm(length)),
+                (Some(angle), Some(length)) => format!("allow {} and {}", degrees(angle), mm(length)),
+            },
             Self::SwapEnds => "swap ends".into(),
             Self::Together(label, _) => label.clone(),
         }

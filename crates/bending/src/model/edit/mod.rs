@@ -26,6 +26,7 @@ use super::path::Path;
 use super::piece::Piece;
 use super::shop::Hand;
 use super::text::{harmless, harmless_lines};
+use super::tolerance::ToleranceChoice;
 use super::tube::Tube;
 use changed::Changed;
 pub use refusal::{EditRefusal, StraightIndex};
@@ -87,6 +88,8 @@ pub enum Edit {
     BendToHand(Option<Hand>),
     /// Takes what measured pieces ask for into the program, or puts it aside.
     CorrectBy(bool),
+    /// Judges pieces by this tolerance; what it leaves open is usual.
+    SetTolerance(ToleranceChoice),
     /// Takes these measured pieces, in the order in which they were bent, in place of those there.
     SetPieces(Vec<Piece>),
     /// Turns the drawing round: what was its finish is its start. Whichever of the two is bent first stays chosen.
@@ -155,6 +158,10 @@ impl Edit {
             }
             Self::CorrectBy(pieces) => {
                 part.tooling.as_planned = !pieces;
+                None
+            }
+            Self::SetTolerance(tolerance) => {
+                part.tooling.tolerance = *tolerance;
                 None
             }
             Self::SwapEnds => {
@@ -246,6 +253,7 @@ impl Edit {
             | Self::BendFrom(_)
             | Self::BendToHand(_)
             | Self::CorrectBy(_)
+            | Self::SetTolerance(_)
             | Self::SetPieces(_)
             | Self::SwapEnds
             | Self::Together(..) => Ok(Changed::in_place(path.clone())),

@@ -3,10 +3,13 @@
 use elbowroom_bending::first_off::job::{Aside, JudgedPiece, drawn_bends, end_word, hand_word};
 use elbowroom_bending::first_off::points::Spot;
 use elbowroom_bending::first_off::{AXES, BentFigure, Comparison, MeasurementDoubt};
+use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::springback::SpringbackBasis;
+use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
 use serde::Serialize;
 
+use super::super::json::basis_word;
 use super::JudgedJob;
 
 /// The name and version of the report.
@@ -46,7 +49,9 @@ struct Doubt {
 #[derive(Serialize)]
 struct Tolerance {
     angle_deg: f64,
+    angle_basis: &'static str,
     length_mm: f64,
+    length_basis: &'static str,
 }
 
 #[derive(Serialize)]
@@ -56,6 +61,9 @@ struct Piece {
     verdict: &'static str,
     counts: bool,
     why_not: Option<String>,
+    as_measured: bool,
+    /// What spoke against it, where the person stands by it.
+    overruled: Option<Doubt>,
 }
 
 /// In the order of the drawing.
@@ -66,6 +74,7 @@ struct Found<'a> {
     fit_rms_mm: f64,
     points: Vec<Point>,
     straights_off_mm: &'a [f64],
+    straights_off_basis: Option<&'static str>,
     bends: Vec<Bend>,
 }
 
@@ -90,7 +99,9 @@ struct Bend {
 struct Next {
     rests_on: Vec<usize>,
     put_aside: bool,
+    as_measured: Vec<usize>,
     blank_length_mm: f64,
+    blank_length_basis: Option<&'static str>,
     blank_was_mm: f64,
     stops: Vec<String>,
     steps: Vec<Step>,
@@ -105,9 +116,12 @@ struct Step {
     rotation_deg: f64,
     rotation_was_deg: f64,
     set_angle_deg: f64,
+    set_angle_basis: Option<&'static str>,
     set_angle_was_deg: f64,
     take_up_mm: f64,
+    take_up_basis: Option<&'static str>,
     mark_mm: f64,
+    mark_basis: Option<&'static str>,
     springback_from: &'static str,
     unsure: bool,
 }
@@ -130,7 +144,10 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
         verdict: word(piece),
         counts: piece.aside.is_none(),
         why_not: piece.aside.as_ref().map(ToString::to_string),
+        as_measured: piece.overruled.is_some(),
+        overruled: piece.overruled.as_ref().map(doubt_of),
     };
+    let basis = |own: bool, usual: Ground| if own { Ground::Shop } else { usual }.word();
     serde_json::to_string(&Report {
         report: REPORT,
         verdict: last.map_or("nothing-measured", word),
@@ -139,15 +156,26 @@ pub fn first_off_to_json(judged: JudgedJob<'_>) -> serde_json::Result<String> {
         from: end_word(plan.from),
         hand: hand_word(plan.hand),
         rotation_positive: ROTATION_SENSE,
-        tolerance: Tolerance { angle_deg: tolerance.angle.degrees(), length_mm: tolerance.length.mm() },
+        tolerance: Tolerance {
+            angle_deg: tolerance.angle.degrees(),
+            angle_basis: basis(judged.chosen.angle().is_some(), Ground::Published),
+            length_mm: tolerance.length.mm(),
+            length_basis: basis(judged.chosen.length().is_some(), Ground::CommonPractice),
+        },
         pieces: job.pieces.iter().enumerate().map(piece).collect(),
-        found: last.and_then(|last| last.found.as_ref()).map(|found| self::found(found, &drawn_bends(plan))),
+        found: last.and_then(|last| last.found.as_ref()).map(|found| self::found(found, plan)),
         next: (!job.rests_on.is_empty()).then(|| next(judged)),
     })
 }
 
 fn doubt(aside: &Aside) -> Doubt {
-    let Aside::Doubted(doubt) = aside else { return Doubt::of("other-drawing", aside.to_string()) };
+    match aside {
+        Aside::Doubted(doubt) => doubt_of(doubt),
+        other => Doubt::of("other-drawing", other.to_string()),
+    }
+}
+
+fn doubt_of(doubt: &MeasurementDoubt) -> Doubt {
     let mut candidates = doubt.candidates().iter().map(candidate);
     match candidates.next() {
         Some(first) => Doubt { text: doubt.to_string(), or: candidates.collect(), ..first },
@@ -197,7 +225,10 @@ fn candidate(doubt: &MeasurementDoubt) -> Doubt {
     }
 }
 
-fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
+fn found<'a>(found: &'a Comparison, plan: &Plan) -> Found<'a> {
+    let drawn = drawn_bends(plan);
+    // A vertex carries no radius: what its tangents leave of a straight is by springback.
+    let by_springback = !found.radii_as_set && found.spots.iter().any(|spot| matches!(spot, Spot::Vertex(_)));
     let number = |bend: usize| drawn.get(bend).map_or(bend, |drawn| *drawn) + 1;
     let points = found.spots.iter().zip(&found.fitted).zip(&found.off_mm).enumerate();
     let bends = found.rotation_off.iter().zip(&found.angle_off).enumerate();
@@ -219,6 +250,7 @@ fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
             })
             .collect(),
         straights_off_mm: &found.straight_off_mm,
+        straights_off_basis: basis_word(plan.unsure_springback().filter(|_| by_springback)),
         bends: bends
             .map(|(index, (rotation, angle))| Bend {
                 bend: number(index),
@@ -232,10 +264,18 @@ fn found<'a>(found: &'a Comparison, drawn: &[usize]) -> Found<'a> {
 fn next(judged: JudgedJob<'_>) -> Next {
     let (plan, job) = (judged.plan, judged.job);
     let steps = job.was.steps.iter().zip(&job.next.steps).enumerate();
+    // A figure rests on springback where that is unsure and carries it far from what was measured.
+    let ground = |step: usize| job.next.steps.get(step).map(|step| Ground::from(step.forming.basis));
+    let of_step = |step: usize| basis_word(ground(step).filter(|_| job.unsure[step]));
+    let before = |step: usize| (0..step).find(|step| job.unsure[*step]).and_then(of_step);
+    let mut trims = plan.trim_bases.iter().flatten();
+    let of_trims = plan.trim_bases.iter().flatten().find(|ground| ground.unsure()).or(trims.next()).copied();
     Next {
         rests_on: job.rests_on.iter().map(|piece| piece + 1).collect(),
         put_aside: job.put_aside,
+        as_measured: job.next.correction.iter().flat_map(|made| &made.as_measured).map(|piece| piece + 1).collect(),
         blank_length_mm: job.next.blank.mm(),
+        blank_length_basis: before(job.next.steps.len()).or(basis_word(of_trims)),
         blank_was_mm: job.was.blank.mm(),
         stops: job.stops(judged.machine, plan.part.units),
         steps: steps
@@ -247,9 +287,12 @@ fn next(judged: JudgedJob<'_>) -> Next {
                 rotation_deg: now.rotation.degrees(),
                 rotation_was_deg: was.rotation.degrees(),
                 set_angle_deg: now.set_angle.degrees(),
+                set_angle_basis: of_step(index),
                 set_angle_was_deg: was.set_angle.degrees(),
                 take_up_mm: now.take_up.mm(),
+                take_up_basis: of_step(index),
                 mark_mm: now.mark.mm(),
+                mark_basis: before(index),
                 springback_from: match now.forming.basis {
                     SpringbackBasis::Theory => "theory",
                     SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials | SpringbackBasis::OtherWall => "trials",

@@ -17,6 +17,9 @@ const CAUTION: &str = "\
 A corrected program is an estimate until the next piece is bent and measured. A bender is a power press with a\n\
 swinging arm: nobody stands inside the swing, and the machine's own rules and local law come first.\n";
 
+/// What can be done about a doubt.
+const AGAIN: &str = " Measure it again; if it stands, --as-measured with its number takes it as it is.";
+
 /// The report of measured pieces as text, lengths in the unit of the part. It is about the piece bent last.
 pub fn first_off_to_text(judged: JudgedJob<'_>) -> String {
     let (plan, job, unit) = (judged.plan, judged.job, judged.plan.part.units);
@@ -66,7 +69,9 @@ fn pieces(judged: JudgedJob<'_>) -> String {
             None => "not compared",
         };
         let counts = piece.aside.as_ref().map_or_else(String::new, |why| format!("; it does not count: {why}"));
-        format!("Piece {}, {}: {came_out}{counts}.\n", index + 1, piece.bent_by())
+        let again = if piece.can_be_stood_by() { AGAIN } else { "" };
+        let stood_by = piece.stood_by().map_or_else(String::new, |words| format!(" {words}"));
+        format!("Piece {}, {}: {came_out}{counts}.{again}{stood_by}\n", index + 1, piece.bent_by())
     };
     judged.job.pieces.iter().enumerate().map(line).collect()
 }

@@ -41,6 +41,7 @@ struct Report<'a> {
 struct CorrectionOut {
     after_piece: usize,
     rests_on: Vec<usize>,
+    as_measured: Vec<usize>,
     put_aside: bool,
 }
 
@@ -153,6 +154,7 @@ pub fn program_to_json(plan: &Plan, setup: &Setup) -> Result<String, serde_json:
         correction: program.correction.as_ref().map(|correction| CorrectionOut {
             after_piece: correction.after(),
             rests_on: correction.rests_on.iter().map(|piece| piece + 1).collect(),
+            as_measured: correction.as_measured.iter().map(|piece| piece + 1).collect(),
             put_aside: correction.put_aside,
         }),
         blank_length_mm: program.blank.mm(),

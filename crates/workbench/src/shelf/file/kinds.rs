@@ -7,8 +7,8 @@ use elbowroom_bending::material::Material;
 use elbowroom_bending::{Shop, System};
 
 use super::format::{Format, Version};
-use super::recovery_v2::Recovered;
-use super::{materials_v1, part_v1, recovery_v1, recovery_v2, shop_v1, shop_v2, system_v1};
+use super::recovery_v3::Recovered;
+use super::{materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, shop_v1, shop_v2, system_v1, system_v2};
 
 /// Systems, and parts, each of which is the system of a single tube.
 pub(crate) const SYSTEM: Format<System> = Format {
@@ -16,6 +16,7 @@ pub(crate) const SYSTEM: Format<System> = Format {
     versions: &[
         Version { stamp: part_v1::STAMP, read: part_v1::read },
         Version { stamp: system_v1::STAMP, read: system_v1::read },
+        Version { stamp: system_v2::STAMP, read: system_v2::read },
     ],
 };
 
@@ -38,5 +39,6 @@ pub(crate) const RECOVERY: Format<Recovered> = Format {
     versions: &[
         Version { stamp: recovery_v1::STAMP, read: recovery_v1::read },
         Version { stamp: recovery_v2::STAMP, read: recovery_v2::read },
+        Version { stamp: recovery_v3::STAMP, read: recovery_v3::read },
     ],
 };

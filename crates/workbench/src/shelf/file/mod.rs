@@ -15,17 +15,21 @@ mod numbers;
 mod part_v1;
 mod path_v1;
 mod piece_v1;
+mod piece_v2;
 mod problem;
 mod reading;
 mod recovery_v1;
 mod recovery_v2;
+mod recovery_v3;
 mod shop_v1;
 mod shop_v2;
 mod springback_text;
 mod springback_v1;
 mod springback_v2;
 mod system_tube_v1;
+mod system_tube_v2;
 mod system_v1;
+mod system_v2;
 mod tube_v1;
 
 pub(crate) use super::disk::read_plain_bytes;
@@ -37,12 +41,12 @@ pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_sh
 pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
-pub(crate) use reading::{is_of_older_format, shop_raised};
+pub(crate) use reading::{is_of_older_format, shop_raised, todays_format};
 pub use reading::{
     read_materials, read_part, read_recovery, read_shop, read_system, write_part, write_shop, write_system,
 };
-pub use recovery_v2::Recovered;
-pub(crate) use recovery_v2::write_recovery;
+pub use recovery_v3::Recovered;
+pub(crate) use recovery_v3::write_recovery;
 pub(crate) use springback_text::with_springback;
 
 use std::path::PathBuf;

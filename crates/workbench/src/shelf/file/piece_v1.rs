@@ -7,31 +7,32 @@ use elbowroom_geometry::{Point3, Refusal};
 use serde::{Deserialize, Serialize};
 
 use super::numbers::{Degrees, Millimetres};
+use super::piece_v2::PieceV2;
 use super::tube_v1::TubeV1;
 
 /// A piece in a file; its numbers have passed the guards of [`Piece::check`].
-#[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "PieceFields", into = "PieceFields")]
+#[derive(Clone, Deserialize)]
+#[serde(try_from = "PieceFields")]
 pub(crate) struct PieceV1(pub Piece);
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PieceFields {
-    from: EndV1,
-    hand: HandV1,
-    tube: TubeV1,
-    blank_mm: Millimetres,
+pub(super) struct PieceFields {
+    pub(super) from: EndV1,
+    pub(super) hand: HandV1,
+    pub(super) tube: TubeV1,
+    pub(super) blank_mm: Millimetres,
     #[serde(default)]
-    lead_trim_mm: Millimetres,
+    pub(super) lead_trim_mm: Millimetres,
     #[serde(default)]
-    tail_trim_mm: Millimetres,
+    pub(super) tail_trim_mm: Millimetres,
     /// In the order of bending.
-    steps: Vec<SettingFields>,
+    pub(super) steps: Vec<SettingV1>,
     /// The number of the piece after which the program was corrected, 0 for the plan.
     #[serde(default)]
-    corrected_after: usize,
+    pub(super) corrected_after: usize,
     /// From the lead end of the drawing to its tail.
-    measured: MeasuredFields,
+    pub(super) measured: MeasuredV1,
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
@@ -51,7 +52,7 @@ pub(super) enum HandV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct SettingFields {
+pub(super) struct SettingV1 {
     feed_mm: Millimetres,
     rotation_deg: Degrees,
     set_angle_deg: Degrees,
@@ -60,16 +61,16 @@ struct SettingFields {
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum MeasuredFields {
+pub(super) enum MeasuredV1 {
     /// Both ends and the points of each bend.
     Points { points_mm: Vec<[Millimetres; 3]> },
     /// The bends, and the straight behind the last one.
-    Rows { rows: Vec<RowFields>, tail_mm: Millimetres },
+    Rows { rows: Vec<RowV1>, tail_mm: Millimetres },
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct RowFields {
+pub(super) struct RowV1 {
     straight_mm: Millimetres,
     rotation_deg: Degrees,
     angle_deg: Degrees,
@@ -115,76 +116,62 @@ impl TryFrom<PieceFields> for PieceV1 {
     type Error = Refusal;
 
     fn try_from(fields: PieceFields) -> Result<Self, Refusal> {
-        let setting = |step: SettingFields| Setting {
+        PieceV2::try_from(fields).map(|piece| Self(piece.0))
+    }
+}
+
+impl From<SettingV1> for Setting {
+    fn from(step: SettingV1) -> Self {
+        Self {
             feed: step.feed_mm.into(),
             rotation: step.rotation_deg.0,
             set_angle: step.set_angle_deg.0,
             die_clr: step.die_clr_mm.into(),
-        };
-        let row = |row: RowFields| MeasuredRow {
+        }
+    }
+}
+
+impl From<Setting> for SettingV1 {
+    fn from(step: Setting) -> Self {
+        Self {
+            feed_mm: step.feed.into(),
+            rotation_deg: Degrees(step.rotation),
+            set_angle_deg: Degrees(step.set_angle),
+            die_clr_mm: step.die_clr.into(),
+        }
+    }
+}
+
+impl From<MeasuredV1> for Measurement {
+    fn from(measured: MeasuredV1) -> Self {
+        let row = |row: RowV1| MeasuredRow {
             straight: row.straight_mm.into(),
             rotation: row.rotation_deg.0,
             angle: row.angle_deg.0,
         };
-        let piece = Piece {
-            from: fields.from.into(),
-            hand: fields.hand.into(),
-            tube: fields.tube.0,
-            blank: fields.blank_mm.into(),
-            lead_trim: fields.lead_trim_mm.into(),
-            tail_trim: fields.tail_trim_mm.into(),
-            steps: fields.steps.into_iter().map(setting).collect(),
-            corrected_after: fields.corrected_after,
-            measurement: match fields.measured {
-                MeasuredFields::Points { points_mm } => {
-                    Measurement::Points(points_mm.into_iter().map(|[x, y, z]| Point3::new(x.0, y.0, z.0)).collect())
-                }
-                MeasuredFields::Rows { rows, tail_mm } => {
-                    Measurement::Rows(rows.into_iter().map(row).collect(), tail_mm.into())
-                }
-            },
-        };
-        piece.check(fields.corrected_after + 1)?;
-        Ok(Self(piece))
+        match measured {
+            MeasuredV1::Points { points_mm } => {
+                Self::Points(points_mm.into_iter().map(|[x, y, z]| Point3::new(x.0, y.0, z.0)).collect())
+            }
+            MeasuredV1::Rows { rows, tail_mm } => Self::Rows(rows.into_iter().map(row).collect(), tail_mm.into()),
+        }
     }
 }
 
-impl From<PieceV1> for PieceFields {
-    fn from(PieceV1(piece): PieceV1) -> Self {
-        Self {
-            from: piece.from.into(),
-            hand: piece.hand.into(),
-            tube: TubeV1(piece.tube),
-            blank_mm: piece.blank.into(),
-            lead_trim_mm: piece.lead_trim.into(),
-            tail_trim_mm: piece.tail_trim.into(),
-            steps: piece
-                .steps
-                .into_iter()
-                .map(|step| SettingFields {
-                    feed_mm: step.feed.into(),
-                    rotation_deg: Degrees(step.rotation),
-                    set_angle_deg: Degrees(step.set_angle),
-                    die_clr_mm: step.die_clr.into(),
-                })
-                .collect(),
-            corrected_after: piece.corrected_after,
-            measured: match piece.measurement {
-                Measurement::Points(points) => MeasuredFields::Points {
-                    points_mm: points.iter().map(|at| [at.x, at.y, at.z].map(Millimetres)).collect(),
-                },
-                Measurement::Rows(rows, tail) => MeasuredFields::Rows {
-                    rows: rows
-                        .into_iter()
-                        .map(|row| RowFields {
-                            straight_mm: row.straight.into(),
-                            rotation_deg: Degrees(row.rotation),
-                            angle_deg: Degrees(row.angle),
-                        })
-                        .collect(),
-                    tail_mm: tail.into(),
-                },
-            },
+impl From<Measurement> for MeasuredV1 {
+    fn from(measurement: Measurement) -> Self {
+        let row = |row: MeasuredRow| RowV1 {
+            straight_mm: row.straight.into(),
+            rotation_deg: Degrees(row.rotation),
+            angle_deg: Degrees(row.angle),
+        };
+        match measurement {
+            Measurement::Points(points) => {
+                Self::Points { points_mm: points.iter().map(|at| [at.x, at.y, at.z].map(Millimetres)).collect() }
+            }
+            Measurement::Rows(rows, tail) => {
+                Self::Rows { rows: rows.into_iter().map(row).collect(), tail_mm: tail.into() }
+            }
         }
     }
 }

@@ -5,8 +5,8 @@ use elbowroom_bending::{Part, Shop, System};
 
 use super::format::print;
 use super::problem::FileProblem;
-use super::recovery_v2::Recovered;
-use super::{kinds, shop_v2, system_v1};
+use super::recovery_v3::Recovered;
+use super::{kinds, shop_v2, system_v2};
 
 /// Reads a system; a part is one of a single tube. `file` is what the person calls the file; it stands in the errors.
 ///
@@ -21,11 +21,16 @@ pub(crate) fn is_of_older_format(text: &str) -> bool {
     kinds::SYSTEM.is_older(text)
 }
 
+/// The format that systems are written in.
+pub(crate) fn todays_format() -> &'static str {
+    kinds::SYSTEM.newest()
+}
+
 /// Writes a system, to be read back to the bit by [`read_system`].
 pub fn write_system(system: &System) -> String {
     const HEAD: &str =
         "An Elbowroom system: bent tubes, each from its lead end to its tail. Lengths in mm, angles in degrees.";
-    print(HEAD, &system_v1::SystemV1::from(system), 5)
+    print(HEAD, &system_v2::SystemV2::from(system), 5)
 }
 
 /// Reads the part of a file that holds a single tube.

@@ -1,34 +1,27 @@
-//! Recovery files of version 2: a system, and the file it was opened from.
+//! Recovery files of version 2: a system of version 1, and the file it was opened from. They are read and no longer
+//! written.
 
 use std::path::PathBuf;
 
-use elbowroom_bending::System;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
-use super::format::{parse, print};
+use super::format::parse;
 use super::problem::FileProblem;
-use super::system_v1::{SystemV1, on_its_line};
+use super::recovery_v3::Recovered;
+use super::system_v1::SystemV1;
+use super::system_v2::on_its_line;
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-recovery/2";
 
-/// Unsaved work: a system, and its own file where it has one.
-pub type Recovered = (System, Option<PathBuf>);
-
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RecoveryV2 {
-    format: String,
+    #[serde(rename = "format")]
+    _format: String,
     /// The system's own file. Left out where there is none, or where its name is not text.
     file: Option<String>,
     system: SystemV1,
-}
-
-/// Writes the recovery file of a system.
-pub(crate) fn write_recovery(system: &System, file: Option<&PathBuf>) -> String {
-    let file = file.and_then(|file| file.to_str()).map(str::to_owned);
-    let stored = RecoveryV2 { format: STAMP.to_owned(), file, system: SystemV1::from(system) };
-    print("Work that was not saved. Elbowroom offers it when it starts again.", &stored, 6)
 }
 
 /// Reads a recovery file of version 2.

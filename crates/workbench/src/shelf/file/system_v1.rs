@@ -1,13 +1,14 @@
-//! System files of version 1, apart from the live [`System`].
+//! System files of version 1. They are read and no longer written.
 
-use elbowroom_bending::{System, TubeId};
+use elbowroom_bending::System;
 use elbowroom_geometry::Refusal;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
 use super::format::parse;
 use super::part_v1::UnitsV1;
 use super::problem::FileProblem;
-use super::system_tube_v1::{TubeOfSystemV1, TubesV1};
+use super::system_tube_v1::TubesV1;
+use super::system_v2::{SystemV2, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-system/1";
@@ -18,24 +19,15 @@ pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
     stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
 }
 
-/// What is wrong with a system whose tubes are sound: which of them is worked on.
-pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
-    let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
-    let what = format!("{} is {}", refusal.field, refusal.was);
-    FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
-}
-
 /// A system as it stands in a file of version 1.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct SystemV1 {
     format: String,
-    /// Empty where nobody has named the whole.
     #[serde(default)]
     name: String,
     #[serde(default)]
     units: UnitsV1,
-    /// The tube that is worked on. Left out, the first one that is shown.
     active: Option<u32>,
     tubes: TubesV1,
 }
@@ -46,22 +38,7 @@ impl SystemV1 {
     /// # Errors
     /// Where the active tube is none of those there, or hidden.
     pub fn live(self) -> Result<System, Refusal> {
-        let units = self.units.into();
-        let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
-        let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
-        let active = self.active.map(TubeId::new).or(shown).unwrap_or(TubeId::new(0));
-        System::new(self.name, units, tubes, active)
-    }
-}
-
-impl From<&System> for SystemV1 {
-    fn from(system: &System) -> Self {
-        Self {
-            format: STAMP.to_owned(),
-            name: system.name().to_owned(),
-            units: system.units().into(),
-            active: Some(system.active().number()),
-            tubes: TubesV1(system.tubes().iter().map(TubeOfSystemV1::from).collect()),
-        }
+        let Self { format, name, units, active, tubes } = self;
+        SystemV2 { format, name, units, active, tubes: tubes.0 }.live()
     }
 }
