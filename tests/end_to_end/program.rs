@@ -287,7 +287,10 @@ fn measured_pieces_correct_the_program_unless_that_is_put_aside() {
         |more: &[&str]| program(&bench, "part.csv", &[&PLAIN[..], &["--measured", "measured.csv"], more].concat());
     let (code, corrected, err) = measured(&[]);
     assert_eq!((code, err.as_str()), (0, ""));
-    assert_eq!(corrected["correction"], serde_json::json!({"after_piece": 1, "rests_on": [1], "put_aside": false}));
+    assert_eq!(
+        corrected["correction"],
+        serde_json::json!({"after_piece": 1, "rests_on": [1], "as_measured": [], "put_aside": false})
+    );
     let ran = bench.run(&[&["first-off", "part.csv", "measured.csv", "--format", "json"], &PLAIN[..]].concat());
     let next: Value = serde_json::from_str(&ran.out).unwrap();
     assert_eq!(corrected["blank_length_mm"], next["next"]["blank_length_mm"]);

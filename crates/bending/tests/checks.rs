@@ -61,7 +61,7 @@ fn a_sound_part_bends_as_drawn() {
     assert_eq!(solved.findings, []);
     assert_eq!((solved.worst(), solved.verdict.text.as_str()), (None, "Bends as drawn."));
     assert_abs_diff_eq!(
-        solved.blank_length_mm,
+        solved.developed_length_mm,
         200.0 + 150.0 + 130.0 + 300.0 + CLR_MM * 165.0_f64.to_radians(),
         epsilon = 1e-9
     );
@@ -105,7 +105,7 @@ fn clamp_across_arc_grows_from_note_to_stop() {
     assert_eq!(verdict, "Bends as drawn; the clamp of bend 3 reaches 5.0 mm over bend 2 and leaves no mark.");
     let (caution, verdict) = across(115.0);
     assert_eq!((caution.severity, caution.limit), (Severity::Caution, 0.3));
-    assert_eq!(verdict, "Bends, but the clamp will mark bend 2.");
+    assert_eq!(verdict, "Bends, but the clamp of bend 3 will mark bend 2.");
     assert_eq!(
         caution.text,
         "Bend 3: clamp reaches 10.0 mm over the last 7.5° of bend 2; bite 0.7 mm towards the die, and more than ~0.3 mm \
@@ -125,7 +125,7 @@ fn a_mark_beyond_a_shallow_arc_is_named_for_what_it_marks() {
     let part = made(vec![row(200.0, 0.0, 2.0), row(100.0, 180.0, 90.0)]);
     let finding = only(&solve(&part, &shop()), "clamp-across-arc");
     assert_eq!(finding.severity, Severity::Caution);
-    assert_eq!(finding.verdict, "Bends, but the clamp will mark the lead leg.");
+    assert_eq!(finding.verdict, "Bends, but the clamp of bend 2 will mark the lead leg.");
     assert!(finding.text.contains("the whole of bend 1; bite 0.8 mm into the clamp"), "{}", finding.text);
     every_cure_cures(&part, &shop());
 }

@@ -11,6 +11,7 @@ mod forming_checks;
 mod near_half_turn;
 mod nodes;
 mod order;
+mod plain_facts;
 mod program_replay;
 mod properties;
 mod published;

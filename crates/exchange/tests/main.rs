@@ -3,6 +3,7 @@
 
 mod extremes;
 mod formed_report;
+mod plain_facts;
 mod random_tables;
 mod spoilt;
 mod units;

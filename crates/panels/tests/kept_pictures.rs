@@ -42,7 +42,7 @@ fn verdicts() {
         for (severity, text) in [
             (None, "Bends as drawn."),
             (Some(Severity::Note), "Bends, with 40.0 mm to cut off the lead end."),
-            (Some(Severity::Caution), "Bends, but the clamp will mark bend 3."),
+            (Some(Severity::Caution), "Bends, but the clamp of bend 4 will mark bend 3."),
             (Some(Severity::Stop), "Cannot be bent as drawn: 38.0 mm more straight is needed before bend 4."),
         ] {
             verdict::ui(ui, &verdict::Model { severity, text: text.into(), leads_somewhere: false });

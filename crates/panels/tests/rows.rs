@@ -38,6 +38,7 @@ fn the_table_says_the_bends_in_trade_order() {
         " * 2  150.0  45.0  30.0  76.2",
         ">  3  125.0  -90.0  180.0  76.2",
         "   tail  250.0*",
+        "   legs of bend 2 apart: –",
     ];
     assert_eq!(plain, expected);
 }
@@ -431,4 +432,42 @@ fn a_text_that_would_take_the_bend_away_is_not_previewed_but_can_be_meant() {
         asked.contains(&Command::Edit(Edit::SetAngle(elbowroom_bending::NodeId::new(2), Angle::ZERO))),
         "{asked:?}"
     );
+}
+
+/// The spacing of a U's legs is typed beneath its row, in any unit; the radius follows. 2 × 76.2 mm on half a turn.
+#[test]
+fn the_spacing_of_a_us_legs_is_typed_where_its_row_is() {
+    let mut harness = table();
+    let label = "leg spacing of row 3";
+    assert_eq!(harness.get_by_label(label).value().as_deref(), Some("152.4 mm"));
+    let type_over = |harness: &mut egui_kittest::Harness<'_, Desk>, text: &str| {
+        harness.get_by_label(label).focus();
+        harness.run_steps(2);
+        harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+        harness.run_steps(1);
+        harness.event(egui::Event::Text(text.to_owned()));
+        harness.run_steps(2);
+    };
+    type_over(&mut harness, "8 in");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    let id = elbowroom_bending::NodeId::new(3);
+    assert!(harness.state_mut().take_asked().contains(&Command::Edit(Edit::SetClr(id, mm(101.6)))));
+    // The middles of legs of 50.8 mm tube lie no nearer than that.
+    type_over(&mut harness, "50");
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    assert!(harness.state_mut().take_asked().iter().all(|command| !matches!(command, Command::Edit(_))));
+    assert!(harness.query_by_label_contains("lie at least the outside diameter apart").is_some());
+}
+
+#[test]
+fn a_bend_that_is_no_u_has_no_spacing_to_type() {
+    let mut bench = workbench(&ROWS, 250.0);
+    bench.perform(Command::Select(Target::Bend(elbowroom_bending::NodeId::new(1)), SelectMode::Only));
+    let legs = Model::of(&bench).legs.unwrap();
+    let refused = format!("{:?}", legs.edit("180").unwrap_err());
+    assert!(refused.contains("Bend 1 turns 90.0°") && refused.contains("only a bend from 150° to 210°"), "{refused}");
+    // A part without a U is not asked at all.
+    assert_eq!(Model::of(&workbench(&ROWS[..2], 250.0)).legs, None);
 }

@@ -222,3 +222,26 @@ fn theory_states_its_range() {
     assert!(line.contains("in theory, and usually by ~") && line.ends_with("(from memory)."), "{line}");
     assert!(!Model::of(&tried(&[trial(40.0, 39.0), trial(120.0, 117.0)])).to_string().contains("in theory"));
 }
+
+/// No heading of the trials touches the next, and each begins where its field does.
+#[test]
+fn headings_of_trials_stand_apart_over_their_fields() {
+    for width in [375.0, 420.0] {
+        let window = shown("springback", tried(&[trial(30.0, 29.0), trial(90.0, 86.0)]), [width, 900.0]);
+        let line = window.harness.get_by_label("Off line").rect();
+        let head = |label: &str| {
+            let all = window.harness.query_all_by_label(label);
+            let mut there = all.map(|node| node.rect()).filter(|rect| (rect.top() - line.top()).abs() < 4.0);
+            there.next().unwrap()
+        };
+        let heads = ["Set", "Measured", "Radius", "Drawn", "Wall", "Off line"].map(head);
+        for (index, pair) in heads.windows(2).enumerate() {
+            assert!(pair[0].right() + 3.0 <= pair[1].left(), "{width}: heading {index} touches the next: {pair:?}");
+        }
+        let field = |label: &str| window.harness.get_by_label(label).rect();
+        let fields = ["Set angle of trial 1", "Measured angle of trial 1", "Measured radius of trial 1"].map(field);
+        for (head, field) in heads.iter().zip(fields) {
+            assert!((head.left() - field.left()).abs() < 8.0, "{width}: {head:?} {field:?}");
+        }
+    }
+}

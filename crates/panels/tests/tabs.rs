@@ -64,7 +64,7 @@ fn tabs_stay_where_they_are_while_the_verdict_takes_one_line_or_two() {
         .workbench
         .perform(Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(2), Length::from_mm(115.0))));
     harness.run_steps(3);
-    assert!(verdict::Model::of(&harness.state().workbench).text.starts_with("Bends, but the clamp will mark"));
+    assert!(verdict::Model::of(&harness.state().workbench).text.starts_with("Bends, but the clamp of bend"));
     let two = tabs(&harness)[0];
     assert!((one.top() - two.top()).abs() < 0.6, "{one:?} {two:?}");
 }

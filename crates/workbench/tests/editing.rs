@@ -102,6 +102,27 @@ proptest! {
     }
 }
 
+/// What was taken back is gone once something else is done: it would be made of another part.
+#[test]
+fn a_new_step_leaves_nothing_to_redo() {
+    let mut workbench = zigzag();
+    for name in ["first", "second"] {
+        workbench.perform(Command::Edit(Edit::Rename(name.into())));
+    }
+    workbench.perform(Command::Undo);
+    assert!(workbench.redo_label().is_some());
+    workbench.perform(Command::Edit(Edit::SetNote("another way".into())));
+    assert_eq!(workbench.redo_label(), None);
+    workbench.perform(Command::Redo);
+    assert_eq!((workbench.part().name.as_str(), workbench.part().note.as_str()), ("first", "another way"));
+    // What was not even committed leaves it alone.
+    workbench.perform(Command::Undo);
+    workbench.perform(Command::Preview(Edit::Rename("third".into())));
+    workbench.perform(Command::DropPreview);
+    workbench.perform(Command::Redo);
+    assert_eq!(workbench.part().note, "another way");
+}
+
 #[test]
 fn an_edit_is_one_labelled_step() {
     let mut workbench = zigzag();

@@ -68,7 +68,7 @@ fn pieces(blank_mm: f64, limit_mm: f64) -> String {
 fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let limit_mm = subject.shop.machine.longest_blank.mm();
-    let blank_mm = solved.cut.map_or(solved.blank_length_mm, |cut| cut.blank_mm);
+    let blank_mm = solved.blank_length_mm;
     if blank_mm <= limit_mm + SAME_MM {
         return;
     }
@@ -88,7 +88,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         measured: blank_mm,
         limit: limit_mm,
         unit: Unit::Millimetre,
-        measured_basis: solved.cut_basis(),
+        measured_basis: solved.blank_basis(),
         limit_basis: Some(subject.shop.machine.basis.into()),
         cures,
     };

@@ -227,7 +227,7 @@ impl Said for Evidence {
                 "Bends as drawn; the clamp of bend {this} reaches {} over bend {before} and leaves no mark.",
                 words.length(self.overlap_mm)
             ),
-            Severity::Caution => format!("Bends, but the clamp will mark {}.", self.marked),
+            Severity::Caution => format!("Bends, but the clamp of bend {this} will mark {}.", self.marked),
             Severity::Stop => format!(
                 "Cannot be bent as drawn: the clamp of bend {this} bites {} into bend {before}.",
                 words.length(facts.measured)

@@ -39,9 +39,10 @@ pub struct LaidOut {
     /// What the trims at the start and at the finish of the drawing rest on; `None` where they follow from the drawing, the clamp and what
     /// was put on by hand.
     pub trim_bases: [Option<Ground>; 2],
-    /// Developed length and both trims, mm.
+    /// The blank to cut, springback and stretch counted as in the program, mm; as drawn, developed length and both trims,
+    /// where a bend has no die set.
     pub blank_length_mm: f64,
-    /// The blank to cut, with springback counted; `None` where a bend has no die set.
+    /// What is cut, the same blank among it; `None` where a bend has no die set.
     pub cut: Option<Cut>,
     /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.
     pub seam: Option<SeamLay>,
@@ -50,16 +51,13 @@ pub struct LaidOut {
 }
 
 impl LaidOut {
-    /// What the length of the blank as drawn rests on: the first trim that is unsure, else what any of them rests on.
+    /// What the length of the blank rests on: springback by theory where there is any, else the first trim that is unsure,
+    /// else what any of them rests on.
     pub fn blank_basis(&self) -> Option<Ground> {
-        let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
-        unsure.or(self.trim_bases.iter().flatten().next()).copied()
-    }
-
-    /// What the blank to cut rests on: springback by theory where there is any, else what the blank as drawn does.
-    pub fn cut_basis(&self) -> Option<Ground> {
         let springback = self.cut.map(|cut| Ground::from(cut.basis));
-        springback.filter(|ground| ground.unsure()).or_else(|| self.blank_basis()).or(springback)
+        let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
+        let trims = || unsure.or(self.trim_bases.iter().flatten().next()).copied();
+        springback.filter(|ground| ground.unsure()).or_else(trims).or(springback)
     }
 
     /// The bends that turn the tube, as drawn, in the order in which they are made.

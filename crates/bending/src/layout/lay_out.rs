@@ -44,9 +44,8 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
         bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
         ahead_is_bent = true;
     }
-    let blank_length_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
     let cut = form::cut(from, &bends, developed_length_mm, [lead_trim_mm, tail_trim_mm]);
-    let to_cut_mm = cut.map_or(blank_length_mm, |cut| cut.blank_mm);
+    let blank_length_mm = cut.map_or(developed_length_mm + lead_trim_mm + tail_trim_mm, |cut| cut.blank_mm);
     LaidOut {
         from,
         hand: part.tooling.hand_in(shop),
@@ -63,7 +62,7 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
         blank_length_mm,
         cut,
         seam,
-        mass: form::mass(part, shop, developed_length_mm, to_cut_mm),
+        mass: form::mass(part, shop, developed_length_mm, blank_length_mm),
     }
 }
 

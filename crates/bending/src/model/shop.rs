@@ -181,12 +181,12 @@ impl DieSet {
 
     /// Whether the die is made for this tube.
     pub fn takes(&self, od: Length) -> bool {
-        (self.od - od).abs() <= Self::SAME_SIZE
+        same_size(self.od, od)
     }
 
     /// Whether the die is made for this tube and radius.
     pub fn fits(&self, od: Length, clr: Length) -> bool {
-        self.takes(od) && (self.clr - clr).abs() <= Self::SAME_SIZE
+        self.takes(od) && same_size(self.clr, clr)
     }
 
     /// What the proved angles rest on: between clamps a straight line runs from one to the next, so one that
@@ -229,4 +229,11 @@ impl Shop {
         };
         self.springback.iter().position(|record| record.die == die && called(&record.material))
     }
+}
+
+/// Whether two sizes are the same to [`DieSet::SAME_SIZE`], on either side, whatever their last bits are.
+fn same_size(one: Length, other: Length) -> bool {
+    /// Rounding of a size of some metres, mm.
+    const ROUNDING_MM: f64 = 1e-9;
+    (one - other).abs().mm() <= DieSet::SAME_SIZE.mm() + ROUNDING_MM
 }

@@ -164,19 +164,17 @@ pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
 
 fn blank(solved: &Solved, unit: LengthUnit) -> String {
     let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
+    // Without a die set nobody knows the springback.
+    let blank = if solved.cut.is_some() { "Blank to cut" } else { "Blank as drawn" };
     let lines = [
         ("Developed length", solved.developed_length_mm, None),
         ("Lead trim", lead_mm, lead),
         ("Tail trim", tail_mm, tail),
-        ("Blank as drawn", solved.blank_length_mm, solved.blank_basis()),
+        (blank, solved.blank_length_mm, solved.blank_basis()),
     ];
     let line = |name: &str, mark: String, mm: f64| {
         let figure = mark + &unit.bare(mm).to_string();
         format!("{name:<18}{figure:>9} {}\n", unit.symbol())
     };
-    let mut text: String = lines.iter().map(|(name, mm, basis)| line(name, marked_if(*basis), *mm)).collect();
-    if let Some(cut) = solved.cut {
-        text += &line("Blank to cut", marked_if(solved.cut_basis()), cut.blank_mm);
-    }
-    text
+    lines.iter().map(|(name, mm, basis)| line(name, marked_if(*basis), *mm)).collect()
 }

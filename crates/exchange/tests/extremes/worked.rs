@@ -51,7 +51,8 @@ pub fn out(part: &Part, shop: &Shop) {
         said(&format!("{:?}", ProgramSheet::of(&plan, shop, setup).verdict.text));
         let tolerance = Tolerance::usual(solved.bends.len(), part.tube.od);
         let job = Job::of(&plan, &part.pieces, &tolerance);
-        let judged = JudgedJob { plan: &plan, tolerance, machine: &shop.machine, job: &job };
+        let judged =
+            JudgedJob { plan: &plan, tolerance, chosen: part.tooling.tolerance, machine: &shop.machine, job: &job };
         is_json(&first_off_to_json(judged).unwrap(), &[]);
         said(&first_off_to_text(judged));
     }

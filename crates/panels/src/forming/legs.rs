@@ -45,7 +45,7 @@ pub struct LegsView {
 
 impl LegsView {
     /// The legs of a bend; `None` where it is no U.
-    pub(super) fn of(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> Option<Self> {
+    pub(crate) fn of(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> Option<Self> {
         let made = solved.bends.get(bend)?;
         let (angle, clr, od) = (Angle::from_radians(made.angle_rad), Length::from_mm(made.clr_mm), part.tube.od);
         let released = made.formed.and_then(|formed| formed.released);

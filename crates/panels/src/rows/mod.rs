@@ -3,13 +3,14 @@
 //!
 //! Valid text is previewed while it is typed; Enter, Tab, the arrows up and down or leaving the cell make
 //! it one step of history, Escape drops it. Text that cannot be read stays, with its error, until it is
-//! mended or dropped. Rows pasted from a spreadsheet replace rows from the selected one on.
+//! mended or dropped. Beneath stands the spacing of a U's legs. Rows pasted from a spreadsheet replace rows from the selected one on.
 
 mod buttons;
 mod cell;
 mod click;
 mod field;
 mod keys;
+mod legs;
 mod model;
 mod paste;
 mod paste_error;
@@ -18,6 +19,7 @@ mod state;
 mod table;
 
 pub use cell::{Cell, CellError, Column};
+pub use legs::Legs;
 pub use model::{Model, Row};
 pub use paste_error::PasteError;
 pub use state::State;

@@ -8,7 +8,7 @@ use elbowroom_geometry::units::{LengthUnit, format_number};
 use elbowroom_geometry::{BendRow, Length};
 use elbowroom_workbench::{Selection, Target, Workbench};
 
-use super::{Cell, Column};
+use super::{Cell, Column, Legs};
 
 /// One bend with the straight before it, and how it is marked.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,6 +41,8 @@ pub struct Model {
     pub tail: Length,
     /// How the tail is marked.
     pub tail_marks: Marks,
+    /// How far the legs of a U lie apart; none where there is no U.
+    pub legs: Option<Legs>,
     /// The ids of the bends and straights that are shown.
     pub nodes: Numbering,
     /// The unit of lengths.
@@ -86,6 +88,7 @@ impl Model {
             rows: path.rows().iter().zip(marks).map(|(bend, marks)| Row { bend: *bend, marks }).collect(),
             tail: path.tail(),
             tail_marks,
+            legs: Legs::of(workbench),
             nodes: solved.nodes.clone(),
             unit: workbench.part().units,
             part: Arc::clone(workbench.committed_part()),
@@ -170,6 +173,6 @@ impl fmt::Display for Model {
                 None => writeln!(formatter)?,
             }
         }
-        Ok(())
+        self.legs.as_ref().map_or(Ok(()), |legs| legs.fmt(formatter))
     }
 }

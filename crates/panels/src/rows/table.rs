@@ -4,7 +4,7 @@ use egui::{Align2, RichText, ScrollArea, Sense, TextStyle, Ui, vec2};
 use elbowroom_workbench::Command;
 
 use super::row::{HEIGHT, cell_rect, row};
-use super::{Column, Model, State, buttons, paste};
+use super::{Column, Model, State, buttons, legs, paste};
 use crate::colours::{colour, colours};
 use crate::widgets::{heading, link};
 
@@ -51,6 +51,9 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     });
     if hovered_before && !state.was_hovered && model.hover.is_some() {
         commands.push(Command::Hover(None));
+    }
+    if let Some(legs) = &model.legs {
+        commands.extend(legs::ui(ui, legs));
     }
     commands.extend(leave(ui, state, active, active_shows));
     commands.extend(clipboard(ui, model, state));

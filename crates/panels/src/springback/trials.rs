@@ -31,15 +31,17 @@ const OFF: f32 = 44.0;
 /// hand on a new trial, and not noted on one that is there.
 const NAMES: [&str; 5] = ["set angle", "measured angle", "measured radius", "length drawn", "wall"];
 const HEADS: [&str; 5] = ["Set", "Measured", "Radius", "Drawn", "Wall"];
+/// Their widths as shares of the usual one: the longest heading must not touch the next.
+const SHARES: [f32; 5] = [0.86, 1.25, 0.93, 0.93, 1.03];
 
 pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> {
     heading(ui, "Trial bends", |_| ());
     let mut commands = Vec::new();
     ui.horizontal(|ui| {
-        let width = field_width(ui);
+        let widths = field_widths(ui);
         ui.spacing_mut().item_spacing.x = GAP;
         told(ui, NUMBER, RichText::new(""));
-        for head in HEADS {
+        for (head, width) in HEADS.into_iter().zip(widths) {
             told(ui, width, RichText::new(head).small().weak());
         }
         told(ui, OFF, RichText::new("Off line").small().weak());
@@ -56,10 +58,11 @@ pub(super) fn ui(ui: &mut Ui, known: &Known, state: &mut State) -> Vec<Command> 
     commands
 }
 
-/// The width of a field, so that a row fits the column.
-fn field_width(ui: &Ui) -> f32 {
+/// The widths of the fields, so that a row fits the column and every heading its field.
+fn field_widths(ui: &Ui) -> [f32; 5] {
     let rest = NUMBER + OFF + REMOVE + GAP * (NAMES.len() + 2) as f32;
-    ((ui.available_width() - rest) / NAMES.len() as f32).clamp(FIELD.1, FIELD.0)
+    let width = ((ui.available_width() - rest) / NAMES.len() as f32).clamp(FIELD.1, FIELD.0);
+    SHARES.map(|share| share * width)
 }
 
 /// One trial bend.
@@ -77,10 +80,10 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
     let mut command = None;
     let mut wrong = Vec::new();
     ui.horizontal_top(|ui| {
-        let width = field_width(ui);
+        let widths = field_widths(ui);
         ui.spacing_mut().item_spacing.x = GAP;
         told(ui, NUMBER, number.to_string().into());
-        for (field, name) in NAMES.into_iter().enumerate() {
+        for (field, (name, width)) in NAMES.into_iter().zip(widths).enumerate() {
             let label = format!("{} of trial {number}", capital(name));
             let shown = shown(&trial, field, known.unit);
             let (given, error) = cell(ui, width, |ui| {
@@ -114,10 +117,10 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
 fn new_row(ui: &mut Ui, known: &Known, state: &mut State) -> Option<Command> {
     let mut entered = false;
     ui.horizontal_top(|ui| {
-        let width = field_width(ui);
+        let widths = field_widths(ui);
         ui.spacing_mut().item_spacing.x = GAP;
         told(ui, NUMBER, "+".into());
-        for (text, name) in state.fields.iter_mut().zip(NAMES) {
+        for ((text, name), width) in state.fields.iter_mut().zip(NAMES).zip(widths) {
             let before = text.clone();
             let response = cell(ui, width, |ui| {
                 let edit = TextEdit::singleline(text).desired_width(ui.available_width()).vertical_align(Align::Center);

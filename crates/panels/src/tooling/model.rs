@@ -132,10 +132,9 @@ impl Model {
 }
 
 fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
-    let verdict = match (&tooling.worst, tooling.worst_bend) {
-        (None, _) => "bends as drawn".to_owned(),
-        (Some(finding), Some(bend)) => format!("{}: {}, bend {}", finding.severity.word(), finding.fault, bend + 1),
-        (Some(finding), None) => format!("{}: {}", finding.severity.word(), finding.fault),
+    let verdict = match &tooling.worst {
+        None => "bends as drawn".to_owned(),
+        Some(finding) => format!("{}: {}", finding.severity.word(), finding.called()),
     };
     let from = match tooling.from {
         End::Start => "from the start",

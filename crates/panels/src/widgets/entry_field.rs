@@ -129,7 +129,7 @@ pub fn length_field<T>(
 }
 
 /// A length as a field shows it: in full where that is short, else to a thousandth of a millimetre.
-fn shown_length(value: Length, unit: LengthUnit) -> String {
+pub fn shown_length(value: Length, unit: LengthUnit) -> String {
     let exact = format_length_exact(value, unit);
     if exact.len() <= 12 {
         return exact;

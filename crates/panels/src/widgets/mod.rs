@@ -10,7 +10,9 @@ mod named_row;
 mod page;
 mod typing;
 
-pub use entry_field::{FieldError, bare_entry_field, entry_field, give_next_the_keyboard, length_field, tell};
+pub use entry_field::{
+    FieldError, bare_entry_field, entry_field, give_next_the_keyboard, length_field, shown_length, tell,
+};
 pub use figure::{UNSURE, figure, figure_text};
 pub use heading::heading;
 pub use legend::legend;

@@ -62,13 +62,7 @@ fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
             Some(Severity::Caution) => "caution",
             Some(Severity::Stop) => "stop",
         };
-        let worst = row.worst.as_ref().map_or_else(
-            || "-".to_owned(),
-            |finding| match row.worst_bend {
-                Some(bend) => format!("{}, bend {}", finding.fault, bend + 1),
-                None => finding.fault.to_owned(),
-            },
-        );
+        let worst = row.worst.as_ref().map_or_else(|| "-".to_owned(), |finding| finding.called());
         let clr =
             row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", length(clr.mm())));
         vec![
