@@ -66,7 +66,7 @@ pub enum Hit {
 impl TubeHit {
     /// What it is called in commands.
     pub fn target(&self) -> Target {
-        if self.element % 2 == 0 { Target::Straight(self.element / 2) } else { Target::Bend(self.element / 2) }
+        if self.element.is_multiple_of(2) { Target::Straight(self.element / 2) } else { Target::Bend(self.element / 2) }
     }
 }
 
