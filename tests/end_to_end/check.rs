@@ -1,7 +1,5 @@
 //! `elbowroom check`: exit codes, the text report, tooling chosen by hand, the demo parts.
 
-use std::path::Path;
-
 use super::support::{Bench, faults, table};
 
 /// A plain bend with long legs, which passes on the built-in shop.

@@ -76,7 +76,6 @@ fn explain_lists_every_check_and_shows_each_page() {
     bench.refused(&["explain", "gremlins"], &["no check named \"gremlins\"", "clamp-across-arc"]);
 }
 
-#[cfg(not(feature = "desktop"))]
 #[test]
 fn a_build_without_a_window_says_so() {
     let bench = Bench::new();

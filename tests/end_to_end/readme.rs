@@ -1,7 +1,5 @@
 //! The README tells the truth: its commands run, its contract names every field, its demo parts are there.
 
-use std::path::Path;
-
 use serde_json::Value;
 
 use super::support::{Bench, table};
