@@ -164,3 +164,32 @@ pub(crate) fn larger_radius(subject: &Subject, index: usize, suffices: impl Fn(L
     let (place, die) = larger.min_by(|a, b| a.1.clr.mm().total_cmp(&b.1.clr.mm()))?;
     Some(set_clr(subject, index, DieNumber::new(place), die.clr))
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::specimen::{self, row};
+
+    proptest! {
+        #[test]
+        fn a_clamp_that_is_tried_is_as_one_that_is_laid(
+            straight_mm in 0.0..150.0f64, angle in 5.0..120.0f64, rotation in -180.0..180.0f64, length_mm in 20.0..150.0f64
+        ) {
+            let rows = vec![row(300.0, 0.0, angle), row(straight_mm, rotation, 90.0)];
+            let (part, shop) = (specimen::part(rows, 300.0).unwrap(), specimen::shop());
+            let solved = crate::solve(&part, &shop);
+            let (seat, die) = (solved.seat(1), &shop.die_sets[0]);
+            let length = Length::from_mm(length_mm);
+            let laid = seat.lay(length, die);
+            let tried = Tried { seat: &seat, die, length, laid: OnceCell::new() };
+            prop_assert_eq!(tried.closes(), straight_mm >= laid.needs_straight_mm - SAME_MM);
+            prop_assert_eq!(
+                [tried.length_mm(), tried.overlap_mm(), tried.bite_mm(), tried.gripped_mm()],
+                [laid.length_mm, laid.overlap_mm, laid.bite_mm, laid.gripped_mm]
+            );
+        }
+    }
+}

@@ -307,6 +307,7 @@ mod tests {
     }
 
     proptest! {
+
         #![proptest_config(ProptestConfig::with_cases(1000))]
         #[test]
         fn the_best_start_is_not_beaten_by_brute_force(
@@ -321,6 +322,23 @@ mod tests {
             prop_assert!((best.worst - by_every_crossing(&bends)).abs() < 1e-9);
             // And it is no better than the grid allows: the strain changes by at most its slope, 0.5 a radian.
             prop_assert!(tried - best.worst <= 0.5 * 0.05f64.to_radians());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn of_both_sides_of_the_tube_the_one_that_is_stretched_less(
+            bends in prop::collection::vec((prop_oneof![Just(45.0), Just(90.0), Just(180.0), -180.0..180.0f64], 0.1..0.4f64), 2..9)
+        ) {
+            let bends: Vec<SeamBend> = bends.into_iter().map(|(rotation, stretch)| bend(rotation, stretch)).collect();
+            let stretched = |start: Angle| {
+                let lay = SeamLay::from_start(start, &bends);
+                let strains = lay.at_bends.iter().zip(&bends).map(|(at, bend)| bend.stretch * at.radians().cos());
+                strains.fold(f64::NEG_INFINITY, f64::max)
+            };
+            let best = SeamLay::best(&bends).start;
+            let [here, opposite] = [stretched(best), stretched(best + Angle::HALF_TURN)];
+            prop_assert!(here <= opposite + 1e-9, "{here} is more than {opposite}");
         }
     }
 }
