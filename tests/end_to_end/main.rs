@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod convert;
 mod disk;
+mod extremes;
 mod first_off;
 mod help;
 mod hostile;

@@ -3,6 +3,8 @@
 
 mod extremes;
 mod formed_report;
+#[path = "../../workbench/tests/common/jargon.rs"]
+mod jargon;
 mod plain_facts;
 mod random_tables;
 mod spoilt;

@@ -5,6 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::{Duration, Instant};
 
+use crate::jargon::JARGON;
 use elbowroom_bending::text::harmless;
 use elbowroom_exchange::points_table;
 use elbowroom_geometry::units::{LengthUnit, format_any};
@@ -13,28 +14,6 @@ use elbowroom_workbench::file::{
     read_system, write_system,
 };
 use elbowroom_workbench::measured_table::{Kind, read_measured};
-
-/// Words of the readers' own trade, which mean nothing in a shop.
-const JARGON: [&str; 18] = [
-    "identifier",
-    "struct",
-    "enum",
-    "tuple",
-    "sequence",
-    "variant",
-    "deserial",
-    "RON",
-    "f64",
-    "floating",
-    "EOF",
-    "parse",
-    "std ",
-    "token",
-    "serde",
-    "utf-8 codepoint",
-    "Some(",
-    "CSV error",
-];
 
 /// Words of which a sentence that says what would be right has one.
 const RIGHT: [&str; 16] = [

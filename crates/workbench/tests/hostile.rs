@@ -1,7 +1,7 @@
 //! What a file must not do, whatever stands in it: act when it is shown, or pass a number that no shop has.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use crate::common;
+use crate::common::{self, jargon::JARGON};
 use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::{Edit, Knowledge, ShopEdit};
 use elbowroom_geometry::Angle;
@@ -132,24 +132,6 @@ fn no_figure_that_a_shop_cannot_have_is_read() {
         assert!(said.contains("must be a number from -10000000 to 10000000 mm"), "{said}");
     }
 }
-
-/// Words of the reader's own trade, which mean nothing in a shop.
-const JARGON: [&str; 14] = [
-    "identifier",
-    "struct",
-    "enum",
-    "tuple",
-    "sequence",
-    "variant",
-    "deserial",
-    "RON",
-    "f64",
-    "floating",
-    "EOF",
-    "parse",
-    "std ",
-    "token",
-];
 
 #[test]
 fn every_field_spoilt_is_refused_in_plain_words_with_its_line() {

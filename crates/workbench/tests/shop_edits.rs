@@ -117,9 +117,9 @@ fn what_is_refused_changes_neither_shop_nor_file() {
     fs::write(&file, BUILT_IN_SHOP_TEXT).unwrap();
     let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
     workbench.perform(Command::UseShop(file.clone()));
-    workbench.perform(edit(Knowledge::Trials(vec![trial(90.0, 9.0)])));
+    workbench.perform(edit(Knowledge::Stretch(Some(2.0))));
     let (kind, said) = message(&workbench);
-    assert!(kind == MessageKind::Refused && said.contains("measured angle of trial 1 is 9°"), "{said}");
+    assert!(kind == MessageKind::Refused && said.contains("the stretch is 200 %"), "{said}");
     assert_eq!(fs::read_to_string(&file).unwrap(), BUILT_IN_SHOP_TEXT);
 
     // Changed elsewhere: not written over.

@@ -11,6 +11,7 @@ use bevy::prelude::Resource;
 use bevy::tasks::IoTaskPool;
 use bevy::winit::{EventLoopProxyWrapper, WinitUserEvent};
 use bevy_egui::egui::Context;
+use elbowroom_bending::text::capital;
 use elbowroom_exchange::FORMATS;
 use elbowroom_workbench::Command;
 use elbowroom_workbench::file::EXTENSION;
@@ -69,6 +70,22 @@ impl Purpose {
         }
     }
 
+    /// What files that fit are called: by the registry of formats, where it knows them.
+    pub fn kinds(self) -> String {
+        let called = |fits: &dyn Fn(&str) -> bool| {
+            let names: Vec<_> =
+                FORMATS.iter().filter(|format| fits(format.extension)).map(|format| format.name).collect();
+            capital(&names.join(", "))
+        };
+        match self {
+            Self::Open => called(&|_| true),
+            Self::SaveAs => called(&|extension| extension == EXTENSION),
+            Self::Export => called(&|extension| extension != EXTENSION),
+            Self::Shop => "Shop".to_owned(),
+            Self::Measurement => "Measured table".to_owned(),
+        }
+    }
+
     /// Whether a file is named that need not be there.
     pub const fn writes(self) -> bool {
         matches!(self, Self::SaveAs | Self::Export)
@@ -116,15 +133,10 @@ impl Dialogs {
             self.prompt = Some((purpose, Prompt::new(purpose, folder, name)));
             return;
         }
-        let dialog = rfd::AsyncFileDialog::new().set_title(purpose.title()).set_directory(folder).add_filter(
-            match purpose {
-                Purpose::Open => "Parts and points tables",
-                Purpose::SaveAs | Purpose::Shop => "Elbowroom files",
-                Purpose::Export => "Other formats",
-                Purpose::Measurement => "Tables of text",
-            },
-            &purpose.extensions(),
-        );
+        let dialog = rfd::AsyncFileDialog::new()
+            .set_title(purpose.title())
+            .set_directory(folder)
+            .add_filter(purpose.kinds(), &purpose.extensions());
         let answer = Slot::default();
         let (slot, window) = (Arc::clone(&answer), (**window).clone());
         let leave = move |picked: Option<rfd::FileHandle>| {
@@ -208,6 +220,10 @@ mod tests {
         assert_eq!(Purpose::SaveAs.command(path.clone()), Command::SaveAs(path.clone()));
         assert_eq!(Purpose::Shop.command(path.clone()), Command::UseShop(path.clone()));
         assert_eq!(Purpose::Export.command(path.clone()), Command::Export(path));
+        assert_eq!(
+            (Purpose::Open.kinds(), Purpose::Export.kinds()),
+            ("Part or system, points table".into(), "Points table".into())
+        );
         assert_eq!((Purpose::Open.extensions(), Purpose::Export.extensions()), (vec!["ron", "csv"], vec!["csv"]));
     }
 }

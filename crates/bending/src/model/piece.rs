@@ -3,6 +3,7 @@
 use elbowroom_geometry::{Angle, LARGEST_MM, Length, Refusal};
 
 use super::end::End;
+use super::guarded::{LARGEST_TOOLING, positive};
 use super::measurement::Measurement;
 use super::shop::Hand;
 use super::tube::Tube;
@@ -79,7 +80,8 @@ impl Piece {
         for (index, step) in self.steps.iter().enumerate() {
             let at = |what: &str| format!("the {what} of step {}", index + 1);
             length(&at("feed"), step.feed)?;
-            length(&at("die's radius"), step.die_clr)?;
+            let radius = || format!("{} of piece {number}", at("die's radius"));
+            positive(radius, step.die_clr, LARGEST_TOOLING)?;
             angle(&at("rotation"), step.rotation)?;
             angle(&at("set angle"), step.set_angle)?;
         }

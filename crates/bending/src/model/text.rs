@@ -8,3 +8,15 @@ pub use elbowroom_geometry::units::{harmless, harmless_lines};
 pub fn shown_path(path: &Path) -> String {
     harmless(&path.to_string_lossy()).into_owned()
 }
+
+/// The text with a capital letter at its start.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The text as a sentence: a capital letter at its start and a full stop at its end, unless it ends in a stop of its own.
+pub fn sentence(text: &str) -> String {
+    let stop = if text.is_empty() || text.ends_with(['.', '!', '?']) { "" } else { "." };
+    capital(text) + stop
+}

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use egui::containers::menu::SubMenuButton;
 use egui::{Button, Ui};
+use elbowroom_bending::text::capital;
 use elbowroom_bending::text::shown_path;
 use elbowroom_workbench::catalogue::Group;
 use elbowroom_workbench::file::demo_parts;
@@ -79,9 +80,7 @@ fn other_files(ui: &mut Ui, model: &Model) -> Option<Command> {
 
 /// The name of a demo part as a menu writes it: `hill-system` is `Hill system`.
 fn title(name: &str) -> String {
-    let words = name.replace('-', " ");
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    capital(&name.replace('-', " "))
 }
 
 /// Theme and scale.

@@ -1,6 +1,7 @@
 //! The sections of the bench, one function each.
 
 use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+use elbowroom_bending::text::capital;
 use elbowroom_bending::text::shown_path;
 use elbowroom_bending::{Edit, End, Knowledge, Seam, ShopEdit, Tube};
 use elbowroom_geometry::Length;
@@ -256,10 +257,4 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
         }
     });
     commands
-}
-
-/// The text with a capital letter at its start.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

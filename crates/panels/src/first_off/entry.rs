@@ -2,6 +2,7 @@
 
 use egui::{FontSelection, RichText, TextEdit, TextStyle, Ui, WidgetInfo, WidgetType};
 use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::text::capital;
 use elbowroom_workbench::Command;
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 
@@ -128,9 +129,4 @@ fn buttons(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
         }
     }
     commands
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

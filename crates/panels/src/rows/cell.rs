@@ -1,5 +1,6 @@
 //! One cell of the table: where it is, what it is called, and what a text typed into it means.
 
+use elbowroom_bending::text::sentence;
 use elbowroom_bending::{Edit, Numbering};
 use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
 
@@ -148,14 +149,6 @@ impl CellError {
             Self::Refused(_) => String::new(),
         }
     }
-}
-
-/// The text with a capital letter at its start and a full stop at its end.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    let stop = if text.is_empty() || text.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{stop}", letters.as_str())
 }
 
 #[cfg(test)]

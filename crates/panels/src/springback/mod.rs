@@ -12,6 +12,7 @@ pub use trials::State;
 
 use egui::{RichText, Ui};
 use elbowroom_bending::Severity;
+use elbowroom_bending::text::sentence;
 use elbowroom_workbench::Command;
 
 use crate::widgets::{figure, heading, legend, mark};
@@ -31,7 +32,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
         }
         figure(ui, &known.line_text(), known.ground(), "");
     });
-    ui.label(RichText::new(capital(&known.from)).weak());
+    ui.label(RichText::new(sentence(&known.from)).weak());
     if !known.range.is_empty() {
         ui.label(RichText::new(&known.range).weak());
     }
@@ -50,11 +51,4 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     legend(ui, known.unsure());
     ui.label(RichText::new(&known.kept).small().weak());
     commands
-}
-
-/// The text as a sentence: a capital at its start and a full stop at its end.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().collect::<String>()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str())
 }

@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Key, Layout, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
 use elbowroom_bending::forming::springback::{TrialBend, TrialFigures};
+use elbowroom_bending::text::capital;
 use elbowroom_bending::{Guard, Knowledge};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length_exact, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length, Refusal};
@@ -237,9 +238,4 @@ fn cell<R>(ui: &mut Ui, width: f32, content: impl FnOnce(&mut Ui) -> R) -> R {
         content(ui)
     })
     .inner
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }

@@ -4,6 +4,7 @@ use egui::{
     CursorIcon, EventFilter, Id, Key, Modifiers, PointerButton, Rangef, Rect, Response, Sense, Ui, WidgetInfo,
     WidgetType,
 };
+use elbowroom_bending::text::capital;
 use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
@@ -107,7 +108,7 @@ impl Hands<'_> {
                 self.commands.push(Command::GoToFinding(mark.finding));
             }
             let word = mark.severity.word();
-            response.on_hover_text(format!("{}{}: {}", word[..1].to_uppercase(), &word[1..], mark.text));
+            response.on_hover_text(format!("{}: {}", capital(word), mark.text));
         }
     }
 

@@ -2,6 +2,7 @@
 //! field, with what is wrong beneath it, and loses nothing.
 
 use egui::{Align, Id, Key, Modifiers, Rect, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
+use elbowroom_bending::text::sentence;
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{EntryError, LengthUnit, format_length_exact, parse_length};
 
@@ -136,13 +137,6 @@ pub fn shown_length(value: Length, unit: LengthUnit) -> String {
     }
     let decimals = unit.decimals() + 2;
     elbowroom_geometry::units::format_length(value, unit, decimals)
-}
-
-/// The text with a capital letter at its start and a full stop at its end.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    format!("{first}{}.", letters.as_str())
 }
 
 /// A pass of drawing and the panel that is drawn.

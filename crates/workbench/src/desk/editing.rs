@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use elbowroom_bending::text::sentence;
 use elbowroom_bending::{Edit, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
 
 use super::follow::Follow;
@@ -213,12 +214,4 @@ fn vertex_of(target: Target<NodeId>) -> Option<NodeId> {
         Target::Vertex(vertex) => Some(vertex),
         Target::Straight(_) | Target::Bend(_) | Target::Handle(_) => None,
     }
-}
-
-/// The same words as a sentence: a capital at the head, a full stop at the end.
-pub(crate) fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    let head: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    let stop = if words.ends_with(['.', '?']) { "" } else { "." };
-    format!("{head}{}{stop}", letters.as_str())
 }

@@ -11,10 +11,10 @@ use elbowroom_bending::plan::{Plan, PlanRefusal};
 use elbowroom_bending::{Edit, Part};
 use elbowroom_geometry::BendPath;
 
-use super::editing::sentence;
 use crate::Workbench;
 use crate::shelf::file::read_plain_text;
 use crate::shelf::measured_table::{Kind, read_measured};
+use elbowroom_bending::text::sentence;
 
 /// The most that the ghost's deviations can be magnified.
 pub const LARGEST_MAGNIFICATION: f64 = 100.0;

@@ -8,7 +8,6 @@ use std::time::SystemTime;
 use elbowroom_bending::Shop;
 use elbowroom_geometry::units::LengthUnit;
 
-use crate::desk::editing::sentence;
 use crate::shelf::disk::Seen;
 use crate::shelf::documents::new_part;
 use crate::shelf::file::{
@@ -16,6 +15,7 @@ use crate::shelf::file::{
 };
 use crate::shelf::troubles::{is_nothing_there, read_shop_file};
 use crate::{About, Home, Question, Workbench};
+use elbowroom_bending::text::sentence;
 
 /// The demo part that the program opens with.
 const FIRST_DEMO: &str = "sump-sweep";

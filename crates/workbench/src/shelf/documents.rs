@@ -8,11 +8,11 @@ use elbowroom_bending::{ExtraStock, Nodes, Part, System, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
-use crate::desk::editing::sentence;
 use crate::shelf::disk::Seen;
 use crate::shelf::file::{demo_parts, is_of_older_format, read_plain_bytes, read_system, text_of};
 use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
+use elbowroom_bending::text::sentence;
 
 /// The length of tube that a new part starts as.
 const NEW_PART_MM: f64 = 600.0;

@@ -6,8 +6,8 @@ use std::sync::Arc;
 use elbowroom_bending::{Part, Shop};
 
 use crate::Workbench;
-use crate::desk::editing::sentence;
 use crate::shelf::file::{FileProblem, save_atomically, sweep_beside};
+use elbowroom_bending::text::sentence;
 
 /// A format that is read beside the program's own.
 #[derive(Clone)]

@@ -6,11 +6,11 @@ use std::sync::Arc;
 
 use elbowroom_bending::System;
 
-use crate::desk::editing::sentence;
 use crate::shelf::disk::{RealDisk, Seen};
 use crate::shelf::file::{EXTENSION, todays_format};
 use crate::shelf::saver::{Job, Saved, Saver, same_file};
 use crate::{Command, MessageKind, Question, Request, Workbench};
+use elbowroom_bending::text::sentence;
 
 /// What is known of the part's file, and the saves that are under way.
 #[derive(Default)]

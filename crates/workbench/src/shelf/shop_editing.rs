@@ -5,10 +5,10 @@ use std::sync::Arc;
 use elbowroom_bending::{Shop, ShopEdit};
 
 use crate::Workbench;
-use crate::desk::editing::sentence;
 use crate::shelf::file::{
     BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, shop_raised, with_springback, write_shop,
 };
+use elbowroom_bending::text::sentence;
 
 /// What is to be said about a shop that was written.
 type Told = Option<String>;

@@ -6,13 +6,13 @@ use std::{fs, io};
 use elbowroom_bending::Shop;
 use elbowroom_bending::text::harmless_lines;
 
-use crate::desk::editing::sentence;
 use crate::desk::trouble::{About, Deal, Trouble};
 use crate::shelf::file::{FileProblem, read_plain_text, read_shop};
 use crate::shelf::keeper::{Keeper, Kept, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
 use crate::shelf::settings::Settings;
 use crate::{Home, Workbench};
+use elbowroom_bending::text::sentence;
 
 impl Workbench {
     /// What went wrong and has not been dealt with yet.

@@ -1,6 +1,8 @@
 //! Parts for the tests: a plain one, and random ones in both forms.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
+pub mod jargon;
+
 use std::sync::Arc;
 
 use elbowroom_bending::first_off::ToleranceChoice;
@@ -165,7 +167,7 @@ fn angle() -> impl Strategy<Value = Angle> {
 
 pub fn piece() -> impl Strategy<Value = Piece> {
     let length = || coordinate().prop_map(Length::from_mm);
-    let step = (length(), angle(), angle(), length());
+    let step = (length(), angle(), angle(), (0.01..1e4).prop_map(Length::from_mm));
     let step = step.prop_map(|(feed, rotation, set_angle, die_clr)| Setting { feed, rotation, set_angle, die_clr });
     let row = (length(), angle(), angle());
     let row = row.prop_map(|(straight, rotation, angle)| MeasuredRow { straight, rotation, angle });

@@ -1,5 +1,6 @@
 //! Mandrel, balls and wiper as starting points, by wall factor OD/t and D of bend CLR/OD (M01).
 
+use crate::text::capital;
 use elbowroom_geometry::Length;
 
 use super::item::{COMMON_PRACTICE, SetupItem};
@@ -66,11 +67,6 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
 /// A line of the one chart of balls and wiper.
 fn charted(what: &'static str, advice: Advice, value: String) -> SetupItem {
     SetupItem { what, value, source: mandrel::CHART.into(), unsure: advice.ground.unsure() }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
 }
 
 /// What mandrel and wiper are made of, by the one chart; the tool-maker is asked of what the shop does not know.
