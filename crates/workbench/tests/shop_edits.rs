@@ -119,7 +119,7 @@ fn what_is_refused_changes_neither_shop_nor_file() {
     workbench.perform(Command::UseShop(file.clone()));
     workbench.perform(edit(Knowledge::Stretch(Some(2.0))));
     let (kind, said) = message(&workbench);
-    assert!(kind == MessageKind::Refused && said.contains("the stretch is 200 %"), "{said}");
+    assert!(kind == MessageKind::Refused && said.contains("stretch is 200 %"), "{said}");
     assert_eq!(fs::read_to_string(&file).unwrap(), BUILT_IN_SHOP_TEXT);
 
     // Changed elsewhere: not written over.

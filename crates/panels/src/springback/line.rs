@@ -28,7 +28,7 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) -> Vec<Command> {
             "Springback per degree",
             "Own springback per degree",
             format_number(line.b(), 6),
-            Box::new(move |text| set(line.a(), number(text)?)),
+            Box::new(move |text| set(line.a(), below_half(number(text)?)?)),
         ),
         (
             "Stretch",
