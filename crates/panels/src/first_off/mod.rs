@@ -16,10 +16,10 @@ use elbowroom_geometry::units::{format_angle_exact, parse_angle};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, LARGEST_MAGNIFICATION, Workbench};
 
-use self::elbowroom_bending::text::capital;
 use crate::program::{Choice, Drawing};
 use crate::widgets::{FieldError, entry_field, heading, length_field, mark, named_row};
 pub use deviations::{Row, Table};
+use elbowroom_bending::text::capital;
 pub use model::{Model, PieceLine, Stand, View};
 pub use next::Next;
 
