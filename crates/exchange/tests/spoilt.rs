@@ -133,7 +133,8 @@ fn kinds() -> Vec<(&'static str, Reader, Vec<String>)> {
     };
     let mut recoveries: Vec<String> = parts.iter().map(recovery).collect();
     recoveries.push(of_system(2, &museum("system-v1")));
-    recoveries.extend(systems.iter().map(|text| of_system(3, text)));
+    let held = "file: \"/a/b.ron\",\n    held: [(length: 1024, fnv_1a: 9625390261332436968)],\n";
+    recoveries.extend(systems.iter().map(|text| of_system(3, text).replacen("file: \"/a/b.ron\",\n", held, 1)));
     let tables: Vec<String> = demos
         .iter()
         .filter_map(|demo| points_table::of_part(&demo.read().unwrap()).ok())

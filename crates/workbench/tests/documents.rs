@@ -299,9 +299,12 @@ fn unknown_settings_are_passed_over_and_broken_ones_told() {
     let folder = tempfile::tempdir().unwrap();
     let home = Home::at(folder.path());
     fs::write(home.settings(), "(dark: true, of_a_later_version: [1, 2])").unwrap();
-    let workbench = Workbench::at_home(home.clone());
+    let mut workbench = Workbench::at_home(home.clone());
     assert_eq!((workbench.screen().theme, &workbench.screen().message), (Theme::Dark, &None));
+    workbench.perform(Command::SetTheme(Theme::Light));
     drop(workbench);
+    let text = fs::read_to_string(home.settings()).unwrap();
+    assert!(text.contains("dark: false") && text.contains("of_a_later_version: [1, 2]"), "written back: {text}");
     fs::write(home.settings(), "(dark: perhaps)").unwrap();
     let workbench = Workbench::at_home(home);
     let text = &workbench.troubles()[0].text;

@@ -9,7 +9,7 @@ use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{End, Hand, NodeId, Path as Centreline, Seam};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_workbench::file::{read_part, read_shop, read_system, write_shop, write_system};
+use elbowroom_workbench::file::{read_part, read_recovery, read_shop, read_system, write_shop, write_system};
 
 fn museum(name: &str) -> String {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum");
@@ -185,6 +185,17 @@ fn the_fields_of_a_system_of_version_2_are_those_it_was_given_away_with() {
         let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
         assert_eq!(fields, Some(wanted), "{field}: {said}");
     }
+}
+
+#[test]
+fn a_recovery_file_of_version_2() {
+    let text = museum("recovery-v2.ron");
+    let recovered = read_recovery(&text, "museum").unwrap();
+    assert_eq!(recovered.file.as_deref(), Some(Path::new("/parts/tube.ron")));
+    assert_eq!(recovered.system.active_tube().name(), "Museum piece, by rows");
+    let strange = text.replacen("file:", "stranger: 1, file:", 1);
+    let said = read_recovery(&strange, "a").unwrap_err().to_string();
+    assert!(said.ends_with("the fields here are format, file, system"), "{said}");
 }
 
 /// A version that was given away is frozen: a further field is a further version.

@@ -31,10 +31,6 @@ fn work_is_offered_when_its_program_is_gone_and_taken_back_to_the_bit() {
     let mut running = start(folder.path());
     running.perform(Command::SaveAs(file.clone()));
     assert_eq!(running.screen().question, None);
-    // Older than the program that crashes, so that nobody can have written to it since: what the program itself has
-    // written since it began cannot be told from what others have, and saving over it asks.
-    let old = fs::File::options().write(true).open(&file).unwrap();
-    old.set_modified(std::time::SystemTime::now() - std::time::Duration::from_secs(3600)).unwrap();
     running.flush();
     assert_eq!(kept(folder.path()).len(), 0, "saved work needs no recovery");
     running.perform(Command::Edit(Edit::Rename("unsaved".into())));
@@ -57,6 +53,58 @@ fn work_is_offered_when_its_program_is_gone_and_taken_back_to_the_bit() {
     assert_eq!(next.screen().question, None, "nobody else has written to the file");
     next.flush();
     assert_eq!(kept(folder.path()).len(), 0);
+}
+
+#[test]
+fn what_the_file_held_is_known_after_one_crash_and_after_two() {
+    for somebody_saves in [false, true] {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("tube.ron");
+        let mut running = start(folder.path());
+        running.perform(Command::SaveAs(file.clone()));
+        running.perform(Command::Edit(Edit::Rename("unsaved".into())));
+        drop(running);
+        let mut next = start(folder.path());
+        next.perform(Command::TakeBackRecovery);
+        drop(next);
+        if somebody_saves {
+            let text = fs::read_to_string(&file).unwrap();
+            fs::write(&file, text + "// somebody else's\n").unwrap();
+        }
+        let mut last = start(folder.path());
+        last.perform(Command::TakeBackRecovery);
+        assert_eq!(last.part().name, "unsaved");
+        last.perform(Command::Save);
+        let asked = matches!(last.screen().question, Some(Question::Changed { .. }));
+        assert_eq!((asked, last.unsaved()), (somebody_saves, somebody_saves));
+    }
+}
+
+/// Whoever kept the work before marks were kept: the time of the file must do.
+#[test]
+fn work_of_version_2_is_taken_back_and_a_file_written_since_is_asked_about() {
+    for written_since in [false, true] {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("tube.ron");
+        let museum = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/museum/recovery-v2.ron");
+        let text = fs::read_to_string(museum).unwrap().replace("/parts/tube.ron", file.to_str().unwrap());
+        let mut saved = start(folder.path());
+        saved.perform(Command::SaveAs(file.clone()));
+        drop(saved);
+        let hour = std::time::Duration::from_secs(3600);
+        let old = fs::File::options().write(true).open(&file).unwrap();
+        let began = std::time::SystemTime::now() - 2 * hour;
+        old.set_modified(if written_since { began + hour } else { began - hour }).unwrap();
+        let nanoseconds = began.duration_since(std::time::UNIX_EPOCH).unwrap().as_nanos();
+        let work = Home::at(folder.path()).recovery().join(format!("work-4194999-{nanoseconds}.ron"));
+        fs::create_dir_all(Home::at(folder.path()).recovery()).unwrap();
+        fs::write(work, text).unwrap();
+        let mut next = start(folder.path());
+        next.perform(Command::TakeBackRecovery);
+        assert_eq!((next.part().name.as_str(), next.file()), ("Museum piece, by rows", Some(&file)));
+        next.perform(Command::Save);
+        assert_eq!(matches!(next.screen().question, Some(Question::Changed { .. })), written_since);
+    }
 }
 
 #[test]

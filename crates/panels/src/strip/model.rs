@@ -215,16 +215,16 @@ fn same_place(one: Target, other: Target) -> bool {
 }
 
 fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprint> {
-    let bends = solved.bends.iter().enumerate();
+    let mut severities = vec![None; solved.bends.len()];
+    for finding in solved.findings.iter().filter(|finding| finding.is_of_clamp()) {
+        if let Some(severity) = finding.place.bend.and_then(|bend| severities.get_mut(bend)) {
+            *severity = Some(finding.severity).max(*severity);
+        }
+    }
+    let bends = solved.bends.iter().zip(severities).enumerate();
     bends
-        .filter_map(|(index, bend)| {
+        .filter_map(|(index, (bend, severity))| {
             let clamp = bend.clamp?;
-            let severity = solved
-                .findings
-                .iter()
-                .filter(|finding| finding.place.bend == Some(index) && finding.is_of_clamp())
-                .map(|finding| finding.severity)
-                .max();
             Some(Footprint {
                 id: solved.nodes.bend(index),
                 bend: index,

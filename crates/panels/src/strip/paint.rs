@@ -17,6 +17,8 @@ use crate::widgets::UNSURE;
 
 /// Pieces shorter than this are not drawn one by one, points.
 const LEAST_PIECE: f32 = 0.5;
+/// With so many pieces even what is widened so that it can be seen is left away where it is too short.
+const MANY_PIECES: usize = 1000;
 /// Pieces shorter than this have no room for a figure, points.
 const LEAST_TEXT: f32 = 10.0;
 
@@ -51,7 +53,8 @@ impl Pen<'_> {
             }
         }
         for (clamp, lane) in model.footprints.iter().zip(&lanes.clamps) {
-            if self.plan.sees(clamp.from_mm, clamp.to_mm) {
+            let tiny = self.plan.length(clamp.to_mm - clamp.from_mm) < LEAST_PIECE && !clamp.selected;
+            if !tiny && self.plan.sees(clamp.from_mm, clamp.to_mm) {
                 self.footprint(clamp, self.plan.clamp_lane(*lane), model.unit);
             }
         }
@@ -219,7 +222,10 @@ impl Pen<'_> {
 
     /// Where an arc starts before the last one ends.
     fn overlaps(&self, model: &Model) {
-        for piece in model.pieces.iter().filter(|piece| piece.length_mm < 0.0) {
+        let is_tiny = |piece: &Piece| self.plan.length(piece.length_mm.abs()) < LEAST_PIECE && !piece.selected;
+        let overlaps = model.pieces.iter().filter(|piece| piece.length_mm < 0.0);
+        // The findings mark those that are too short to be seen one by one.
+        for piece in overlaps.filter(|piece| model.pieces.len() < MANY_PIECES || !is_tiny(piece)) {
             let y = self.plan.tube;
             let rect = self.plan.stretch(piece.from_mm, piece.to_mm(), y);
             let middle = Rangef::new(y.center() - y.span() * 0.22, y.center() + y.span() * 0.22);
@@ -326,6 +332,9 @@ impl Pen<'_> {
             for x in [rect.left(), rect.right()] {
                 self.painter.line_segment([pos2(x, bar), pos2(x, lane.max)], stroke);
             }
+        }
+        if rect.width() < LEAST_TEXT {
+            return;
         }
         let length = length_text(clamp.to_mm - clamp.from_mm, unit);
         let number = clamp.bend + 1;

@@ -132,7 +132,12 @@ impl Workbench {
         self.safe = None;
         self.file.clone_from(&offer.file);
         self.take_up(Arc::clone(&offer.system));
-        self.saving.seen = offer.file.as_deref().and_then(|file| still_of(file, offer.began?)).into_iter().collect();
+        self.saving.seen = match &offer.seen {
+            Some(seen) => seen.clone(),
+            // A file that nobody has written to since that program began is as it read it.
+            None => offer.file.as_deref().and_then(|file| still_of(file, offer.began?)).into_iter().collect(),
+        };
+        self.note_change();
         let Some(keeper) = &self.keeper else { return };
         keeper.flush();
         let outcome = match keeper.kept().work {

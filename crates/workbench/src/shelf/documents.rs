@@ -10,6 +10,7 @@ use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::shelf::disk::Seen;
 use crate::shelf::file::{demo_parts, is_of_older_format, read_plain_bytes, read_system, text_of};
+use crate::shelf::keeper::Work;
 use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
 use elbowroom_bending::text::sentence;
@@ -131,7 +132,8 @@ impl Workbench {
         self.unsaved = self.safe.as_ref().is_none_or(|safe| !safe.holds_the_same_as(system));
         if let Some(keeper) = &self.keeper {
             if self.unsaved {
-                keeper.keep(system, self.file.as_ref());
+                let (system, file) = (Arc::clone(system), self.file.clone());
+                keeper.keep(Work { system, file, seen: self.saving.seen.clone() });
             } else {
                 keeper.nothing_to_keep();
             }

@@ -1,7 +1,7 @@
 //! The thread that writes unsaved work and settings a moment after they change, so that no frame waits
 //! for a disk.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::JoinHandle;
@@ -11,8 +11,8 @@ use std::{fs, io};
 use elbowroom_bending::System;
 
 use crate::Waker;
-use crate::shelf::disk::reason;
-use crate::shelf::file::{FileProblem, save_atomically, write_recovery};
+use crate::shelf::disk::{Disk, Seen, reason, write_whole};
+use crate::shelf::file::{FileProblem, write_recovery};
 
 /// How long the thread waits: for a pause in the changes, but never longer than so.
 #[derive(Clone, Copy, Debug)]
@@ -32,11 +32,21 @@ impl Pace {
 }
 
 enum Note {
-    Work(Arc<System>, Option<PathBuf>),
+    Work(Work),
     NoWork,
     Settings(String),
     Again,
     Flush(Sender<()>),
+}
+
+/// Unsaved work.
+pub(crate) struct Work {
+    /// The tubes.
+    pub system: Arc<System>,
+    /// Their own file.
+    pub file: Option<PathBuf>,
+    /// What that file held when it was last read or written here.
+    pub seen: Vec<Seen>,
 }
 
 /// What the thread writes to.
@@ -45,6 +55,8 @@ pub(crate) struct Places {
     pub work: Option<PathBuf>,
     /// The settings file.
     pub settings: PathBuf,
+    /// The disk that both are on.
+    pub disk: Arc<dyn Disk>,
 }
 
 /// The thread, and the way to it. Dropping it writes what waits and ends it.
@@ -105,9 +117,9 @@ impl Keeper {
         Ok(Self { notes: Some(notes), thread: Some(thread), told })
     }
 
-    /// There is unsaved work: these tubes, whose own file is that.
-    pub fn keep(&self, system: &Arc<System>, file: Option<&PathBuf>) {
-        self.send(Note::Work(Arc::clone(system), file.cloned()));
+    /// There is unsaved work.
+    pub fn keep(&self, work: Work) {
+        self.send(Note::Work(work));
     }
 
     /// There is no unsaved work any more; the recovery file goes.
@@ -173,7 +185,7 @@ impl Drop for Keeper {
 struct Desk {
     places: Places,
     told: Arc<Told>,
-    work: Option<(Arc<System>, Option<PathBuf>)>,
+    work: Option<Work>,
     settings: Option<String>,
     /// Whether what was tried last could not be written.
     failed: bool,
@@ -189,7 +201,7 @@ impl Desk {
                 Some(due) => notes.recv_timeout(due.saturating_duration_since(Instant::now())),
             };
             match note {
-                Ok(Note::Work(system, file)) => self.work = Some((system, file)),
+                Ok(Note::Work(work)) => self.work = Some(work),
                 Ok(Note::Settings(text)) => self.settings = Some(text),
                 Ok(Note::NoWork) => {
                     self.work = None;
@@ -217,9 +229,9 @@ impl Desk {
 
     /// Writes what waits. What cannot be written goes on waiting.
     fn write(&mut self) {
-        if let Some((system, file)) = &self.work {
-            let text = || write_recovery(system, file.as_ref());
-            match self.places.work.as_ref().map(|place| save_atomically(place, text())) {
+        if let Some(work) = &self.work {
+            let text = || write_recovery(&work.system, work.file.as_ref(), &work.seen);
+            match self.places.work.as_ref().map(|place| self.save(place, &text())) {
                 // Where there is no place there is nothing to wait for; that has been told.
                 None => self.work = None,
                 Some(outcome) => {
@@ -243,7 +255,12 @@ impl Desk {
             let what = format!("its folder cannot be made: {}", reason(&error));
             FileProblem::whole(place.display().to_string(), what, "")
         })?;
-        save_atomically(place, text)
+        self.save(place, text)
+    }
+
+    /// Writes a file whole or not at all.
+    fn save(&self, place: &Path, text: &str) -> Result<(), FileProblem> {
+        write_whole(&*self.places.disk, place, text.as_bytes(), None).map(drop)
     }
 
     fn clear(&self) {
@@ -264,13 +281,15 @@ mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
 
     use super::*;
+    use crate::shelf::disk::RealDisk;
+    use crate::shelf::disk::faulty::{Faulty, Step};
     use crate::shelf::file::{demo_parts, read_recovery, read_text};
 
     const FOREVER: Duration = Duration::from_secs(3600);
     const SOON: Duration = Duration::from_millis(20);
 
     /// Waits for a file, as long as a broken machine may take; a sound one takes a few milliseconds.
-    fn appears(path: &std::path::Path) -> bool {
+    fn appears(path: &Path) -> bool {
         (0..20_000).any(|_| {
             path.exists() || {
                 std::thread::sleep(Duration::from_millis(1));
@@ -283,9 +302,18 @@ mod tests {
         Arc::new(System::of(demo_parts().next().unwrap().read().unwrap()))
     }
 
-    fn keeper(folder: &std::path::Path, pace: Pace) -> (Keeper, PathBuf) {
+    /// Work on tubes that are in no file.
+    fn unsaved(system: &Arc<System>) -> Work {
+        Work { system: Arc::clone(system), file: None, seen: Vec::new() }
+    }
+
+    fn keeper(folder: &Path, pace: Pace) -> (Keeper, PathBuf) {
+        keeper_on(Arc::new(RealDisk), folder, pace)
+    }
+
+    fn keeper_on(disk: Arc<dyn Disk>, folder: &Path, pace: Pace) -> (Keeper, PathBuf) {
         let work = folder.join("work.ron");
-        let places = Places { work: Some(work.clone()), settings: folder.join("settings.ron") };
+        let places = Places { work: Some(work.clone()), settings: folder.join("settings.ron"), disk };
         (Keeper::start(places, pace).unwrap(), work)
     }
 
@@ -294,20 +322,21 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
         let tubes = tubes();
-        keeper.keep(&tubes, Some(&PathBuf::from("tube.ron")));
+        let (file, seen) = (Some(PathBuf::from("tube.ron")), vec![Seen::of(b"old"), Seen::of(b"older")]);
+        keeper.keep(Work { system: Arc::clone(&tubes), file: file.clone(), seen: seen.clone() });
         assert!(appears(&work));
-        let (back, file) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
-        assert_eq!((back, file), ((*tubes).clone(), Some(PathBuf::from("tube.ron"))));
+        let back = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
+        assert_eq!((back.system, back.file, back.seen), ((*tubes).clone(), file, Some(seen)));
     }
 
     #[test]
     fn work_is_written_amid_changes_without_a_pause() {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: SOON, again: FOREVER });
-        keeper.keep(&tubes(), None);
+        keeper.keep(unsaved(&tubes()));
         assert!(appears(&work));
         fs::remove_file(&work).unwrap();
-        keeper.keep(&tubes(), None);
+        keeper.keep(unsaved(&tubes()));
         assert!(appears(&work), "the clock starts again after each write");
     }
 
@@ -322,13 +351,13 @@ mod tests {
     fn what_waits_is_written_at_the_end_and_what_is_safe_is_removed() {
         let folder = tempfile::tempdir().unwrap();
         let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER, again: FOREVER });
-        keeper.keep(&tubes(), None);
+        keeper.keep(unsaved(&tubes()));
         keeper.flush();
         assert!(work.exists());
         keeper.nothing_to_keep();
         keeper.flush();
         assert!(!work.exists());
-        keeper.keep(&tubes(), None);
+        keeper.keep(unsaved(&tubes()));
         drop(keeper);
         assert!(work.exists());
     }
@@ -355,7 +384,7 @@ mod tests {
         keeper.wake_with(&waker);
         fs::create_dir(&work).unwrap();
         let tubes = tubes();
-        keeper.keep(&tubes, None);
+        keeper.keep(unsaved(&tubes));
         assert!(told(&keeper).work.unwrap().contains("there is a folder of that name"));
         std::thread::sleep(5 * SOON);
         assert_eq!(keeper.heard(), None, "it is told once");
@@ -363,8 +392,8 @@ mod tests {
         fs::remove_dir(&work).unwrap();
         assert_eq!(told(&keeper), Kept::default(), "and told when it is over");
         assert_eq!(woken.load(std::sync::atomic::Ordering::SeqCst), 2);
-        let (back, _) = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
-        assert_eq!(back, *tubes, "the work was not dropped");
+        let back = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
+        assert_eq!(back.system, *tubes, "the work was not dropped");
     }
 
     #[test]
@@ -373,7 +402,7 @@ mod tests {
             let folder = tempfile::tempdir().unwrap();
             let (keeper, work) = keeper(folder.path(), Pace { pause: SOON, longest: FOREVER, again: FOREVER });
             fs::create_dir(&work).unwrap();
-            keeper.keep(&tubes(), None);
+            keeper.keep(unsaved(&tubes()));
             assert!(told(&keeper).work.is_some());
             fs::remove_dir(&work).unwrap();
             if at_the_end {
@@ -383,6 +412,34 @@ mod tests {
                 keeper.try_again();
                 assert!(appears(&work));
             }
+        }
+    }
+
+    /// Whichever step of writing fails: the copy before stays whole, it is told, and the next try writes all of it.
+    #[test]
+    fn a_disk_that_fails_once_costs_neither_the_copy_before_nor_the_work() {
+        for step in Step::ALL {
+            let folder = tempfile::tempdir().unwrap();
+            let place = folder.path().join("work.ron");
+            fs::write(&place, "the copy before").unwrap();
+            let disk = Arc::new(Faulty::once_at(step));
+            let pace = Pace { pause: FOREVER, longest: FOREVER, again: FOREVER };
+            let (keeper, work) = keeper_on(disk, folder.path(), pace);
+            let tubes = tubes();
+            keeper.keep(unsaved(&tubes));
+            keeper.flush();
+            let said = keeper.kept().work.unwrap();
+            let named =
+                if step == Step::SyncFolder { "does not say that it is safe" } else { "no space left on the disk" };
+            assert!(said.contains(named) && said.contains("work.ron"), "{step:?}: {said}");
+            let there = fs::read_to_string(&work).unwrap();
+            assert_eq!(there == "the copy before", step != Step::SyncFolder, "{step:?}: {there}");
+            keeper.try_again();
+            keeper.flush();
+            assert_eq!(keeper.kept(), Kept::default(), "{step:?}: over once it is written");
+            let back = read_recovery(&read_text(&work).unwrap(), "test").unwrap();
+            assert_eq!(back.system, *tubes, "{step:?}");
+            assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "{step:?} leaves something behind");
         }
     }
 }

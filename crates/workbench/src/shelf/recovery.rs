@@ -9,7 +9,8 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use elbowroom_bending::System;
 
-use crate::shelf::file::{FileProblem, read_plain_text, read_recovery};
+use crate::shelf::disk::Seen;
+use crate::shelf::file::{FileProblem, Recovered, read_plain_text, read_recovery};
 
 /// A lock without a recovery file is swept away once it is this old: a younger one may be that of a
 /// program which is just starting.
@@ -30,6 +31,8 @@ pub(crate) struct Offer {
     pub system: Arc<System>,
     /// The file it was opened from.
     pub file: Option<PathBuf>,
+    /// What that held when the program last read or wrote it; `None` where nobody noted it.
+    pub seen: Option<Vec<Seen>>,
     /// How long ago it was written, in words.
     pub age: String,
     written: SystemTime,
@@ -121,13 +124,13 @@ pub(crate) fn offer(work: &Path) -> Result<Option<Offer>, FileProblem> {
             return Err(FileProblem::whole(lock.display().to_string(), error.to_string(), ""));
         }
     }
-    let (system, file) = read_recovery(&read_plain_text(work)?, &work.display().to_string())?;
+    let Recovered { system, file, seen } = read_recovery(&read_plain_text(work)?, &work.display().to_string())?;
     let written = fs::metadata(work).and_then(|data| data.modified()).unwrap_or(UNIX_EPOCH);
     let age = in_words(written.elapsed().unwrap_or_default());
     let hold = Hold { work: work.to_owned(), lock, _held: held };
     let system = Arc::new(system);
     let began = began(work);
-    Ok(Some(Offer { hold, system, file, age, written, began }))
+    Ok(Some(Offer { hold, system, file, seen, age, written, began }))
 }
 
 /// When the program began that made a recovery file of this name.

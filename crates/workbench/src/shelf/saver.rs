@@ -30,6 +30,9 @@ pub(crate) struct Saved {
     pub system: Arc<System>,
     /// Its file.
     pub path: PathBuf,
+    /// What was to be written; `None` where it could not even be put into words. A save that fails at its last step has
+    /// written it all the same, and nobody else has.
+    pub tried: Option<Seen>,
     /// What the file holds now, `None` where it was left alone since somebody else has changed it; or why it
     /// could not be saved.
     pub outcome: Result<Option<Seen>, FileProblem>,
@@ -38,13 +41,14 @@ pub(crate) struct Saved {
 impl Job {
     /// Saves.
     pub fn run(self, disk: &dyn Disk) -> Saved {
-        let outcome = self.save(disk);
-        Saved { system: self.system, path: self.path, outcome }
+        let mut tried = None;
+        let outcome = self.save(disk, &mut tried);
+        Saved { system: self.system, path: self.path, tried, outcome }
     }
 
-    fn save(&self, disk: &dyn Disk) -> Result<Option<Seen>, FileProblem> {
+    fn save(&self, disk: &dyn Disk, tried: &mut Option<Seen>) -> Result<Option<Seen>, FileProblem> {
         let text = certain_text(&self.system, &self.path.display().to_string())?;
-        let ours = Seen::of(text.as_bytes());
+        let ours = *tried.insert(Seen::of(text.as_bytes()));
         // What holds the same already has not been changed by anybody.
         let seen = self.seen.as_ref().map(|seen| [&seen[..], &[ours]].concat());
         match write_whole(disk, &self.path, text.as_bytes(), seen.as_deref())? {
@@ -82,7 +86,7 @@ impl Saver {
                     seen.push(*mark);
                 }
                 let done = job.run(&*disk);
-                if let Ok(Some(mark)) = done.outcome {
+                if let Some(mark) = done.tried {
                     last = Some((done.path.clone(), mark));
                 }
                 // Whoever asked may have gone; what matters is written.
@@ -136,10 +140,52 @@ pub(crate) fn same_file(one: &Path, other: &Path) -> bool {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
+    use std::fs;
+
+    use super::*;
+    use crate::shelf::disk::faulty::{Faulty, Step};
+    use crate::shelf::file::{demo_parts, read_system};
+
     /// The window's engine hands the workbench from thread to thread; without this the windowless build alone would pass.
     #[test]
     fn a_workbench_can_be_shared_between_threads() {
         fn shared<T: Send + Sync>() {}
         shared::<crate::Workbench>();
+    }
+
+    /// Whichever step of saving fails: the file is as it was, or it is whole and that it may not be safe yet is told. The
+    /// next save goes through, and nobody is asked about a change that nobody made.
+    #[test]
+    fn a_save_that_fails_at_any_step_leaves_the_old_file_and_is_told() {
+        let system = Arc::new(System::of(demo_parts().next().unwrap().read().unwrap()));
+        for step in Step::ALL {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("tube.ron");
+            fs::write(&path, "old").unwrap();
+            let (woken, wait) = channel();
+            let waker: Waker = Arc::new(move || woken.send(()).unwrap_or_default());
+            let saver = Saver::start(Arc::new(Faulty::once_at(step)), waker).unwrap();
+            let job = Job { system: Arc::clone(&system), path: path.clone(), seen: Some(vec![Seen::of(b"old")]) };
+            let saved = |job: Job| {
+                assert!(saver.save(job).is_ok());
+                wait.recv().unwrap();
+                saver.saved().unwrap().unwrap()
+            };
+            let failed = saved(job.clone());
+            let there = Seen::of(&fs::read(&path).unwrap());
+            assert_eq!(failed.tried == Some(there), step == Step::SyncFolder, "{step:?}: what is there is known");
+            let said = failed.outcome.unwrap_err().to_string();
+            let (named, kept) = match step {
+                Step::SyncFolder => ("it was written, but the disk does not say that it is safe", false),
+                _ => ("what was there before is untouched", true),
+            };
+            assert!(said.contains(named) && said.contains("tube.ron"), "{step:?}: {said}");
+            assert_eq!(fs::read_to_string(&path).unwrap() == "old", kept, "{step:?}");
+            assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "{step:?} leaves something behind");
+            assert!(saved(job).outcome.unwrap().is_some(), "{step:?}: the next one is written");
+            let text = fs::read_to_string(&path).unwrap();
+            assert!(read_system(&text, "test").unwrap().holds_the_same_as(&system), "{step:?}");
+        }
     }
 }

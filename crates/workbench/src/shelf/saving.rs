@@ -124,6 +124,10 @@ impl Workbench {
             }
             Err(problem) => {
                 self.saving.leaving = false;
+                // It may stand there all the same, and is then nobody else's.
+                if of_this_part && self.file.as_ref() == Some(&saved.path) {
+                    self.saving.seen.extend(saved.tried);
+                }
                 self.refuse(format!("Not saved. {}", sentence(&problem.to_string())));
             }
         }

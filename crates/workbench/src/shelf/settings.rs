@@ -4,14 +4,15 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::shelf::file::{FileProblem, parse, print, read_plain_text};
+use crate::shelf::file::{FileProblem, outer_fields, parse, print, read_plain_text};
 use crate::shelf::troubles::is_nothing_there;
 use crate::{Screen, Theme};
 
 /// How many recent files are remembered.
 const RECENT: usize = 10;
 
-/// The settings. Unknown ones are passed over, so that an older program can run beside a newer one.
+/// The settings. Those that this program does not know are passed over and written back as they stood, so that an older
+/// program can run beside a newer one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Settings {
     /// The theme.
@@ -24,7 +25,12 @@ pub struct Settings {
     pub hints_seen: bool,
     /// Files opened or saved lately. The last one first.
     pub recent: Vec<PathBuf>,
+    /// What a later version has set, field by field as it is written there.
+    pub(crate) further: Vec<String>,
 }
+
+/// The fields of [`Stored`].
+const KNOWN: [&str; 5] = ["dark", "scale", "bench_open", "hints_seen", "recent"];
 
 /// The settings as they stand in their file.
 #[derive(Serialize, Deserialize)]
@@ -39,7 +45,8 @@ struct Stored {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { theme: Theme::default(), scale: 1.0, bench_open: false, hints_seen: false, recent: Vec::new() }
+        let (theme, recent, further) = (Theme::default(), Vec::new(), Vec::new());
+        Self { theme, scale: 1.0, bench_open: false, hints_seen: false, recent, further }
     }
 }
 
@@ -75,7 +82,12 @@ impl Settings {
 
     /// The text of the settings file.
     pub(crate) fn text(&self) -> String {
-        print("What Elbowroom remembers between two runs. It may be deleted.", &Stored::from(self), 3)
+        let mut text = print("What Elbowroom remembers between two runs. It may be deleted.", &Stored::from(self), 3);
+        if let Some(end) = text.rfind(')') {
+            let further: String = self.further.iter().map(|field| format!("    {field},\n")).collect();
+            text.insert_str(end, &further);
+        }
+        text
     }
 
     /// Puts a file at the head of the recent ones.
@@ -101,16 +113,53 @@ impl Settings {
 /// Says on which line what is wrong and what would be right.
 pub fn read_settings(text: &str, file: &str) -> Result<Settings, FileProblem> {
     let stored: Stored = parse(text, file)?;
+    let Some(fields) = outer_fields(text) else {
+        let what = "it is written in a way that could not be written back without a loss";
+        return Err(FileProblem::whole(file, what, "write plain fields, one a line, such as dark: true"));
+    };
+    let further = fields.into_iter().filter(|(name, _)| !KNOWN.contains(name));
     Ok(Settings {
         theme: if stored.dark { Theme::Dark } else { Theme::Light },
         scale: within_scale(stored.scale).unwrap_or(1.0),
         bench_open: stored.bench_open,
         hints_seen: stored.hints_seen,
         recent: stored.recent.into_iter().map(PathBuf::from).take(RECENT).collect(),
+        further: further.map(|(name, value)| format!("{name}: {value}")).collect(),
     })
 }
 
 /// An interface scale brought into 0.8 to 2.0; `None` if it is no number.
 pub(crate) fn within_scale(scale: f32) -> Option<f32> {
     scale.is_finite().then(|| scale.clamp(0.8, 2.0))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn what_a_later_version_has_set_is_written_back_as_it_stood() {
+        let later = "(\n  dark: true,\n  grid: (step: [1, 2], name: \"fine, (so)\"), // new\n  scale: 1.25, wheel: Some(Slow)\n)";
+        let mut settings = read_settings(later, "a").unwrap();
+        assert_eq!((settings.theme, settings.scale), (Theme::Dark, 1.25));
+        settings.bench_open = true;
+        let text = settings.text();
+        for field in
+            ["    grid: (step: [1, 2], name: \"fine, (so)\"),\n", "    wheel: Some(Slow),\n", "bench_open: true"]
+        {
+            assert!(text.contains(field), "{field} is lost:\n{text}");
+        }
+        assert_eq!(read_settings(&text, "again").unwrap(), settings);
+        // A later version reads them as it wrote them.
+        let fields = outer_fields(&text).unwrap();
+        assert!(fields.contains(&("wheel", "Some(Slow)")), "{fields:?}");
+    }
+
+    #[test]
+    fn the_fields_that_are_known_are_those_that_are_written() {
+        let text = Settings::default().text();
+        let names: Vec<&str> = outer_fields(&text).unwrap().into_iter().map(|(name, _)| name).collect();
+        assert_eq!(names, KNOWN);
+    }
 }

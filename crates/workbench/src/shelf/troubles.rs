@@ -1,12 +1,14 @@
 //! Troubles that stay on the screen: raised, dealt with, and gone when what was wrong is right again.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::{fs, io};
 
 use elbowroom_bending::Shop;
 use elbowroom_bending::text::harmless_lines;
 
 use crate::desk::trouble::{About, Deal, Trouble};
+use crate::shelf::disk::RealDisk;
 use crate::shelf::file::{FileProblem, read_plain_text, read_shop};
 use crate::shelf::keeper::{Keeper, Kept, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
@@ -154,7 +156,8 @@ impl Workbench {
             }
         };
         let work = self.hold.as_ref().map(|hold| hold.work().to_owned());
-        match Keeper::start(Places { work, settings: home.settings() }, Pace::USUAL) {
+        let places = Places { work, settings: home.settings(), disk: Arc::new(RealDisk) };
+        match Keeper::start(places, Pace::USUAL) {
             Ok(keeper) => {
                 if let Some(waker) = &self.waker {
                     keeper.wake_with(waker);

@@ -1,5 +1,7 @@
 //! Files on disk: read whole and with a limit, written whole or not at all, and no litter left behind.
 
+#[cfg(test)]
+pub(crate) mod faulty;
 mod litter;
 mod read;
 mod seen;

@@ -30,6 +30,7 @@ mod system_tube_v1;
 mod system_tube_v2;
 mod system_v1;
 mod system_v2;
+mod tokens;
 mod tube_v1;
 
 pub(crate) use super::disk::read_plain_bytes;
@@ -48,6 +49,7 @@ pub use reading::{
 pub use recovery_v3::Recovered;
 pub(crate) use recovery_v3::write_recovery;
 pub(crate) use springback_text::with_springback;
+pub(crate) use tokens::outer_fields;
 
 use std::path::PathBuf;
 

@@ -82,7 +82,7 @@ pub fn read_materials(text: &str, file: &str) -> Result<Vec<Material>, FileProbl
     kinds::MATERIALS.read(text, file)
 }
 
-/// Reads a recovery file: the system, and its own file.
+/// Reads a recovery file: the system, its own file, and what that held.
 ///
 /// # Errors
 /// Says on which line what is wrong.

@@ -26,5 +26,6 @@ struct RecoveryV1 {
 /// Reads a recovery file of version 1.
 pub(crate) fn read(text: &str, name: &str) -> Result<Recovered, FileProblem> {
     let stored: RecoveryV1 = parse(text, name)?;
-    Ok((System::of(Part::from(stored.part)), stored.file.map(PathBuf::from)))
+    let system = System::of(Part::from(stored.part));
+    Ok(Recovered { system, file: stored.file.map(PathBuf::from), seen: None })
 }

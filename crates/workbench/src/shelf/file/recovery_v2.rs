@@ -28,5 +28,5 @@ struct RecoveryV2 {
 pub(crate) fn read(text: &str, name: &str) -> Result<Recovered, FileProblem> {
     let stored: RecoveryV2 = parse(text, name)?;
     let system = stored.system.live().map_err(|refusal| on_its_line(&refusal, text, name))?;
-    Ok((system, stored.file.map(PathBuf::from)))
+    Ok(Recovered { system, file: stored.file.map(PathBuf::from), seen: None })
 }

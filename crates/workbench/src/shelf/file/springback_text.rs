@@ -6,6 +6,7 @@ use ron::ser::PrettyConfig;
 use super::format::options;
 use super::kinds;
 use super::springback_v2::SpringbackV2;
+use super::tokens::token;
 
 /// The text of a shop file with the springback records of `shop` in place of its own, in today's version. `None` where
 /// the text is not written as shop files are; the caller must read back what comes out.
@@ -82,43 +83,6 @@ impl Fields {
             at = token.1;
         }
     }
-}
-
-/// The next word, quoted text or sign from a place on, past spaces and comments. `None` at the end.
-fn token(text: &str, mut at: usize) -> Option<(usize, usize)> {
-    loop {
-        let rest = &text[at..];
-        let trimmed = rest.trim_start();
-        at += rest.len() - trimmed.len();
-        if trimmed.starts_with("//") {
-            at += trimmed.find('\n')?;
-        } else if trimmed.starts_with("/*") {
-            at += trimmed.find("*/")? + 2;
-        } else {
-            let first = trimmed.chars().next()?;
-            let is_word = |letter: char| letter.is_alphanumeric() || letter == '_';
-            let length = match first {
-                '"' => quoted(trimmed)?,
-                _ if is_word(first) => trimmed.find(|letter| !is_word(letter)).unwrap_or(trimmed.len()),
-                _ => first.len_utf8(),
-            };
-            return Some((at, at + length));
-        }
-    }
-}
-
-/// The length of the quoted text that a text begins with.
-fn quoted(text: &str) -> Option<usize> {
-    let mut escaped = false;
-    for (index, letter) in text.char_indices().skip(1) {
-        match letter {
-            _ if escaped => escaped = false,
-            '\\' => escaped = true,
-            '"' => return Some(index + 1),
-            _ => {}
-        }
-    }
-    None
 }
 
 #[cfg(test)]
