@@ -1,10 +1,10 @@
 //! All tests of the crate from outside, as one program: each one more would have to be linked.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod extremes;
 mod formed_report;
 #[path = "../../workbench/tests/common/jargon.rs"]
 mod jargon;
+mod memory;
 mod plain_facts;
 mod random_tables;
 mod spoilt;

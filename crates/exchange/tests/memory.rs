@@ -1,7 +1,6 @@
 //! Every reader takes at most 16 times its file and 64 MiB. Each reads in a process of its own, under a limit set by the
 //! system, beyond which it gets no more and falls.
 #![cfg(target_os = "linux")]
-#![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::path::Path;
 use std::process::{Command, Output};
@@ -56,7 +55,7 @@ fn within(kibibytes: u64, reader: &str, file: &Path) -> Output {
     let mut command = Command::new("sh");
     command
         .arg("-c")
-        .arg(format!("ulimit -d {kibibytes} && exec \"$0\" --exact reads_what_it_is_asked_to --nocapture"));
+        .arg(format!("ulimit -d {kibibytes} && exec \"$0\" --exact memory::reads_what_it_is_asked_to --nocapture"));
     command.arg(std::env::current_exe().unwrap()).env(ASKED, format!("{reader}:{}", file.display()));
     command.output().unwrap()
 }

@@ -1,12 +1,9 @@
 //! A tube of very many bends, each with something in its way: what a panel draws is what can be seen of it.
-#![allow(clippy::unwrap_used, clippy::panic)]
 
-mod one_panel;
-
+use crate::one_panel::{parts, shown};
 use elbowroom_bending::{Part, Path};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
 use elbowroom_workbench::Workbench;
-use one_panel::{parts, shown};
 
 /// A flat stair of so many bends of 90°, so many millimetres of straight between them.
 fn stair(bends: usize, straight_mm: f64) -> Workbench {

@@ -9,6 +9,7 @@ mod first_off;
 mod forming;
 mod inches;
 mod kept_pictures;
+mod long;
 mod marks;
 mod one_panel;
 mod pages;
