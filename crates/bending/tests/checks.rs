@@ -379,7 +379,7 @@ fn long_blanks_stop() {
     change(&mut part.stock, |stock| stock.tail = Length::from_mm(500.0));
     let solved = solve(&part, &shop());
     let finding = only(&solved, "blank-too-long");
-    assert_eq!((finding.limit, finding.measured), (6000.0, solved.cut.unwrap().blank_mm));
+    assert_eq!((finding.limit, finding.measured), (6000.0, solved.cut().unwrap().blank_mm));
     every_cure_cures(&part, &shop());
     assert!(
         found(

@@ -27,8 +27,8 @@ fn agree(part: &Part) -> Result<(), TestCaseError> {
     let (length_mm, bends) = (turned.developed_length_mm, turned.bends.len());
     prop_assert!(mine.straights_mm.iter().rev().zip(&turned.straights_mm).all(|(a, b)| near(*a, *b)));
     prop_assert!(near(mine.tail_trim_mm, turned.lead_trim_mm) && near(mine.lead_trim_mm, turned.tail_trim_mm));
-    let blank_mm = |solved: &Solved| solved.cut.map_or(0.0, |cut| cut.blank_mm);
-    prop_assert!(mine.cut.is_some() == turned.cut.is_some() && near(blank_mm(&mine), blank_mm(&turned)));
+    let blank_mm = |solved: &Solved| solved.cut().map_or(0.0, |cut| cut.blank_mm);
+    prop_assert!(mine.cut().is_some() == turned.cut().is_some() && near(blank_mm(&mine), blank_mm(&turned)));
     for (index, (drawn, made)) in mine.bends.iter().zip(turned.bends.iter().rev()).enumerate() {
         prop_assert!(near(drawn.ends_at_mm(), length_mm - made.starts_at_mm));
         prop_assert!(near(drawn.angle_rad, made.angle_rad) && near(drawn.straight_ahead_mm, made.straight_ahead_mm));
@@ -222,7 +222,7 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
             let is_wanted = |trims: [f64; 2]| near(trims[0], wanted[0]) && near(trims[1], wanted[1]);
             assert!(is_wanted(solved.trims_in_order_mm()), "{:?} for {wanted:?}", solved.trims_in_order_mm());
             assert!(is_wanted([plan.program.lead_trim.mm(), plan.program.tail_trim.mm()]));
-            let cut = solved.cut.unwrap();
+            let cut = solved.cut().unwrap();
             assert!(is_wanted(from.first_before([cut.lead_trim_mm, cut.tail_trim_mm])));
             assert!(near(cut.blank_mm, plan.program.blank.mm()));
             // What has no trim says nothing of one, and the clamp holds.

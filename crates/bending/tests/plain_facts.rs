@@ -218,12 +218,12 @@ fn the_blank_is_one_figure() {
         solved.blank_length_mm,
         program.blank
     );
-    assert_eq!(Some(solved.blank_length_mm), solved.cut.map(|cut| cut.blank_mm));
+    assert_eq!(Some(solved.blank_length_mm), solved.cut().map(|cut| cut.blank_mm));
     let as_drawn = solved.developed_length_mm + solved.lead_trim_mm + solved.tail_trim_mm;
     assert!((solved.blank_length_mm - as_drawn).abs() > 0.01, "springback counts: {as_drawn}");
     let odd = part(vec![row_at(300.0, 0.0, 90.0, 333.0)], 300.0).unwrap();
     let solved = solve(&odd, &shop);
-    assert_eq!((solved.cut, solved.blank_basis()), (None, None));
+    assert_eq!((solved.cut(), solved.blank_basis()), (None, None));
     assert!(
         (solved.blank_length_mm - solved.developed_length_mm - solved.lead_trim_mm - solved.tail_trim_mm).abs() < 1e-9
     );

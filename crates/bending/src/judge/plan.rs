@@ -2,13 +2,13 @@
 
 use std::collections::HashMap;
 
-use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
+use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
 use super::solved::{Solved, solve};
 use crate::forming::ground::Ground;
 use crate::forming::process::Springback;
-use crate::program::{Forming, Program, program};
+use crate::program::{NoProgram, Program};
 use crate::seam::SeamLay;
 use crate::{End, Finding, Hand, Part, Shop, Words};
 
@@ -23,7 +23,7 @@ pub struct Plan {
     pub part: Part,
     /// That part, solved.
     pub solved: Solved,
-    /// The program.
+    /// The program: that of the solved part, or what measured pieces made of it.
     pub program: Program,
     /// For each step, the bend of the drawing that it makes, counted from 0.
     pub bend_of_step: Vec<usize>,
@@ -85,25 +85,16 @@ pub enum PlanRefusal {
     NoTube(String),
     /// A number was turned away.
     #[error(transparent)]
-    Number(#[from] Refusal),
+    Number(Refusal),
 }
 
-/// The path without rows that turn nothing: their straights and rotations pass on to the next row. Gives
-/// for each row left the row it was.
-pub fn bends_only(path: &BendPath, is_bent: impl Fn(usize) -> bool) -> Result<(BendPath, Vec<usize>), Refusal> {
-    let mut rows: Vec<BendRow> = Vec::with_capacity(path.rows().len());
-    let mut was = Vec::with_capacity(path.rows().len());
-    let (mut straight, mut rotation) = (Length::ZERO, Angle::ZERO);
-    for (index, row) in path.rows().iter().enumerate() {
-        straight += row.straight;
-        rotation += row.rotation;
-        if is_bent(index) {
-            rows.push(BendRow { straight, rotation, ..*row });
-            was.push(index);
-            (straight, rotation) = (Length::ZERO, Angle::ZERO);
+impl From<NoProgram> for PlanRefusal {
+    fn from(none: NoProgram) -> Self {
+        match none {
+            NoProgram::NoDie(bend) => Self::NoDie(bend),
+            NoProgram::Number(refusal) => Self::Number(refusal),
         }
     }
-    Ok((BendPath::new(*path.start(), rows, path.tail() + straight)?, was))
 }
 
 /// Plans a part as it says it is bent: program, seam and setup.
@@ -125,43 +116,22 @@ impl Plan {
         if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
             return Err(PlanRefusal::NoTube(finding.text(&Words::new(part, shop))));
         }
-        let (path, bends) = bends_only(&solved.form.path, |bend| solved.bends[bend].is_bent())?;
-        let from = solved.from;
-        let in_order = |mut bends: Vec<usize>| {
-            if from == End::Finish {
-                bends.reverse();
-            }
-            bends
-        };
-        let path = if from == End::Finish { path.reversed() } else { path };
-        let bend_of_step = in_order(bends);
+        let program = solved.program.clone()?;
+        let bend_of_step: Vec<usize> = solved.in_order().collect();
         let mut known: HashMap<usize, Springback> = HashMap::new();
-        let mut forming = Vec::with_capacity(bend_of_step.len());
         let mut die_of_step = Vec::with_capacity(bend_of_step.len());
         let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
         for &bend in &bend_of_step {
-            let none = || PlanRefusal::NoDie(bend);
-            let (Some(index), Some(clamp)) = (solved.bends[bend].die, solved.bends[bend].clamp) else {
-                return Err(none());
-            };
-            let die = shop.die_sets.get(index).ok_or_else(none)?;
+            let index = solved.bends[bend].die.ok_or(PlanRefusal::NoDie(bend))?;
+            let die = shop.die_sets.get(index).ok_or(PlanRefusal::NoDie(bend))?;
             let springback = known.entry(index).or_insert_with(|| shop.springback_of(die, &part.tube));
-            forming.push(Forming {
-                die_clr: die.clr,
-                line: springback.line,
-                basis: springback.basis,
-                stretch: springback.stretch,
-                clamp: Length::from_mm(clamp.length_mm),
-            });
             die_of_step.push(die.name.clone());
             springback_of_step.push(springback.clone());
         }
-        let [lead, tail] = solved.trims_in_order_mm();
-        let program = program(&path, &forming, Length::from_mm(lead), Length::from_mm(tail))?;
         let trim_bases = solved.trim_bases_in_order();
-        let seam = solved.seam.as_ref().map(|seam| on_machine(seam, from, &bend_of_step));
+        let seam = solved.seam.as_ref().map(|seam| on_machine(seam, solved.from, &bend_of_step));
         Ok(Self {
-            from,
+            from: solved.from,
             hand: solved.hand,
             part: part.clone(),
             solved: solved.clone(),

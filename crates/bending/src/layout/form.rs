@@ -3,13 +3,12 @@
 use elbowroom_geometry::{Angle, Length};
 
 use super::bend::SolvedBend;
-use super::formed::{Bent, Cut, Formed, Mass, Released};
+use super::formed::{Bent, Formed, Mass, Released};
 use super::order::InOrder;
+use super::program::{let_go, take_up};
 use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
-use crate::forming::growth::Growth;
 use crate::forming::mandrel;
 use crate::forming::process::Springback;
-use crate::forming::springback::SpringbackBasis;
 use crate::forming::wall::{WallRule, outer_stretch};
 use crate::model::material::mass_per_metre;
 use crate::model::nearly::is_bend;
@@ -34,9 +33,12 @@ impl Formed {
     }
 }
 
-/// Adds to each bend what bending does to the tube there.
-pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Option<&SeamLay>) {
-    let mut known: Vec<(usize, Springback)> = Vec::new();
+/// What is known of the springback on each die set that the part needs, by its index in the shop.
+pub(super) type Known = Vec<(usize, Springback)>;
+
+/// Adds to each bend what bending does to the tube there. Gives what is known of springback, asked of the shop once a die set.
+pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Option<&SeamLay>) -> Known {
+    let mut known = Known::new();
     let mut taken_before_mm = 0.0;
     for index in part.tooling.from.in_order(bends.len()) {
         let bend = &mut bends[index];
@@ -62,16 +64,16 @@ pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Opt
         formed.seam_at_rad = seam.and_then(|seam| seam.at_bends.get(index)).map(|at| at.radians());
         bend.formed = Some(formed);
     }
+    known
 }
 
 fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before_mm: f64) -> Option<Released> {
     let free = Angle::from_radians(bend.angle_rad);
     let set = springback.line.set(free);
-    let free_clr = springback.line.free_radius(die, free);
-    if !(set.is_finite() && free_clr.is_finite()) {
+    let growth = let_go(&springback.line, die, Length::from_mm(bend.clr_mm), free);
+    if !(set.is_finite() && growth.free.is_finite()) {
         return None;
     }
-    let growth = Growth { drawn: Length::from_mm(bend.clr_mm), free: free_clr, angle: free };
     let takes_mm = growth.straight_taken().mm();
     Some(Released {
         line: springback.line,
@@ -79,31 +81,12 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
         material_unknown: springback.material_unknown,
         set_angle_rad: set.radians(),
         free_angle_rad: bend.angle_rad,
-        free_clr_mm: free_clr.mm(),
+        free_clr_mm: growth.free.mm(),
         takes_mm,
         leg_spacing: growth.leg_spacing(),
-        takes_up_mm: die.mm() * set.radians() * (1.0 - springback.stretch),
+        takes_up_mm: take_up(die, set, springback.stretch).mm(),
         straight_ahead_mm: bend.straight_ahead_mm - taken_before_mm - takes_mm,
     })
-}
-
-/// The blank to cut; `None` where a bend has no die set or clamp, or cannot be formed. `trims_mm` are those at the start
-/// and at the finish of the drawing.
-pub(super) fn cut(from: End, bends: &[SolvedBend], developed_length_mm: f64, trims_mm: [f64; 2]) -> Option<Cut> {
-    let [lead_trim_mm, tail_trim_mm] = trims_mm;
-    let mut cut =
-        Cut { blank_mm: lead_trim_mm + tail_trim_mm, lead_trim_mm, tail_trim_mm, basis: SpringbackBasis::Shop };
-    let mut left_mm = developed_length_mm;
-    for bend in from.in_order(bends.len()).map(|index| &bends[index]).filter(|bend| bend.is_bent()) {
-        let released = bend.formed?.released?;
-        bend.clamp?;
-        cut.blank_mm += released.straight_ahead_mm + released.takes_up_mm;
-        let [_, behind_mm] = from.first_before([bend.starts_at_mm, developed_length_mm - bend.ends_at_mm()]);
-        left_mm = behind_mm - released.takes_mm;
-        cut.basis = cut.basis.weaker(released.basis);
-    }
-    cut.blank_mm += left_mm;
-    Some(cut)
 }
 
 /// The rows as the seam sees them: one for each, those that turn nothing without stretch. Clock 0° is the
@@ -169,6 +152,7 @@ pub(super) fn mass(part: &Part, shop: &Shop, developed_mm: f64, blank_mm: f64) -
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::forming::springback::SpringbackBasis;
     use crate::specimen::{self, row};
     use crate::{plan, solve};
     use approx::assert_abs_diff_eq;
@@ -189,7 +173,7 @@ mod tests {
             assert_abs_diff_eq!(released.free_clr_mm, step.free_clr.mm(), epsilon = 1e-9);
             assert_abs_diff_eq!(released.straight_ahead_mm, step.feed.mm(), epsilon = 1e-9);
         }
-        let cut = solved.cut.unwrap();
+        let cut = solved.cut().unwrap();
         assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.tail_trim_mm, plan.program.tail_trim.mm(), epsilon = 1e-9);
@@ -212,14 +196,14 @@ mod tests {
         let rows = vec![row(120.0, 0.0, 90.0), row(150.0, 30.0, 180.0), row(100.0, 40.0, 60.0)];
         let part = specimen::part(rows, 140.0).unwrap();
         let mut shop = specimen::shop();
-        let theory = solve(&part, &shop).cut.unwrap();
+        let theory = solve(&part, &shop).cut().unwrap();
         assert_eq!(theory.basis, SpringbackBasis::Theory);
         let known = specimen::known(&shop.die_sets[0], "304", |known| {
             (known.line, known.stretch) = (Some(specimen::line(1.0, 0.02)), Some(0.03));
         });
         shop.springback.push(known);
         let solved = solve(&part, &shop);
-        let (cut, plan) = (solved.cut.unwrap(), plan::plan(&part, &shop).unwrap());
+        let (cut, plan) = (solved.cut().unwrap(), plan::plan(&part, &shop).unwrap());
         assert_eq!(cut.basis, SpringbackBasis::Shop);
         assert_abs_diff_eq!(cut.blank_mm, plan.program.blank.mm(), epsilon = 1e-9);
         assert_abs_diff_eq!(cut.lead_trim_mm, plan.program.lead_trim.mm(), epsilon = 1e-9);
@@ -241,7 +225,7 @@ mod tests {
     fn without_a_die_there_is_no_springback_but_stretch() {
         let odd = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 127.0)], 300.0).unwrap();
         let formed = solve(&odd, &specimen::shop()).bends[0].formed.unwrap();
-        assert_eq!((formed.released, solve(&odd, &specimen::shop()).cut), (None, None));
+        assert_eq!((formed.released, solve(&odd, &specimen::shop()).cut()), (None, None));
         assert_abs_diff_eq!(formed.outer_stretch, 0.2, epsilon = 1e-12);
     }
 

@@ -6,6 +6,8 @@ use super::bend::SolvedBend;
 use super::clamp::Seat;
 use super::formed::{Cut, Mass};
 use super::order::InOrder;
+use super::program::{NoProgram, Program};
+use crate::forming::springback::SpringbackBasis;
 use crate::model::ground::Ground;
 use crate::seam::SeamLay;
 use crate::{End, Hand, Numbering};
@@ -42,8 +44,8 @@ pub struct LaidOut {
     /// The blank to cut, springback and stretch counted as in the program, mm; as drawn, developed length and both trims,
     /// where a bend has no die set.
     pub blank_length_mm: f64,
-    /// What is cut, the same blank among it; `None` where a bend has no die set.
-    pub cut: Option<Cut>,
+    /// The program, from the end that is bent first; why there is none, where there is none.
+    pub program: Result<Program, NoProgram>,
     /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.
     pub seam: Option<SeamLay>,
     /// Mass; `None` where the shop does not know the material's density.
@@ -51,10 +53,21 @@ pub struct LaidOut {
 }
 
 impl LaidOut {
+    /// The blank to cut, with springback and stretch counted: that of the program. `None` where there is none.
+    pub fn cut(&self) -> Option<Cut> {
+        let program = self.program.as_ref().ok()?;
+        Some(Cut {
+            blank_mm: program.blank.mm(),
+            lead_trim_mm: self.lead_trim_mm,
+            tail_trim_mm: self.tail_trim_mm,
+            basis: program.steps.iter().fold(SpringbackBasis::Shop, |basis, step| basis.weaker(step.forming.basis)),
+        })
+    }
+
     /// What the length of the blank rests on: springback by theory where there is any, else the first trim that is unsure,
     /// else what any of them rests on.
     pub fn blank_basis(&self) -> Option<Ground> {
-        let springback = self.cut.map(|cut| Ground::from(cut.basis));
+        let springback = self.cut().map(|cut| Ground::from(cut.basis));
         let unsure = self.trim_bases.iter().flatten().find(|ground| ground.unsure());
         let trims = || unsure.or(self.trim_bases.iter().flatten().next()).copied();
         springback.filter(|ground| ground.unsure()).or_else(trims).or(springback)

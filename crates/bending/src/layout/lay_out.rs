@@ -6,7 +6,7 @@ use super::bend::SolvedBend;
 use super::clamp::Seat;
 use super::laid_out::LaidOut;
 use super::order::InOrder;
-use super::{form, tooling, trims};
+use super::{form, program, tooling, trims};
 use crate::model::nearly::is_bend;
 use crate::{Numbering, Part, Shop};
 
@@ -20,7 +20,7 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
     let mut bends = lay_bends(&form, &centreline, part, shop);
     lay_straights_ahead(&order, &mut bends);
     let seam = form::seam(part, &order);
-    form::form(part, shop, &mut bends, seam.as_ref());
+    let known = form::form(part, shop, &mut bends, seam.as_ref());
     let ends = trims::Ends { part, shop, bends: &bends, developed_length_mm };
     let ([lead_trim_mm, tail_trim_mm], trim_bases) = ends.trims();
     let [ahead_trim_mm, _] = from.first_before([lead_trim_mm, tail_trim_mm]);
@@ -44,8 +44,9 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
         bend.clamp = die.and_then(|die| tooling::clamp_length(part, die).map(|length| seat.lay(length, die)));
         ahead_is_bent = true;
     }
-    let cut = form::cut(from, &bends, developed_length_mm, [lead_trim_mm, tail_trim_mm]);
-    let blank_length_mm = cut.map_or(developed_length_mm + lead_trim_mm + tail_trim_mm, |cut| cut.blank_mm);
+    let program = program::program_of(&form.path, from, &bends, (shop, &known), [lead_trim_mm, tail_trim_mm]);
+    let as_drawn_mm = developed_length_mm + lead_trim_mm + tail_trim_mm;
+    let blank_length_mm = program.as_ref().map_or(as_drawn_mm, |program| program.blank.mm());
     LaidOut {
         from,
         hand: part.tooling.hand_in(shop),
@@ -60,7 +61,7 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
         tail_trim_mm,
         trim_bases,
         blank_length_mm,
-        cut,
+        program,
         seam,
         mass: form::mass(part, shop, developed_length_mm, blank_length_mm),
     }

@@ -8,9 +8,11 @@
 use elbowroom_geometry::units::{LengthUnit, format_angle};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 
-use crate::Machine;
+use super::bend::SolvedBend;
+use super::form::Known;
 use crate::forming::growth::Growth;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
+use crate::{End, Machine, Shop};
 
 /// The words that go with every rotation.
 pub const ROTATION_SENSE: &str = "clockwise seen from the chuck looking to the die";
@@ -139,6 +141,25 @@ impl Program {
     }
 }
 
+/// Why there is no program.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoProgram {
+    /// A bend has no die set or no clamp. Counted from 0 as drawn.
+    NoDie(usize),
+    /// A number was turned away.
+    Number(Refusal),
+}
+
+/// A bend when it is let go: from its drawn radius to the one that is left on a die.
+pub(super) fn let_go(line: &SpringbackLine, die: Length, drawn: Length, angle: Angle) -> Growth {
+    Growth { drawn, free: line.free_radius(die, angle), angle }
+}
+
+/// Blank that a bend takes up.
+pub(super) fn take_up(die: Length, set: Angle, stretch: f64) -> Length {
+    die * (set.radians() * (1.0 - stretch))
+}
+
 /// The part as it comes off the machine: every bend on its free radius, straights shortened so that the
 /// vertices stay, and the crowns of bends near half a turn. Straights may turn negative; that is for a check to say.
 ///
@@ -150,8 +171,8 @@ pub fn as_bent(drawn: &BendPath, forming: &[Forming]) -> Result<BendPath, Refusa
         .iter()
         .zip(forming)
         .map(|(row, forming)| {
-            let free = forming.line.free_radius(forming.die_clr, row.angle);
-            (free, Growth { drawn: row.clr, free, angle: row.angle }.straight_taken())
+            let growth = let_go(&forming.line, forming.die_clr, row.clr, row.angle);
+            (growth.free, growth.straight_taken())
         })
         .collect();
     let given_before = |index: usize| index.checked_sub(1).map_or(Length::ZERO, |before| grown[before].1);
@@ -189,7 +210,7 @@ pub fn program(
     for (index, (row, forming)) in as_bent.rows().iter().zip(forming).enumerate() {
         let set_angle = forming.line.set(row.angle);
         let feed = if index == 0 { lead_trim + row.straight } else { row.straight };
-        let take_up = forming.die_clr * (set_angle.radians() * (1.0 - forming.stretch));
+        let take_up = take_up(forming.die_clr, set_angle, forming.stretch);
         mark += feed;
         steps.push(Step {
             feed,
@@ -207,4 +228,52 @@ pub fn program(
     let fed = if steps.is_empty() { lead_trim } else { mark };
     let tail = as_bent.tail();
     Ok(Program { steps, tail, lead_trim, tail_trim, blank: fed + tail + tail_trim, as_bent, correction: None })
+}
+
+/// The path without rows that turn nothing: their straights and rotations pass on to the next row.
+fn bends_only(path: &BendPath, bends: &[SolvedBend]) -> Result<BendPath, Refusal> {
+    let mut rows: Vec<BendRow> = Vec::with_capacity(bends.len());
+    let (mut straight, mut rotation) = (Length::ZERO, Angle::ZERO);
+    for (row, bend) in path.rows().iter().zip(bends) {
+        straight += row.straight;
+        rotation += row.rotation;
+        if bend.is_bent() {
+            rows.push(BendRow { straight, rotation, ..*row });
+            (straight, rotation) = (Length::ZERO, Angle::ZERO);
+        }
+    }
+    BendPath::new(*path.start(), rows, path.tail() + straight)
+}
+
+/// The program of a path whose bends are laid out, from an end. The trims are those at the start and at the finish of the
+/// drawing, mm.
+pub(super) fn program_of(
+    drawn: &BendPath,
+    from: End,
+    bends: &[SolvedBend],
+    (shop, known): (&Shop, &Known),
+    trims_mm: [f64; 2],
+) -> Result<Program, NoProgram> {
+    let mut forming = Vec::with_capacity(bends.len());
+    for index in from.in_order(bends.len()).filter(|&index| bends[index].is_bent()) {
+        forming.push(forming_of(&bends[index], shop, known).ok_or(NoProgram::NoDie(index))?);
+    }
+    let path = bends_only(drawn, bends).map_err(NoProgram::Number)?;
+    let path = if from == End::Finish { path.reversed() } else { path };
+    let [lead_trim, tail_trim] = from.first_before(trims_mm).map(Length::from_mm);
+    program(&path, &forming, lead_trim, tail_trim).map_err(NoProgram::Number)
+}
+
+/// How a bend is formed; `None` without a die set or a clamp.
+fn forming_of(bend: &SolvedBend, shop: &Shop, known: &Known) -> Option<Forming> {
+    let (index, clamp) = (bend.die?, bend.clamp?);
+    let die_clr = shop.die_sets.get(index)?.clr;
+    let (_, springback) = known.iter().find(|(die, _)| *die == index)?;
+    Some(Forming {
+        die_clr,
+        line: springback.line,
+        basis: springback.basis,
+        stretch: springback.stretch,
+        clamp: Length::from_mm(clamp.length_mm),
+    })
 }

@@ -194,7 +194,7 @@ impl<'a> Report<'a> {
             tail_trim_basis: basis_word(tail),
             blank_length_mm: solved.blank_length_mm,
             blank_length_basis: basis_word(solved.blank_basis()),
-            cut: solved.cut.as_ref().map(|cut| CutFields::of(cut, solved)),
+            cut: solved.cut().map(|cut| CutFields::of(&cut, solved)),
             findings: Founds { findings: &solved.findings, words },
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
             mass: MassFields::of(solved),

@@ -165,7 +165,7 @@ pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
 fn blank(solved: &Solved, unit: LengthUnit) -> String {
     let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
     // Without a die set nobody knows the springback.
-    let blank = if solved.cut.is_some() { "Blank to cut" } else { "Blank as drawn" };
+    let blank = if solved.program.is_ok() { "Blank to cut" } else { "Blank as drawn" };
     let lines = [
         ("Developed length", solved.developed_length_mm, None),
         ("Lead trim", lead_mm, lead),

@@ -174,7 +174,7 @@ impl Model {
         Self {
             unit: workbench.part().units,
             from: solved.from,
-            cut: solved.cut,
+            cut: solved.cut(),
             lead_trim_mm: solved.lead_trim_mm,
             tail_trim_mm: solved.tail_trim_mm,
             trims_unsure: solved.trim_bases.map(|basis| basis.is_some_and(Ground::unsure)),
