@@ -74,7 +74,7 @@ fn tool_makers_walls_and_stretch() {
         [(1.0, 33.33, 50.0), (1.5, 25.0, 33.33), (2.0, 20.0, 25.0), (3.0, 14.29, 16.67), (5.0, 9.09, 10.0)]
     {
         assert_abs_diff_eq!(thinning(diameters, WallRule::RadiusRatio), thins, epsilon = 5e-3);
-        assert_abs_diff_eq!(formed(diameters, 90.0).outer_stretch * 100.0, stretches, epsilon = 5e-3);
+        assert_abs_diff_eq!(formed(diameters, 90.0).outer_stretch() * 100.0, stretches, epsilon = 5e-3);
     }
 }
 
@@ -91,9 +91,9 @@ fn free_hoop_walls() {
 #[test]
 fn difficulty_and_mandrel() {
     for (diameters, degrees, expected) in [(1.5, 90.0, 7.516), (1.5, 180.0, 7.849), (2.0, 90.0, 5.637)] {
-        assert_abs_diff_eq!(formed(diameters, degrees).difficulty, expected, epsilon = 5e-4);
+        assert_abs_diff_eq!(formed(diameters, degrees).difficulty(), expected, epsilon = 5e-4);
     }
-    assert_abs_diff_eq!(formed(1.5, 90.0).mandrel_nose_mm.expect("a mandrel fits"), 47.485, epsilon = 1e-9);
+    assert_abs_diff_eq!(formed(1.5, 90.0).mandrel_nose_mm().expect("a mandrel fits"), 47.485, epsilon = 1e-9);
 }
 
 /// Elastic, perfectly plastic tube, from memory of the text-books, worked by hand: yield 300 and E 193 000

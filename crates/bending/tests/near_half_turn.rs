@@ -212,7 +212,7 @@ fn solved_parts_do_not_jump_from_half_degree_to_half_degree() {
             let plan = plan::plan(&part, &shop).unwrap();
             let growth_mm = released.free_clr_mm - specimen::CLR_MM;
             assert!((0.0..=4.0 * growth_mm + 1.0).contains(&released.takes_mm), "{degrees}°: {}", released.takes_mm);
-            let legs_mm = released.leg_spacing.map_or(0.0, |spacing| (spacing.bent - spacing.drawn).mm());
+            let legs_mm = released.leg_spacing().map_or(0.0, |spacing| (spacing.bent - spacing.drawn).mm());
             assert!((0.0..=2.5 * growth_mm).contains(&legs_mm), "{degrees}°: {legs_mm}");
             let here = [released.takes_mm, legs_mm, plan.program.steps[0].feed.mm(), plan.program.tail.mm()];
             if let Some(before) = before {

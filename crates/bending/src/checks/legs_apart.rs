@@ -96,7 +96,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
 }
 
 fn found(subject: &Subject, index: usize, released: &Released) -> Option<(Facts, Evidence)> {
-    let spacing = released.leg_spacing?;
+    let spacing = released.leg_spacing()?;
     let off = spacing.bent - spacing.drawn;
     let [worth_knowing, misses] = tolerances(spacing.drawn);
     let (allowed, measured) = if off.abs() > misses {

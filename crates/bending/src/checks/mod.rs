@@ -116,7 +116,7 @@ const FLOOD: usize = 4096;
 /// Adds a finding.
 fn keep(findings: &mut Vec<Finding>, finding: Finding) {
     if findings.len() == findings.capacity() && findings.len() >= FLOOD {
-        findings.reserve_exact(findings.len() / 16);
+        findings.reserve_exact(findings.len() / 64);
     }
     findings.push(finding);
 }

@@ -100,7 +100,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         limit_basis: Some(limits.basis.into()),
         cures,
     };
-    let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch * away.radians().cos());
+    let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch() * away.radians().cos());
     tell(facts, Evidence { bend: subject.number(index), strain, is_pinned });
 }
 

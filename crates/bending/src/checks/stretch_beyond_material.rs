@@ -110,7 +110,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     let least = lowest.value / 100.0;
     for (index, made) in subject.solved.bends.iter().enumerate() {
         let Some(formed) = &made.formed else { continue };
-        let stretch = formed.outer_stretch;
+        let stretch = formed.outer_stretch();
         if stretch <= least + SAME_SHARE {
             continue;
         }

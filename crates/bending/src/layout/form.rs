@@ -4,10 +4,8 @@ use elbowroom_geometry::{Angle, Length};
 
 use super::bend::SolvedBend;
 use super::formed::{Bent, Formed, Mass, Released};
+use super::let_go::{let_go, take_up};
 use super::order::InOrder;
-use super::program::{let_go, take_up};
-use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
-use crate::forming::mandrel;
 use crate::forming::process::Springback;
 use crate::forming::wall::{WallRule, outer_stretch};
 use crate::model::material::mass_per_metre;
@@ -21,12 +19,7 @@ impl Formed {
         // Where the inside folds in on itself no rule speaks.
         WallRule::RadiusRatio.figure(od, wall, clr)?;
         Some(Self {
-            outer_stretch: outer_stretch(od, clr),
-            bent: Bent { od, wall, clr },
-            wall_factor: wall_factor(od, wall),
-            bend_diameters: bend_diameters(od, clr),
-            difficulty: difficulty(od, wall, clr, Angle::from_radians(bend.angle_rad), USUAL_RIGIDITY),
-            mandrel_nose_mm: mandrel::nose(od, wall).map(|nose| nose.mm()),
+            bent: Bent { od, wall, clr, angle: Angle::from_radians(bend.angle_rad) },
             released: None,
             seam_at_rad: None,
         })
@@ -83,7 +76,7 @@ fn release(bend: &SolvedBend, die: Length, springback: &Springback, taken_before
         free_angle_rad: bend.angle_rad,
         free_clr_mm: growth.free.mm(),
         takes_mm,
-        leg_spacing: growth.leg_spacing(),
+        drawn_clr_mm: bend.clr_mm,
         takes_up_mm: take_up(die, set, springback.stretch).mm(),
         straight_ahead_mm: bend.straight_ahead_mm - taken_before_mm - takes_mm,
     })
@@ -226,7 +219,7 @@ mod tests {
         let odd = specimen::part(vec![specimen::row_at(300.0, 0.0, 45.0, 127.0)], 300.0).unwrap();
         let formed = solve(&odd, &specimen::shop()).bends[0].formed.unwrap();
         assert_eq!((formed.released, solve(&odd, &specimen::shop()).cut()), (None, None));
-        assert_abs_diff_eq!(formed.outer_stretch, 0.2, epsilon = 1e-12);
+        assert_abs_diff_eq!(formed.outer_stretch(), 0.2, epsilon = 1e-12);
     }
 
     #[test]

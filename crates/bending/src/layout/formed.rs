@@ -2,26 +2,18 @@
 
 use elbowroom_geometry::{Angle, Length};
 
-use crate::forming::growth::LegSpacing;
+use crate::forming::difficulty::{USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
+use crate::forming::growth::{Growth, LegSpacing};
+use crate::forming::mandrel;
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
-use crate::forming::wall::{WallFigure, WallRule};
+use crate::forming::wall::{WallFigure, WallRule, outer_stretch};
 use crate::model::material::Certainty;
 
 /// What bending does to the tube at one bend. Every figure is an estimate; its rule goes with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Formed {
-    /// Stretch of the outer fibre OD/2R, as a share (W08).
-    pub outer_stretch: f64,
-    /// What the walls follow from; see [`walls`](Self::walls).
+    /// What is bent to what: what follows from that is worked out when it is read.
     pub(super) bent: Bent,
-    /// Wall factor OD/t (M01).
-    pub wall_factor: f64,
-    /// D of bend CLR/OD (M01).
-    pub bend_diameters: f64,
-    /// Difficulty by the tool-maker's rule, with the usual rigidity (M03).
-    pub difficulty: f64,
-    /// Nose diameter of the mandrel, mm (M04); `None` where no mandrel fits the bore.
-    pub mandrel_nose_mm: Option<f64>,
     /// What happens when the tube is let go; `None` where no die set bends it.
     pub released: Option<Released>,
     /// Clock position of the seam from the outside of this bend, radians in (-π, π]; `None` for tube
@@ -29,12 +21,13 @@ pub struct Formed {
     pub seam_at_rad: Option<f64>,
 }
 
-/// What is bent to what: enough for the walls by every rule, which would take eight times the room.
+/// What is bent to what: enough for walls, stretch and mandrel, which would take ten times the room.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Bent {
     pub od: Length,
     pub wall: Length,
     pub clr: Length,
+    pub angle: Angle,
 }
 
 /// A bend that is let go.
@@ -54,8 +47,8 @@ pub struct Released {
     pub free_clr_mm: f64,
     /// The straight that the grown radius takes on either side, mm.
     pub takes_mm: f64,
-    /// The spacing of a U's legs, drawn and bent; `None` where the bend is no U.
-    pub leg_spacing: Option<LegSpacing>,
+    /// Radius as drawn, mm.
+    pub drawn_clr_mm: f64,
     /// Blank that the bend takes up, mm.
     pub takes_up_mm: f64,
     /// The straight ahead of the bend that is left when both its ends are let go, mm; negative where
@@ -90,6 +83,12 @@ pub struct Mass {
 }
 
 impl Released {
+    /// The spacing of a U's legs, drawn and bent; `None` where the bend is no U.
+    pub fn leg_spacing(&self) -> Option<LegSpacing> {
+        let [drawn, free] = [self.drawn_clr_mm, self.free_clr_mm].map(Length::from_mm);
+        Growth { drawn, free, angle: Angle::from_radians(self.free_angle_rad) }.leg_spacing()
+    }
+
     /// Between which angles the bend usually opens, where theory alone says by how much; radians.
     pub fn usually_opens_rad(&self) -> Option<[f64; 2]> {
         let by_theory = Angle::from_radians(self.set_angle_rad - self.free_angle_rad);
@@ -99,6 +98,32 @@ impl Released {
 }
 
 impl Formed {
+    /// Stretch of the outer fibre OD/2R, as a share (W08).
+    pub fn outer_stretch(&self) -> f64 {
+        outer_stretch(self.bent.od, self.bent.clr)
+    }
+
+    /// Wall factor OD/t (M01).
+    pub fn wall_factor(&self) -> f64 {
+        wall_factor(self.bent.od, self.bent.wall)
+    }
+
+    /// D of bend CLR/OD (M01).
+    pub fn bend_diameters(&self) -> f64 {
+        bend_diameters(self.bent.od, self.bent.clr)
+    }
+
+    /// Difficulty by the tool-maker's rule, with the usual rigidity (M03).
+    pub fn difficulty(&self) -> f64 {
+        let Bent { od, wall, clr, angle } = self.bent;
+        difficulty(od, wall, clr, angle, USUAL_RIGIDITY)
+    }
+
+    /// Nose diameter of the mandrel, mm (M04); `None` where no mandrel fits the bore.
+    pub fn mandrel_nose_mm(&self) -> Option<f64> {
+        mandrel::nose(self.bent.od, self.bent.wall).map(Length::mm)
+    }
+
     /// Walls by every rule, in the order of [`WallRule::ALL`].
     pub fn walls(&self) -> impl Iterator<Item = WallFigure> {
         WallRule::ALL.into_iter().filter_map(|rule| self.wall(rule))

@@ -9,6 +9,7 @@ mod formed;
 pub mod forward;
 mod laid_out;
 mod lay_out;
+mod let_go;
 pub(crate) mod order;
 pub mod program;
 pub(crate) mod released;

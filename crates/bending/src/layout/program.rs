@@ -3,14 +3,14 @@
 //! The program is solved for the *free* radius: a released bend has grown to R_die θ_set/θ_free (S01), so
 //! it cannot lie as drawn, and the straights between give way. The finished vertices land where they were drawn. Towards
 //! half a turn the vertex lies far off or nowhere: there the crown of the arc lands where it was drawn, and the legs
-//! move apart as the radius grows. [`Growth`] tells one from the other.
+//! move apart as the radius grows. [`Growth`](crate::forming::growth::Growth) tells one from the other.
 
 use elbowroom_geometry::units::{LengthUnit, format_angle};
 use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 
 use super::bend::SolvedBend;
 use super::form::Known;
-use crate::forming::growth::Growth;
+use super::let_go::{let_go, take_up};
 use crate::forming::springback::{SpringbackBasis, SpringbackLine};
 use crate::{End, Machine, Shop};
 
@@ -148,16 +148,6 @@ pub enum NoProgram {
     NoDie(usize),
     /// A number was turned away.
     Number(Refusal),
-}
-
-/// A bend when it is let go: from its drawn radius to the one that is left on a die.
-pub(super) fn let_go(line: &SpringbackLine, die: Length, drawn: Length, angle: Angle) -> Growth {
-    Growth { drawn, free: line.free_radius(die, angle), angle }
-}
-
-/// Blank that a bend takes up.
-pub(super) fn take_up(die: Length, set: Angle, stretch: f64) -> Length {
-    die * (set.radians() * (1.0 - stretch))
 }
 
 /// The part as it comes off the machine: every bend on its free radius, straights shortened so that the

@@ -86,14 +86,14 @@ pub(super) struct MassFields {
 impl FormedFields {
     pub(super) fn of(formed: &Formed) -> Self {
         Self {
-            outer_stretch: formed.outer_stretch,
+            outer_stretch: formed.outer_stretch(),
             outer_stretch_basis: PUBLISHED,
             walls: formed.walls().map(|figure| WallFields::of(&figure)).collect(),
-            wall_factor: formed.wall_factor,
-            bend_diameters: formed.bend_diameters,
-            difficulty: formed.difficulty,
+            wall_factor: formed.wall_factor(),
+            bend_diameters: formed.bend_diameters(),
+            difficulty: formed.difficulty(),
             difficulty_basis: PUBLISHED,
-            mandrel_nose_mm: formed.mandrel_nose_mm,
+            mandrel_nose_mm: formed.mandrel_nose_mm(),
             mandrel_nose_basis: PUBLISHED,
             springback: formed.released.as_ref().map(SpringbackFields::of),
             seam_at_deg: formed.seam_at_rad.map(f64::to_degrees),
@@ -128,7 +128,7 @@ impl SpringbackFields {
             free_clr_mm: released.free_clr_mm,
             straight_ahead_mm: released.straight_ahead_mm,
             leg_spacing: released
-                .leg_spacing
+                .leg_spacing()
                 .map(|legs| LegSpacingFields { drawn_mm: legs.drawn.mm(), bent_mm: legs.bent.mm() }),
         }
     }

@@ -70,13 +70,13 @@ fn table(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     head.extend(WallRule::ALL.map(WallRule::name));
     head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
     let rows = formed(solved).map(|(index, formed)| {
-        let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch * 100.0)];
+        let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch() * 100.0)];
         for figure in formed.walls() {
             row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
         }
-        row.push(tenth(formed.difficulty));
+        row.push(tenth(formed.difficulty()));
         row.push(
-            formed.mandrel_nose_mm.map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
+            formed.mandrel_nose_mm().map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
         );
         match &formed.released {
             Some(released) => {
@@ -96,7 +96,7 @@ fn table(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
 fn legs(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     let line = |(index, formed): (usize, &Formed)| {
         let released = formed.released?;
-        let legs = released.leg_spacing?;
+        let legs = released.leg_spacing()?;
         let bent = format!("{}{}", mark(released.basis.into()), unit.shown(legs.bent.mm()));
         Some(format!("Legs of bend {}: {} apart as drawn, {bent} as bent.\n", index + 1, unit.shown(legs.drawn.mm())))
     };

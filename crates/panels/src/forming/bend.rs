@@ -86,7 +86,7 @@ fn wall_text(part: &Part, figure: &WallFigure) -> String {
 fn stretch(part: &Part, shop: &Shop, formed: &Formed) -> Group {
     let mut rows = vec![Row::new(
         "Outer fibre",
-        percent(formed.outer_stretch),
+        percent(formed.outer_stretch()),
         Ground::Published,
         "OD/2R, a published shop formula, with the neutral line on the centreline",
     )];
@@ -157,20 +157,20 @@ fn tooling(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Grou
     let (od, wall, clr) = (part.tube.od, part.tube.wall, Length::from_mm(made.clr_mm));
     let published = |name: &str, value: String, note: &str| Row::new(name, value, Ground::Published, note);
     let mut rows = vec![
-        published("Wall factor", format_number(formed.wall_factor, 1), "OD over wall"),
-        published("D of bend", format_number(formed.bend_diameters, 2), "CLR over OD"),
+        published("Wall factor", format_number(formed.wall_factor(), 1), "OD over wall"),
+        published("D of bend", format_number(formed.bend_diameters(), 2), "CLR over OD"),
         published(
             "Difficulty",
             format!(
                 "{}, {}",
-                format_number(formed.difficulty, 1),
-                if formed.difficulty <= SIMPLE_DIFFICULTY { "simple" } else { "not simple" }
+                format_number(formed.difficulty(), 1),
+                if formed.difficulty() <= SIMPLE_DIFFICULTY { "simple" } else { "not simple" }
             ),
             "A tool-maker's published rule; up to 7 is simple",
         ),
         published(
             "Mandrel nose",
-            formed.mandrel_nose_mm.map_or_else(
+            formed.mandrel_nose_mm().map_or_else(
                 || format!("no mandrel fits: bore {}", fine(mandrel::bore(od, wall), part.units)),
                 |nose| fine(Length::from_mm(nose), part.units),
             ),

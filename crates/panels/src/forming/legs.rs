@@ -49,7 +49,7 @@ impl LegsView {
         let made = solved.bends.get(bend)?;
         let (angle, clr, od) = (Angle::from_radians(made.angle_rad), Length::from_mm(made.clr_mm), part.tube.od);
         let released = made.formed.and_then(|formed| formed.released);
-        let bent = released.and_then(|released| Some((released.leg_spacing?.bent, released.basis.into())));
+        let bent = released.and_then(|released| Some((released.leg_spacing()?.bent, released.basis.into())));
         let dies = shop.die_sets.iter().filter(|die| die.takes(od));
         let mut offered: Vec<(Length, String)> =
             dies.filter_map(|die| Some((leg_spacing(die.clr, angle)?, die.name.clone()))).collect();

@@ -61,7 +61,7 @@ fn choose(workbench: &Workbench, solved: &Solved, bends: &[usize]) -> Option<usi
     if let Some(bend) = selected.filter(|bend| bends.contains(bend)) {
         return Some(bend);
     }
-    let stretch = |bend: &usize| solved.bends[*bend].formed.map_or(0.0, |formed| formed.outer_stretch);
+    let stretch = |bend: &usize| solved.bends[*bend].formed.map_or(0.0, |formed| formed.outer_stretch());
     // The first of those that are stretched alike.
     bends.iter().copied().reduce(|most, bend| if stretch(&bend) > stretch(&most) { bend } else { most })
 }

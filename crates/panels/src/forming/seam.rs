@@ -58,7 +58,7 @@ impl SeamView {
             let formed = made.formed?;
             let clock = Angle::from_radians(formed.seam_at_rad?);
             let is_near = clock.abs().radians() < limit.radians() - SAME_RAD;
-            Some(SeamAt { bend, clock, strain: formed.outer_stretch * clock.radians().cos(), is_near })
+            Some(SeamAt { bend, clock, strain: formed.outer_stretch() * clock.radians().cos(), is_near })
         });
         Some(Self {
             start: seam.start,
