@@ -12,7 +12,7 @@ use crate::program::Program;
 fn three() -> Workbench {
     let part = |name: &str| demo_parts().find(|demo| demo.name == name).unwrap().read().unwrap();
     let mut workbench = Workbench::new(part("cross-link"), elbowroom_workbench::file::built_in_shop());
-    for (name, aside_mm) in [("sump-sweep", 500.0), ("silencer-return", -700.0)] {
+    for (name, aside_mm) in [("sump-sweep", 900.0), ("silencer-return", -700.0)] {
         let other = part(name);
         let start = workbench.system().tubes()[0].part.start() + Vector3::new(0.0, aside_mm, 0.0);
         let other = Edit::SetStart(start).applied_to(&other).unwrap();
