@@ -358,3 +358,10 @@ fn demo_parts_open_and_say_what_they_show() {
     workbench.perform(Command::OpenDemo("no such part".into()));
     assert!(refusal(&workbench).contains("there are "));
 }
+
+#[test]
+fn a_file_is_called_as_it_is_called() {
+    let mut workbench = zigzag();
+    workbench.perform(Command::Open("not-there.ron".into()));
+    assert!(refusal(&workbench).starts_with("not-there.ron: "), "{}", refusal(&workbench));
+}

@@ -17,6 +17,12 @@ pub fn capital(text: &str) -> String {
 
 /// The text as a sentence: a capital letter at its start and a full stop at its end, unless it ends in a stop of its own.
 pub fn sentence(text: &str) -> String {
+    capital(&stopped(text))
+}
+
+/// The text with a full stop at its end, unless it ends in a stop of its own. What begins with a file's name, which is
+/// another file with a capital, is made a sentence by this.
+pub fn stopped(text: &str) -> String {
     let stop = if text.is_empty() || text.ends_with(['.', '!', '?']) { "" } else { "." };
-    capital(text) + stop
+    format!("{text}{stop}")
 }

@@ -13,7 +13,7 @@ use crate::shelf::file::{demo_parts, is_of_older_format, read_plain_bytes, read_
 use crate::shelf::keeper::Work;
 use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
-use elbowroom_bending::text::sentence;
+use elbowroom_bending::text::stopped;
 
 /// The length of tube that a new part starts as.
 const NEW_PART_MM: f64 = 600.0;
@@ -88,7 +88,7 @@ impl Workbench {
                     self.settings.recent.retain(|recent| recent != path);
                     self.remember();
                 }
-                self.refuse(sentence(&problem));
+                self.refuse(stopped(&problem));
             }
         }
     }

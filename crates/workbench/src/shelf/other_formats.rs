@@ -7,7 +7,7 @@ use elbowroom_bending::{Part, Shop};
 
 use crate::Workbench;
 use crate::shelf::file::{FileProblem, save_atomically, sweep_beside};
-use elbowroom_bending::text::sentence;
+use elbowroom_bending::text::stopped;
 
 /// A format that is read beside the program's own.
 #[derive(Clone)]
@@ -95,7 +95,7 @@ impl Workbench {
                 sweep_beside(&full);
                 self.done(format!("Exported as {} to {}.", exporter.name, full.display()));
             }
-            Err(problem) => self.refuse(format!("Not exported. {}", sentence(&problem.to_string()))),
+            Err(problem) => self.refuse(format!("Not exported. {}", stopped(&problem.to_string()))),
         }
     }
 }

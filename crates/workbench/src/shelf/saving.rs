@@ -10,7 +10,7 @@ use crate::shelf::disk::{RealDisk, Seen};
 use crate::shelf::file::{EXTENSION, todays_format};
 use crate::shelf::saver::{Job, Saved, Saver, same_file};
 use crate::{Command, MessageKind, Question, Request, Workbench};
-use elbowroom_bending::text::sentence;
+use elbowroom_bending::text::stopped;
 
 /// What is known of the part's file, and the saves that are under way.
 #[derive(Default)]
@@ -128,7 +128,7 @@ impl Workbench {
                 if of_this_part && self.file.as_ref() == Some(&saved.path) {
                     self.saving.seen.extend(saved.tried);
                 }
-                self.refuse(format!("Not saved. {}", sentence(&problem.to_string())));
+                self.refuse(format!("Not saved. {}", stopped(&problem.to_string())));
             }
         }
         if self.saving.leaving && !self.saving() {
