@@ -7,19 +7,25 @@
 
 pub mod catalogue;
 mod command;
+mod deeds;
 mod desk;
 mod document;
-mod perform;
+mod request;
+mod screen;
 mod shelf;
+mod waker;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
-pub use desk::first_off::{Judged, LARGEST_MAGNIFICATION};
-pub use desk::palette::{Colour, Palette, palette};
-pub use desk::screen::{Message, MessageKind, Question, Screen, Sheet, Theme};
+pub use desk::judged::{Judged, LARGEST_MAGNIFICATION};
+pub use desk::palette::{Colour, Palette, Theme, palette};
 pub use desk::selection::{SelectMode, Selection, Target};
+pub use desk::sheet::Sheet;
 pub use desk::trouble::{About, Deal, Trouble};
+pub use request::Request;
+pub use screen::{Message, MessageKind, Question, Screen};
 pub use shelf::home::{HOME_VARIABLE, Home};
 pub use shelf::other_formats::{Exporter, Importer, ReadPart, WritePart};
 pub use shelf::{file, measured_table};
-pub use workbench::{Request, Waker, Workbench};
+pub use waker::Waker;
+pub use workbench::Workbench;

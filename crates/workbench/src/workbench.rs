@@ -6,38 +6,16 @@ use std::sync::Arc;
 
 use elbowroom_bending::{NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
-use crate::desk::first_off::FirstOffDesk;
+use crate::desk::judged::FirstOffDesk;
 use crate::desk::selection::Chosen;
 use crate::document::Document;
 use crate::shelf::disk::RealDisk;
 use crate::shelf::keeper::Keeper;
 use crate::shelf::recovery::{Hold, Offer};
 use crate::shelf::saver::Saver;
-use crate::shelf::saving::Saving;
 use crate::shelf::settings::Settings;
-use crate::{Command, Exporter, Home, Importer, Screen, Selection, Target, ViewCommand};
-
-/// Something only a window can do.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Request {
-    /// Ask for a part or points table to open.
-    AskOpen,
-    /// Ask for a name to save under.
-    AskSaveAs,
-    /// Ask for a name to export under.
-    AskExport,
-    /// Ask for a shop file.
-    AskShop,
-    /// Ask for a table of what was measured on the first-off.
-    AskMeasurement,
-    /// Move the camera.
-    View(ViewCommand),
-    /// Close the program.
-    Quit,
-}
-
-/// Wakes whoever draws the workbench, from any thread: something has happened that is to be heard.
-pub type Waker = Arc<dyn Fn() + Send + Sync>;
+use crate::shelf::under_way::Saving;
+use crate::{Command, Exporter, Home, Importer, Request, Screen, Selection, Target, Waker};
 
 /// The open system with its shop, history, selection and screen.
 pub struct Workbench {

@@ -3,34 +3,9 @@
 use elbowroom_bending::{Edit, Path, SystemEdit};
 use elbowroom_geometry::units::LengthUnit;
 
-use super::{Group, Key, Shortcut, Verb};
+use super::verb::{Group, Verb, verb};
+use super::{Key, Shortcut};
 use crate::{Command, Sheet, Theme, ViewCommand, ViewFrom, Workbench};
-
-const fn always(_: &Workbench) -> bool {
-    true
-}
-
-const fn verb(
-    group: Group,
-    id: &'static str,
-    label: &'static str,
-    tooltip: &'static str,
-    command: fn(&Workbench) -> Command,
-) -> Verb {
-    Verb { id, group, label, tooltip, shortcut: None, enabled: always, command }
-}
-
-impl Verb {
-    const fn on(mut self, shortcut: Shortcut) -> Self {
-        self.shortcut = Some(shortcut);
-        self
-    }
-
-    const fn when(mut self, enabled: fn(&Workbench) -> bool) -> Self {
-        self.enabled = enabled;
-        self
-    }
-}
 
 /// A verb that looks from a direction, called by a digit with control: a digit alone would be typed into a row
 /// that has the keyboard after Enter.

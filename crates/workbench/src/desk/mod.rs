@@ -1,9 +1,8 @@
-//! The desk: which change is asked for, what is selected, what lies under the pointer, what the screen shows.
+//! What lies on the desk: the selection and how it follows an edit, the sheet on top, what went wrong, the colours.
 
-pub(crate) mod editing;
-pub(crate) mod first_off;
-mod follow;
+pub(crate) mod follow;
+pub(crate) mod judged;
 pub(crate) mod palette;
-pub(crate) mod screen;
 pub(crate) mod selection;
+pub(crate) mod sheet;
 pub(crate) mod trouble;

@@ -6,7 +6,15 @@ use std::sync::LazyLock;
 use elbowroom_bending::Severity;
 use serde::Deserialize;
 
-use crate::Theme;
+/// The colours of the whole interface.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Theme {
+    /// Light panels.
+    #[default]
+    Light,
+    /// Dark panels.
+    Dark,
+}
 
 /// A colour as sRGB with straight (not premultiplied) alpha.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Deserialize)]

@@ -1,8 +1,6 @@
 //! The shelf: files, recovery, settings, and the shop's own file.
 
-pub(crate) mod at_home;
 pub(crate) mod disk;
-pub(crate) mod documents;
 pub mod file;
 pub(crate) mod home;
 pub(crate) mod keeper;
@@ -10,7 +8,5 @@ pub mod measured_table;
 pub(crate) mod other_formats;
 pub(crate) mod recovery;
 pub(crate) mod saver;
-pub(crate) mod saving;
 pub(crate) mod settings;
-pub(crate) mod shop_editing;
-pub(crate) mod troubles;
+pub(crate) mod under_way;

@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use crate::shelf::disk::is_nothing_there;
 use crate::shelf::file::{FileProblem, outer_fields, parse, print, read_plain_text};
-use crate::shelf::troubles::is_nothing_there;
 use crate::{Screen, Theme};
 
 /// How many recent files are remembered.

@@ -13,7 +13,7 @@ mod words;
 mod write;
 
 pub use litter::{sweep, sweep_beside};
-pub(crate) use read::read_plain_bytes;
+pub(crate) use read::{is_nothing_there, read_plain_bytes};
 pub use read::{read_bytes, read_plain_text, read_text, text_of};
 pub(crate) use seen::Seen;
 pub use steps::{Disk, RealDisk};

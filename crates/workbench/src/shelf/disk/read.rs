@@ -139,3 +139,8 @@ fn is_pipe(data: &Metadata) -> bool {
 fn is_pipe(_: &Metadata) -> bool {
     false
 }
+
+/// Whether the system says that there is nothing of this name, as against not being able to say.
+pub(crate) fn is_nothing_there(path: &Path) -> bool {
+    std::fs::symlink_metadata(path).is_err_and(|error| error.kind() == ErrorKind::NotFound)
+}

@@ -10,7 +10,9 @@ mod format;
 mod in_words;
 mod kinds;
 mod library;
+mod limits_v1;
 mod materials_v1;
+mod measured_v1;
 mod numbers;
 mod part_v1;
 mod path_v1;
@@ -31,6 +33,7 @@ mod system_tube_v2;
 mod system_v1;
 mod system_v2;
 mod tokens;
+mod tooling_v1;
 mod tube_v1;
 
 pub(crate) use super::disk::read_plain_bytes;

@@ -4,8 +4,8 @@ use elbowroom_bending::first_off::piece::{Piece, Setting};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
+use super::measured_v1::{EndV1, HandV1, MeasuredV1, SettingV1};
 use super::numbers::Millimetres;
-use super::piece_v1::{EndV1, HandV1, MeasuredV1, PieceFields, SettingV1};
 use super::tube_v1::TubeV1;
 
 /// A piece in a file; its numbers have passed the guards of [`Piece::check`].
@@ -15,47 +15,25 @@ pub(crate) struct PieceV2(pub Piece);
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PieceFieldsV2 {
-    from: EndV1,
-    hand: HandV1,
-    tube: TubeV1,
-    blank_mm: Millimetres,
+pub(super) struct PieceFieldsV2 {
+    pub(super) from: EndV1,
+    pub(super) hand: HandV1,
+    pub(super) tube: TubeV1,
+    pub(super) blank_mm: Millimetres,
     #[serde(default)]
-    lead_trim_mm: Millimetres,
+    pub(super) lead_trim_mm: Millimetres,
     #[serde(default)]
-    tail_trim_mm: Millimetres,
+    pub(super) tail_trim_mm: Millimetres,
     /// In the order of bending.
-    steps: Vec<SettingV1>,
+    pub(super) steps: Vec<SettingV1>,
     /// The number of the piece after which the program was corrected, 0 for the plan.
     #[serde(default)]
-    corrected_after: usize,
+    pub(super) corrected_after: usize,
     /// From the lead end of the drawing to its tail.
-    measured: MeasuredV1,
+    pub(super) measured: MeasuredV1,
     /// Left out where nobody has measured again and stands by it.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    as_measured: bool,
-}
-
-/// Nobody could stand by a measurement in version 1.
-impl TryFrom<PieceFields> for PieceV2 {
-    type Error = Refusal;
-
-    fn try_from(older: PieceFields) -> Result<Self, Refusal> {
-        let PieceFields { from, hand, tube, blank_mm, lead_trim_mm, tail_trim_mm, steps, corrected_after, measured } =
-            older;
-        Self::try_from(PieceFieldsV2 {
-            from,
-            hand,
-            tube,
-            blank_mm,
-            lead_trim_mm,
-            tail_trim_mm,
-            steps,
-            corrected_after,
-            measured,
-            as_measured: false,
-        })
-    }
+    pub(super) as_measured: bool,
 }
 
 impl TryFrom<PieceFieldsV2> for PieceV2 {

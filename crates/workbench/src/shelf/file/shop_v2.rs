@@ -8,11 +8,11 @@ use serde::{Deserialize, Serialize};
 
 use super::format::parse;
 use super::library::library;
+use super::limits_v1::LimitsV1;
 use super::materials_v1::MaterialV1;
 use super::problem::FileProblem;
-use super::shop_v1::{DieSetV1, MachineV1, ShopV1};
-use super::springback_v1::LimitsV1;
 use super::springback_v2::SpringbackV2;
+use super::tooling_v1::{DieSetV1, MachineV1};
 use super::tube_v1::TubeV1;
 
 /// What the first field of these files holds.
@@ -28,33 +28,18 @@ pub(crate) fn read(text: &str, file: &str) -> Result<Shop, FileProblem> {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct ShopV2 {
-    format: String,
-    name: String,
-    machine: MachineV1,
-    tubes: Vec<TubeV1>,
-    die_sets: Vec<DieSetV1>,
+    pub(super) format: String,
+    pub(super) name: String,
+    pub(super) machine: MachineV1,
+    pub(super) tubes: Vec<TubeV1>,
+    pub(super) die_sets: Vec<DieSetV1>,
     /// The shop's own materials; they go before those of the library.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    materials: Vec<MaterialV1>,
+    pub(super) materials: Vec<MaterialV1>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    springback: Vec<SpringbackV2>,
+    pub(super) springback: Vec<SpringbackV2>,
     #[serde(default)]
-    limits: LimitsV1,
-}
-
-impl From<ShopV1> for ShopV2 {
-    fn from(older: ShopV1) -> Self {
-        Self {
-            format: older.format,
-            name: older.name,
-            machine: older.machine,
-            tubes: older.tubes,
-            die_sets: older.die_sets,
-            materials: older.materials,
-            springback: older.springback.into_iter().map(SpringbackV2::from).collect(),
-            limits: older.limits,
-        }
-    }
+    pub(super) limits: LimitsV1,
 }
 
 impl TryFrom<ShopV2> for Shop {

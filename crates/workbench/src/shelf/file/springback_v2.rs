@@ -7,8 +7,8 @@ use elbowroom_bending::forming::springback::{SpringbackLine, TrialBend, TrialFig
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
+use super::limits_v1::LineV1;
 use super::numbers::{Degrees, Millimetres};
-use super::springback_v1::{LineV1, SpringbackV1};
 
 /// What the shop knows of one die set in one material.
 #[derive(Clone, Serialize, Deserialize)]
@@ -41,13 +41,6 @@ struct TrialV2 {
     drawn_length_mm: Option<Millimetres>,
     #[serde(default)]
     wall_mm: Option<Millimetres>,
-}
-
-/// Nobody asked for walls and cracks in version 1.
-impl From<SpringbackV1> for SpringbackV2 {
-    fn from(SpringbackV1(record): SpringbackV1) -> Self {
-        Self(record)
-    }
 }
 
 impl TryFrom<RecordFields> for SpringbackV2 {

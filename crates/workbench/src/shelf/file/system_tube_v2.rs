@@ -13,10 +13,10 @@ use elbowroom_geometry::units::LengthUnit;
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::measured_v1::{EndV1, HandV1};
 use super::numbers::{ClampMillimetres, Degrees, Millimetres, SeamDegrees};
 use super::part_v1::StockV1;
 use super::path_v1::PathV1;
-use super::piece_v1::{EndV1, HandV1};
 use super::piece_v2::PieceV2;
 use super::tube_v1::TubeV1;
 

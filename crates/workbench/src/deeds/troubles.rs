@@ -8,7 +8,7 @@ use elbowroom_bending::Shop;
 use elbowroom_bending::text::harmless_lines;
 
 use crate::desk::trouble::{About, Deal, Trouble};
-use crate::shelf::disk::RealDisk;
+use crate::shelf::disk::{RealDisk, is_nothing_there};
 use crate::shelf::file::{FileProblem, read_plain_text, read_shop};
 use crate::shelf::keeper::{Keeper, Kept, Pace, Places};
 use crate::shelf::recovery::{self, Hold};
@@ -212,11 +212,6 @@ pub(crate) fn read_shop_file(path: &Path) -> Result<Option<Shop>, FileProblem> {
         return Ok(None);
     }
     read_shop(&read_plain_text(path)?, &path.display().to_string()).map(Some)
-}
-
-/// Whether the system says that there is nothing of this name, as against not being able to say.
-pub(crate) fn is_nothing_there(path: &Path) -> bool {
-    fs::symlink_metadata(path).is_err_and(|error| error.kind() == io::ErrorKind::NotFound)
 }
 
 /// Gives a file another name beside it that is not taken; `None` where there is no file.

@@ -1,40 +1,14 @@
 //! Saving: where to, over what, and what goes on once it is done.
 
-use std::collections::VecDeque;
 use std::path::Path;
 use std::sync::Arc;
 
-use elbowroom_bending::System;
-
 use crate::shelf::disk::{RealDisk, Seen};
 use crate::shelf::file::{EXTENSION, todays_format};
-use crate::shelf::saver::{Job, Saved, Saver, same_file};
+use crate::shelf::saver::{Job, Saved, same_file};
+use crate::shelf::under_way::UnderWay;
 use crate::{Command, MessageKind, Question, Request, Workbench};
 use elbowroom_bending::text::stopped;
-
-/// What is known of the part's file, and the saves that are under way.
-#[derive(Default)]
-pub(crate) struct Saving {
-    /// What the part's file held when it was read or written here. Empty where that is not known.
-    pub seen: Vec<Seen>,
-    /// Grows whenever another part is laid on the bench: a save of an earlier one says nothing of it.
-    pub bench: u64,
-    /// The thread that saves; without one it is done at once.
-    pub saver: Option<Saver>,
-    under_way: VecDeque<UnderWay>,
-    /// Whether the program closes when everything is saved.
-    leaving: bool,
-}
-
-/// A save that is under way.
-struct UnderWay {
-    system: Arc<System>,
-    bench: u64,
-    /// Whether its own file was one of an older format until now.
-    was_older: bool,
-    /// What goes on once it is done.
-    then: Option<Command>,
-}
 
 impl Workbench {
     /// Whether a save is under way.

@@ -2,67 +2,10 @@
 
 use elbowroom_bending::Fault;
 
+use crate::Command;
+use crate::desk::palette::Theme;
+use crate::desk::sheet::Sheet;
 use crate::desk::trouble::Trouble;
-
-/// The colours of the whole interface.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Theme {
-    /// Light panels.
-    #[default]
-    Light,
-    /// Dark panels.
-    Dark,
-}
-
-/// A sheet of the right column: what a person is about.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Sheet {
-    /// Laying the tube out: rows, findings, why.
-    #[default]
-    Bends,
-    /// What bending does to the tube: walls, stretch, springback, seam, material.
-    Forming,
-    /// The bend program and what else to set on the machine.
-    Program,
-    /// Which of the shop's tooling makes the part.
-    Tooling,
-    /// What the shop knows of springback, by trial bends.
-    Springback,
-    /// The first piece measured, and the program for the next.
-    FirstOff,
-}
-
-impl Sheet {
-    /// Every sheet, in the order of its tabs.
-    pub const ALL: &[Self] =
-        &[Self::Bends, Self::Forming, Self::Program, Self::Tooling, Self::Springback, Self::FirstOff];
-
-    /// What its tab says.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Bends => "Bends",
-            Self::Forming => "Forming",
-            Self::Program => "Program",
-            Self::Tooling => "Tooling",
-            Self::Springback => "Springback",
-            Self::FirstOff => "First-off",
-        }
-    }
-
-    /// What its tab's tooltip says.
-    pub const fn purpose(self) -> &'static str {
-        match self {
-            Self::Bends => "The bends as rows, what the checks found, and why.",
-            Self::Forming => "What bending does to the tube: walls, stretch, springback, seam, material.",
-            Self::Program => "What to set on the machine, bend by bend, from either end and for either hand.",
-            Self::Tooling => {
-                "Which die set and clamp of the shop makes the part, and what the drawing would have to be."
-            }
-            Self::Springback => "What trial bends say of springback, and the angle to set for each bend.",
-            Self::FirstOff => "What the first piece measures, and the program for the next one.",
-        }
-    }
-}
 
 /// How a message is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,14 +33,14 @@ pub enum Question {
     /// There is unsaved work and the command would lose it.
     Unsaved {
         /// What was asked for and waits.
-        then: Box<crate::Command>,
+        then: Box<Command>,
     },
     /// The file to save to has been changed by another program or window.
     Changed {
         /// The file.
         file: std::path::PathBuf,
         /// What was asked for and waits, if anything.
-        then: Option<Box<crate::Command>>,
+        then: Option<Box<Command>>,
     },
     /// A crash left work behind.
     Recovery {

@@ -12,36 +12,10 @@ use elbowroom_bending::{Edit, Part};
 use elbowroom_geometry::BendPath;
 
 use crate::Workbench;
+use crate::desk::judged::{Judged, LARGEST_MAGNIFICATION};
 use crate::shelf::file::read_plain_text;
 use crate::shelf::measured_table::{Kind, read_measured};
 use elbowroom_bending::text::sentence;
-
-/// The most that the ghost's deviations can be magnified.
-pub const LARGEST_MAGNIFICATION: f64 = 100.0;
-
-/// The pieces of a job with everything that can be said of them.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Judged {
-    /// The plan that the next piece follows.
-    pub plan: Plan,
-    /// The pieces, and the program for the next one.
-    pub job: Job,
-}
-
-/// What lies on the desk of a first-off.
-pub(crate) struct FirstOffDesk {
-    magnification: f64,
-    /// What came of the pieces; worked out when it is first asked for.
-    judged: OnceLock<Option<Arc<Result<Judged, PlanRefusal>>>>,
-    /// The ghost, likewise: the scene asks for it at every redraw while there is none.
-    ghost: OnceLock<Option<BendPath>>,
-}
-
-impl Default for FirstOffDesk {
-    fn default() -> Self {
-        Self { magnification: 1.0, judged: OnceLock::new(), ghost: OnceLock::new() }
-    }
-}
 
 impl Workbench {
     /// The pieces that were bent and measured, in the order in which they were bent.

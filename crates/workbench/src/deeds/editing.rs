@@ -5,9 +5,9 @@ use std::sync::Arc;
 use elbowroom_bending::text::sentence;
 use elbowroom_bending::{Edit, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
 
-use super::follow::Follow;
+use crate::deeds::documents::new_part;
+use crate::desk::follow::Follow;
 use crate::document::Way;
-use crate::shelf::documents::new_part;
 use crate::{Selection, Target, Workbench};
 
 /// What lay on the desk before a change.

@@ -8,12 +8,12 @@ use std::time::SystemTime;
 use elbowroom_bending::Shop;
 use elbowroom_geometry::units::LengthUnit;
 
-use crate::shelf::disk::Seen;
-use crate::shelf::documents::new_part;
+use crate::deeds::documents::new_part;
+use crate::deeds::troubles::read_shop_file;
+use crate::shelf::disk::{Seen, is_nothing_there};
 use crate::shelf::file::{
     BUILT_IN_SHOP_TEXT, built_in_shop, demo_parts, read_plain_text, read_shop, save_atomically, sweep, sweep_beside,
 };
-use crate::shelf::troubles::{is_nothing_there, read_shop_file};
 use crate::{About, Home, Question, Workbench};
 use elbowroom_bending::text::sentence;
 

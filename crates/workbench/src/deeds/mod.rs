@@ -1,0 +1,11 @@
+//! What the workbench does: each command, and what it brings about on the document, the desk and the shelf.
+
+mod at_home;
+mod documents;
+mod editing;
+mod exporting;
+mod first_off;
+mod perform;
+mod saving;
+mod shop_editing;
+mod troubles;

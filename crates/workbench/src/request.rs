@@ -1,0 +1,22 @@
+//! What only a window can do for the workbench.
+
+use crate::ViewCommand;
+
+/// Something only a window can do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Request {
+    /// Ask for a part or points table to open.
+    AskOpen,
+    /// Ask for a name to save under.
+    AskSaveAs,
+    /// Ask for a name to export under.
+    AskExport,
+    /// Ask for a shop file.
+    AskShop,
+    /// Ask for a table of what was measured on the first-off.
+    AskMeasurement,
+    /// Move the camera.
+    View(ViewCommand),
+    /// Close the program.
+    Quit,
+}
