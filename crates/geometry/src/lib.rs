@@ -46,7 +46,9 @@ pub use handles::{HANDLE_LIMIT, Handle, HandleId, drag_handle, handles};
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
 pub use refusal::{Refusal, Told};
-pub use skin::{Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into, tolerance_within};
+pub use skin::{
+    Ends, SkinMesh, SkinOptions, Stretch, skin, skin_into, skin_of_elements_into, skin_references, tolerance_within,
+};
 pub use vertex_path::VertexPath;
 
 /// The largest coordinate or length that is accepted, in millimetres: ten kilometres, far more than any tube or the

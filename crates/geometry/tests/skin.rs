@@ -6,7 +6,9 @@ use std::collections::HashMap;
 use std::f64::consts::{PI, TAU};
 
 use crate::common::{line, row, twelve_bends};
-use elbowroom_geometry::{Centreline, Ends, Point3, SkinMesh, SkinOptions, skin, tolerance_within};
+use elbowroom_geometry::{
+    Centreline, Ends, Point3, SkinMesh, SkinOptions, skin, skin_of_elements_into, skin_references, tolerance_within,
+};
 use proptest::prelude::*;
 
 fn closed(od_mm: f64, chord_tolerance_mm: f64) -> SkinOptions<'static> {
@@ -228,4 +230,36 @@ fn a_long_tube_is_drawn_coarser_and_a_usual_one_as_fine_as_asked() {
         shortest.is_finite()
             && !skin(&bends(9), &SkinOptions { chord_tolerance_mm: shortest, ..options }).triangles.is_empty()
     );
+}
+
+#[test]
+fn a_skin_swept_piece_by_piece_is_the_skin_swept_at_once() {
+    // An overlap and a ball joint lie within, and a cut on each side of an edge between pieces.
+    let mut rows = twelve_bends().rows().to_vec();
+    rows[4] = row(-30.0, 20.0, 60.0, 90.5);
+    rows[7] = row(80.0, -70.0, 45.0, 0.0);
+    let centreline = line(&rows, 120.0);
+    let edge_mm = centreline.elements()[10].from_mm;
+    let cuts = [40.0, edge_mm - 20.0, edge_mm + 20.0, 2000.0];
+    let options = SkinOptions { od_mm: 60.3, chord_tolerance_mm: 0.5, ends: Ends::Open, cuts: &cuts };
+    let whole = skin(&centreline, &options);
+    for step in [1, 5, 10, 100] {
+        let references = skin_references(&centreline, step);
+        assert_eq!(references.len(), centreline.elements().len().div_ceil(step));
+        let (mut stretches, mut places, mut triangles) = (Vec::new(), Vec::new(), 0);
+        let mut piece = SkinMesh::default();
+        for (index, reference) in references.iter().enumerate() {
+            skin_of_elements_into(&centreline, index * step..(index + 1) * step, reference, &options, &mut piece);
+            stretches.extend(piece.stretches.iter().map(|s| (s.element, s.from_mm, s.to_mm, s.vertices.len())));
+            places.extend(piece.positions.iter().zip(&piece.normals).map(|(at, normal)| (*at, *normal)));
+            triangles += piece.triangles.len();
+        }
+        let wanted: Vec<_> =
+            whole.stretches.iter().map(|s| (s.element, s.from_mm, s.to_mm, s.vertices.len())).collect();
+        assert_eq!(stretches, wanted, "in pieces of {step}");
+        assert_eq!((places.len(), triangles), (whole.positions.len(), whole.triangles.len()));
+        for ((at, normal), (whole_at, whole_normal)) in places.iter().zip(whole.positions.iter().zip(&whole.normals)) {
+            assert!((at - whole_at).norm() < 1e-9 && (normal - whole_normal).norm() < 1e-12, "{at} {whole_at}");
+        }
+    }
 }

@@ -7,7 +7,7 @@ mod sweep;
 use std::ops::Range;
 
 pub use budget::tolerance_within;
-pub use sweep::{skin, skin_into};
+pub use sweep::{skin, skin_into, skin_of_elements_into, skin_references};
 
 use crate::{Point3, Vector3};
 

@@ -1,5 +1,7 @@
 //! Sweeps the ring along the centreline.
 
+use std::ops::Range;
+
 use super::rings::{Ring, Stand};
 use super::{Ends, SkinMesh, SkinOptions, Stretch};
 use crate::{Centreline, Element, ElementKind, Frame, Vector3};
@@ -19,16 +21,32 @@ pub fn skin(centreline: &Centreline, options: &SkinOptions) -> SkinMesh {
 
 /// As [`skin`], into a mesh whose memory is used again.
 pub fn skin_into(centreline: &Centreline, options: &SkinOptions, mesh: &mut SkinMesh) {
+    let elements = centreline.elements();
+    skin_of_elements_into(centreline, 0..elements.len(), &elements[0].start.normal, options, mesh);
+}
+
+/// The skin of some elements that follow each other, as [`skin_into`]: of a long tube one after the other. `reference` is
+/// the direction from which angles round the tube are counted at the start of the first of them, as
+/// [`skin_references`] gives it. Where one such skin ends and the next begins, their vertices lie within a rounding
+/// error of each other.
+pub fn skin_of_elements_into(
+    centreline: &Centreline,
+    range: Range<usize>,
+    reference: &Vector3<f64>,
+    options: &SkinOptions,
+    mesh: &mut SkinMesh,
+) {
     mesh.clear();
     let Some(ring) = Ring::new(options.od_mm, options.chord_tolerance_mm) else { return };
     let mut cuts: Vec<f64> = options.cuts.iter().copied().filter(|cut| cut.is_finite()).collect();
     cuts.sort_by(f64::total_cmp);
     let mut sweep = Sweep { ring, mesh, closed: options.ends == Ends::Closed };
-    sweep.reserve(centreline, cuts.len());
     let elements = centreline.elements();
-    let mut reference = elements[0].start.normal;
+    let range = range.start.min(elements.len())..range.end.min(elements.len());
+    sweep.reserve(&elements[range.clone()], cuts.len());
+    let mut reference = *reference;
     let mut in_run = false;
-    for (index, element) in elements.iter().enumerate() {
+    for (index, element) in elements.iter().enumerate().take(range.end).skip(range.start) {
         reference = squared(&reference, &element.start);
         if is_drawn(element) {
             let begins = !in_run;
@@ -38,6 +56,22 @@ pub fn skin_into(centreline: &Centreline, options: &SkinOptions, mesh: &mut Skin
         }
         reference = Stand::on(element, element.end(), &reference).reference;
     }
+}
+
+/// The direction from which angles round the tube are counted, at the start of the first and of every `step`th element
+/// behind it.
+pub fn skin_references(centreline: &Centreline, step: usize) -> Vec<Vector3<f64>> {
+    let elements = centreline.elements();
+    let mut references = Vec::with_capacity(elements.len() / step.max(1) + 1);
+    let mut reference = elements[0].start.normal;
+    for (index, element) in elements.iter().enumerate() {
+        reference = squared(&reference, &element.start);
+        if index.is_multiple_of(step.max(1)) {
+            references.push(reference);
+        }
+        reference = Stand::on(element, element.end(), &reference).reference;
+    }
+    references
 }
 
 /// Whether an element has any skin. A bend of radius 0 has no length but turns the tube all the same.
@@ -67,18 +101,18 @@ struct Sweep<'a> {
 
 impl Sweep<'_> {
     /// Makes room for the whole skin at once.
-    fn reserve(&mut self, centreline: &Centreline, cuts: usize) {
+    fn reserve(&mut self, elements: &[Element], cuts: usize) {
         let steps = |element: &Element| match element.kind {
             ElementKind::Straight => 2,
             ElementKind::Arc { radius_mm, angle_rad } => 2 + (angle_rad / self.ring.arc_step(radius_mm)) as usize,
         };
-        let rings = 2 + 2 * cuts + centreline.elements().iter().map(steps).sum::<usize>();
+        let rings = 2 + 2 * cuts + elements.iter().map(steps).sum::<usize>();
         let vertices = rings * self.ring.spokes.len();
         self.mesh.positions.reserve(vertices);
         self.mesh.normals.reserve(vertices);
         self.mesh.around.reserve(vertices);
         self.mesh.triangles.reserve(2 * vertices);
-        self.mesh.stretches.reserve(centreline.elements().len() + cuts);
+        self.mesh.stretches.reserve(elements.len() + cuts);
     }
 
     /// Draws one element, cut into stretches.
