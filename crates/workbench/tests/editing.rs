@@ -6,7 +6,7 @@ use elbowroom_bending::{Edit, End, NodeId, Path};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};
 use elbowroom_workbench::file::built_in_shop;
-use elbowroom_workbench::{Command, MessageKind, Request, SelectMode, Target, ViewCommand, Workbench};
+use elbowroom_workbench::{Command, MessageKind, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -389,4 +389,33 @@ fn a_selected_straight_stays_between_its_bends_when_the_ends_are_swapped() {
         workbench.perform(Command::Undo);
         assert_eq!(workbench.selection().targets(), [Target::Straight(straight)]);
     }
+}
+
+/// A name that counts how often it is compared.
+#[allow(clippy::derived_hash_with_manual_eq, reason = "equal names have equal hashes: the count is no part of them")]
+#[derive(Clone, Copy, Debug, Hash)]
+struct Counting(usize);
+
+thread_local! {
+    static COMPARED: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+}
+
+impl PartialEq for Counting {
+    fn eq(&self, other: &Self) -> bool {
+        COMPARED.set(COMPARED.get() + 1);
+        self.0 == other.0
+    }
+}
+
+impl Eq for Counting {}
+
+#[test]
+fn a_large_selection_is_named_otherwise_without_comparing_each_with_each() {
+    const SELECTED: usize = 5000;
+    let all = Selection::of((0..SELECTED).map(Target::Bend).collect());
+    // Two bends become one, and the first of the two keeps its place.
+    let mapped = all.mapped(|target| target.bend().map(|bend| Target::Bend(Counting(bend / 2))));
+    let compared = COMPARED.get();
+    assert!(compared < 20 * SELECTED, "{compared} times two names were compared");
+    assert_eq!(mapped.targets(), (0..SELECTED / 2).map(|bend| Target::Bend(Counting(bend))).collect::<Vec<_>>());
 }

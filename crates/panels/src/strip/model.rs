@@ -1,5 +1,7 @@
 //! What the blank strip shows, as a plain value: the tube unrolled, in mm from the tip as drawn.
 
+use std::collections::HashSet;
+
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved, Words};
 use elbowroom_geometry::units::{LengthUnit, format_number};
@@ -149,8 +151,10 @@ impl Model {
     pub fn of(workbench: &Workbench) -> Self {
         let solved = workbench.solved();
         let selection = workbench.selection();
-        let chosen = |target| selection.targets().iter().any(|selected| same_place(*selected, target));
-        let hovered = |target| workbench.hover().is_some_and(|hover| same_place(hover, target));
+        let selected: HashSet<Target> = selection.targets().iter().copied().map(place_of).collect();
+        let hover = workbench.hover().map(place_of);
+        let chosen = |target| selected.contains(&target);
+        let hovered = |target| hover == Some(target);
         let piece = |target, id, from_mm, length_mm, arc| Piece {
             target,
             id,
@@ -205,13 +209,12 @@ impl Model {
     }
 }
 
-/// Whether two targets mean the same piece of tube: the handle of a bend stands for its arc.
-fn same_place(one: Target, other: Target) -> bool {
-    let plain = |target: Target| match target {
+/// The piece of tube that a target means: the handle of a bend stands for its arc.
+fn place_of(target: Target) -> Target {
+    match target {
         Target::Handle(handle) => handle.bend().map_or(target, Target::Bend),
         target => target,
-    };
-    plain(one) == plain(other)
+    }
 }
 
 fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprint> {

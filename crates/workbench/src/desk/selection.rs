@@ -1,6 +1,9 @@
 //! What is selected and what lies under the pointer, the same in scene, strip and table: held by ids, which stay with
 //! what they name through every edit, and counted anew for whoever shows it.
 
+use std::collections::HashSet;
+use std::hash::Hash;
+
 use elbowroom_bending::{NodeId, Numbering};
 use elbowroom_geometry::HandleId;
 
@@ -117,17 +120,14 @@ impl<Node: Copy + Eq> Selection<Node> {
     }
 
     /// The selection with each target named otherwise, or dropped.
-    pub fn mapped<Other: Copy + Eq>(
+    pub fn mapped<Other: Copy + Eq + Hash>(
         &self,
         name: impl FnMut(Target<Node>) -> Option<Target<Other>>,
     ) -> Selection<Other> {
-        let mut mapped = Selection::default();
-        for target in self.targets.iter().copied().filter_map(name) {
-            if !mapped.contains(target) {
-                mapped.targets.push(target);
-            }
-        }
-        mapped
+        let mut seen = HashSet::with_capacity(self.targets.len());
+        let mut targets: Vec<_> = self.targets.iter().copied().filter_map(name).collect();
+        targets.retain(|target| seen.insert(*target));
+        Selection { targets }
     }
 
     /// Selects by a click.
