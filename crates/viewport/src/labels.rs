@@ -3,25 +3,15 @@
 use bevy::math::Vec2;
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Path, Solved};
-use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
+use elbowroom_geometry::units::format_angle;
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};
 use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
+use crate::figure::length_text;
 use crate::input::Hand;
 use crate::seen::middle_of;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
-
-/// A length as the scene shows it: to 0.1 mm, in other units to about as much.
-pub fn length_text(length: Length, unit: LengthUnit) -> String {
-    let decimals = match unit {
-        LengthUnit::Millimetre => 1,
-        LengthUnit::Centimetre => 2,
-        LengthUnit::Inch => 3,
-        LengthUnit::Metre | LengthUnit::Foot => 4,
-    };
-    format_length(length, unit, decimals)
-}
 
 /// A name that is longer than this is cut short beside a tube, characters.
 const LONGEST_NAME: usize = 48;

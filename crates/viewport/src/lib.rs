@@ -6,6 +6,7 @@
 
 mod camera;
 mod drag;
+mod figure;
 mod input;
 mod interface;
 mod labels;

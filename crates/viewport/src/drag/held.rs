@@ -9,7 +9,7 @@ use elbowroom_workbench::Target;
 use super::snap::{Hold, Neighbours, SnappedTo, grid_step_mm};
 use super::{Constraint, Knob};
 use crate::camera::View;
-use crate::labels::length_text;
+use crate::figure::length_text;
 use crate::pick::Ray;
 
 /// Keys held during a drag.

@@ -3,11 +3,12 @@
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
-use elbowroom_bending::{NodeId, Numbering, Part, Severity, Solved};
+use elbowroom_bending::{Numbering, Part, Severity, Solved};
 use elbowroom_geometry::{Frame, HandleId};
 use elbowroom_workbench::{Selection, Target};
 
 use super::Shadow;
+use super::fixture::Fixture;
 use super::hidden::SmallMarks;
 use super::shapes::Shapes;
 use crate::camera::{Eye, View};
@@ -22,19 +23,6 @@ const HANDLE_PIXELS: f64 = 7.0;
 const HOLLOW_PIXELS: f64 = 10.5;
 /// The clamp block is drawn this much thicker than the tube. The clamp's true outside is not known to the shop file.
 const BLOCK_DIAMETERS: f64 = 1.45;
-
-/// What a fixture is. Entities are found again by it.
-#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Fixture {
-    /// A handle or plain vertex.
-    Knob(Target<NodeId>),
-    /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
-    Ring(usize, bool),
-    /// The cut face at the lead end (`false`) or the tail end (`true`).
-    Face(bool),
-    /// The clamp of the selected bend.
-    Clamp,
-}
 
 /// A fixture as it should be.
 #[derive(Clone, Copy, Debug, PartialEq)]

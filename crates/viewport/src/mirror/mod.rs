@@ -1,5 +1,6 @@
 //! Entities follow the workbench, one way, found again by what they are.
 
+mod fixture;
 mod fixtures;
 mod floor;
 mod ghost;
@@ -15,7 +16,7 @@ mod tests;
 mod tests_of_others;
 mod tube;
 
-pub use fixtures::{Fixture, clamp_block, follow_fixtures};
+pub use fixtures::{clamp_block, follow_fixtures};
 pub use floor::{follow_floor, spawn_floor};
 pub use ghost::follow_ghost;
 pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};

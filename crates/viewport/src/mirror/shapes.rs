@@ -3,7 +3,7 @@
 use bevy::math::primitives::{Annulus, Cuboid, Rectangle, Sphere, Torus};
 use bevy::prelude::*;
 
-use super::Fixture;
+use super::fixture::Fixture;
 
 /// Shared meshes, each about the origin; x is the direction of travel along the tube.
 #[derive(Resource)]

@@ -11,10 +11,11 @@ use elbowroom_bending::{Edit, NodeId, Severity, specimen};
 use elbowroom_geometry::{Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
+use super::fixture::Fixture;
 use super::seam::SeamLine;
 use super::shadow::StretchId;
 use super::tube::Marked;
-use super::{Fixture, Shadow};
+use super::Shadow;
 use crate::marks::severity_at;
 use crate::place::SceneOrigin;
 use crate::{Desk, SceneArea, ViewportPlugin};

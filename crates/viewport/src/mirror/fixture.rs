@@ -1,0 +1,18 @@
+//! What can stand on the tube.
+
+use bevy::prelude::Component;
+use elbowroom_bending::NodeId;
+use elbowroom_workbench::Target;
+
+/// What a fixture is. Entities are found again by it.
+#[derive(Component, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fixture {
+    /// A handle or plain vertex.
+    Knob(Target<NodeId>),
+    /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
+    Ring(usize, bool),
+    /// The cut face at the lead end (`false`) or the tail end (`true`).
+    Face(bool),
+    /// The clamp of the selected bend.
+    Clamp,
+}
