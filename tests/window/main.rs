@@ -10,6 +10,7 @@ mod crash;
 mod display;
 mod drag;
 mod files;
+mod large;
 mod program;
 mod start;
 mod tubes;

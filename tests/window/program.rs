@@ -63,6 +63,13 @@ impl<'a> Program<'a> {
         }
     }
 
+    /// The most memory that it has held at once since it began, bytes.
+    pub fn most_memory(&self) -> u64 {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).expect("it runs");
+        let most = status.lines().find_map(|line| line.strip_prefix("VmHWM:")?.trim().strip_suffix(" kB"));
+        most.and_then(|most| most.trim().parse::<u64>().ok()).expect("Linux tells it") << 10
+    }
+
     /// Waits until it has ended by itself.
     pub fn wait_for_end(&mut self) -> ExitStatus {
         let start = Instant::now();

@@ -7,7 +7,7 @@ use bevy::prelude::*;
 use elbowroom_bending::{Edit, specimen};
 use elbowroom_geometry::{HandleId, Point3, handles};
 use elbowroom_viewport::{Desk, SceneArea, ViewportPlugin};
-use elbowroom_workbench::{Command, Workbench};
+use elbowroom_workbench::{Command, Target, Workbench};
 
 fn main() {
     divan::main();
@@ -31,7 +31,7 @@ fn engine(bends: usize) -> App {
 
 /// One pointer move of a drag: a vertex in the first third is moved a little, so that nearly the whole tube moves along,
 /// and a frame is run.
-#[divan::bench(args = [12, 100])]
+#[divan::bench(args = [12, 100, 10_000])]
 fn drag_a_vertex(bencher: divan::Bencher, bends: usize) {
     let mut app = engine(bends);
     let bend = bends / 3;
@@ -49,8 +49,27 @@ fn drag_a_vertex(bencher: divan::Bencher, bends: usize) {
 }
 
 /// A frame in which nothing has changed.
-#[divan::bench(args = [12, 100])]
+#[divan::bench(args = [12, 100, 10_000])]
 fn rest(bencher: divan::Bencher, bends: usize) {
     let mut app = engine(bends);
     bencher.bench_local(|| app.update());
+}
+
+/// A part is opened: everything in the scene is made from nothing.
+#[divan::bench(args = [12, 10_000], sample_count = 10)]
+fn open(bencher: divan::Bencher, bends: usize) {
+    bencher.bench_local(|| engine(bends));
+}
+
+/// The pointer goes to another bend, which lights up.
+#[divan::bench(args = [12, 10_000])]
+fn point_at_a_bend(bencher: divan::Bencher, bends: usize) {
+    let mut app = engine(bends);
+    let mut bend = 0;
+    bencher.bench_local(|| {
+        bend = (bend + 7) % bends;
+        let target = app.world().resource::<Desk>().0.named(Target::Bend(bend));
+        app.world_mut().resource_mut::<Desk>().0.perform(Command::Hover(Some(target)));
+        app.update();
+    });
 }

@@ -8,9 +8,11 @@ use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
 use crate::mirror::{
-    LinesOnTop, Others, SceneLines, Shadow, Shapes, draw_lines, dress_others, dress_stretches, follow_fixtures,
-    follow_floor, follow_ghost, follow_others, follow_part, follow_seam, set_up_lines, spawn_floor,
+    LinesOnTop, LongSkin, Others, SceneLines, Shadow, Shapes, draw_lines, dress_others, dress_stretches,
+    follow_fixtures, follow_floor, follow_ghost, follow_long_part, follow_others, follow_part, follow_seam,
+    set_up_lines, spawn_floor,
 };
+use crate::pick::{Knobs, choose_knobs, follow_knobs};
 use crate::place::SceneOrigin;
 use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
 
@@ -39,6 +41,8 @@ impl Plugin for ViewportPlugin {
             .init_resource::<Hand>()
             .init_resource::<Shadow>()
             .init_resource::<Others>()
+            .init_resource::<LongSkin>()
+            .init_resource::<Knobs>()
             .init_resource::<Paints>()
             .init_resource::<Shapes>()
             .configure_sets(Update, (Step::Input, Step::Perform, Step::Mirror).chain())
@@ -49,12 +53,15 @@ impl Plugin for ViewportPlugin {
                 (
                     follow_theme,
                     follow_part,
+                    follow_long_part,
+                    follow_knobs,
                     follow_others,
                     follow_ghost,
                     dress_stretches,
                     dress_others,
                     follow_seam,
                     follow_requests,
+                    choose_knobs,
                     follow_fixtures,
                     follow_floor,
                     place_camera,

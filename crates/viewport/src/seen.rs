@@ -9,7 +9,7 @@ use elbowroom_workbench::Target;
 
 use crate::camera::{Eye, View};
 use crate::marks::{Mark, marks};
-use crate::pick::knobs;
+use crate::pick::Knobs;
 use crate::{Desk, SceneArea};
 
 /// The middle of a tube, along it.
@@ -24,15 +24,15 @@ pub struct Look<'w> {
     desk: Res<'w, Desk>,
     eye: Res<'w, Eye>,
     area: Res<'w, SceneArea>,
+    knobs: Res<'w, Knobs>,
 }
 
 impl Look<'_> {
-    /// Everything that can be dragged and where in the window it is, logical pixels. What lies behind the eye is
+    /// Every handle that is shown and where in the window it is, logical pixels. What lies behind the eye is
     /// left out.
     pub fn handles(&self) -> Vec<(Target, Vec2)> {
         let Some(view) = View::new(&self.eye, &self.area) else { return Vec::new() };
-        let knobs = knobs(self.desk.0.part(), self.desk.0.solved()).into_iter();
-        knobs.filter_map(|knob| Some((knob.target, view.project(&knob.at)?))).collect()
+        self.knobs.shown().iter().filter_map(|knob| Some((knob.target, view.project(&knob.at)?))).collect()
     }
 
     /// The tubes that are shown and not worked on, by their names, and where in the window the middle of each is, logical

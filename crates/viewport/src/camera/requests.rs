@@ -7,7 +7,7 @@ use elbowroom_geometry::{HandleId, Point3};
 use elbowroom_workbench::{Selection, Target, ViewCommand, Workbench};
 
 use super::{Eye, View, framed, outline};
-use crate::pick::knobs;
+use crate::pick::Knobs;
 use crate::{Desk, SceneArea, ViewWishes};
 
 /// What is selected is framed with this many diameters of room around it.
@@ -26,6 +26,7 @@ pub struct Framing {
 pub fn follow_requests(
     desk: Res<Desk>,
     area: Res<SceneArea>,
+    knobs: Res<Knobs>,
     mut wishes: ResMut<ViewWishes>,
     mut framing: ResMut<Framing>,
     mut eye: ResMut<Eye>,
@@ -33,7 +34,7 @@ pub fn follow_requests(
     let Some(view) = View::new(&eye, &area) else { return };
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let whole = |eye: &Eye| {
-        let (points, radius_mm) = everything(&desk.0);
+        let (points, radius_mm) = everything(&desk.0, &knobs);
         framed(eye, &points, radius_mm, view.aspect())
     };
     let mut moved = *eye;
@@ -64,10 +65,10 @@ pub fn follow_requests(
 }
 
 /// Everything that wants to be seen, and how thick it is: the tube with its handles, and the tubes beside it.
-fn everything(workbench: &Workbench) -> (Vec<Point3<f64>>, f64) {
+fn everything(workbench: &Workbench, knobs: &Knobs) -> (Vec<Point3<f64>>, f64) {
     let (part, solved) = (workbench.part(), workbench.solved());
     let mut points = outline(&solved.centreline, |_| true);
-    points.extend(knobs(part, solved).iter().map(|knob| knob.at));
+    points.extend(knobs.all().iter().map(|knob| knob.at));
     let mut od_mm = part.tube.od.mm();
     for (tube, solved) in workbench.other_tubes() {
         points.extend(outline(&solved.centreline, |_| true));

@@ -22,6 +22,12 @@ impl View {
         (area.size.x >= 1.0 && area.size.y >= 1.0).then_some(Self { eye: *eye, area: *area })
     }
 
+    /// Whether a place in the window lies in the scene's part of it.
+    pub fn has(&self, at: Vec2) -> bool {
+        let from = at - self.area.min;
+        from.cmpge(Vec2::ZERO).all() && from.cmple(self.area.size).all()
+    }
+
     /// Width over height.
     pub fn aspect(&self) -> f64 {
         f64::from(self.area.size.x) / f64::from(self.area.size.y)

@@ -9,7 +9,7 @@ use bevy::window::WindowEvent;
 
 use super::{Act, Around, Button, Hand};
 use crate::camera::{Eye, Framing, View};
-use crate::pick::Bystander;
+use crate::pick::{Bystander, Knobs};
 use crate::{Desk, SceneArea, SceneKeys, Wishes};
 
 /// Pixels of a touchpad that count as one notch of a wheel.
@@ -23,6 +23,7 @@ pub fn read_hand(
     time: Res<Time<Real>>,
     desk: Res<Desk>,
     area: Res<SceneArea>,
+    mut knobs: ResMut<Knobs>,
     mut hand: ResMut<Hand>,
     mut eye: ResMut<Eye>,
     mut framing: ResMut<Framing>,
@@ -31,6 +32,7 @@ pub fn read_hand(
 ) {
     let acts: Vec<Act> = events.read().filter_map(act).collect();
     let Some(view) = View::new(&eye, &area) else { return };
+    knobs.follow(&desk.0);
     let held = |pair: [KeyCode; 2]| keys.any_pressed(pair);
     let bystanders = desk.0.other_tubes();
     let others: Vec<_> = bystanders.map(|(tube, solved)| Bystander { id: tube.id, part: &tube.part, solved }).collect();
@@ -38,9 +40,11 @@ pub fn read_hand(
         view,
         part: desk.0.part(),
         solved: desk.0.solved(),
+        knobs: knobs.all(),
         others: &others,
         shop: desk.0.shop(),
         selection: desk.0.selection(),
+        hover: desk.0.hover(),
         shift: held([KeyCode::ShiftLeft, KeyCode::ShiftRight]),
         snap: held([KeyCode::ControlLeft, KeyCode::ControlRight]) || held([KeyCode::SuperLeft, KeyCode::SuperRight]),
         now_s: time.elapsed_secs_f64(),

@@ -9,7 +9,7 @@ use elbowroom_workbench::{Command, SelectMode, Target};
 use super::Around;
 use crate::camera::Eye;
 use crate::drag::{Constraint, Drag, Keys, neighbours};
-use crate::pick::{Hit, Knob, knobs, pick};
+use crate::pick::{Hit, Knob, in_reach, pick};
 
 /// So far the pointer may tremble between press and release, logical pixels.
 const TREMBLE_PIXELS: f32 = 3.0;
@@ -183,9 +183,8 @@ impl Hand {
             }
             Grasp::Pressed { at, on: Some(Meant::Part(target)) } if at.distance(to) > TREMBLE_PIXELS => {
                 let nodes = &around.solved.nodes;
-                let there = knobs(around.part, around.solved);
-                if let Some(knob) = there.into_iter().find(|knob| knob.target.named(nodes) == target) {
-                    self.take_hold(knob, at, around, outcome);
+                if let Some(knob) = around.knobs.iter().find(|knob| knob.target.named(nodes) == target) {
+                    self.take_hold(*knob, at, around, outcome);
                 }
             }
             _ => {}
@@ -196,8 +195,8 @@ impl Hand {
     fn hold_added(&mut self, around: &Around, outcome: &mut Outcome) {
         let Grasp::Adding { at, point } = self.grasp else { return };
         let away = |knob: &Knob| (knob.at - point).norm();
-        let nearest = knobs(around.part, around.solved).into_iter().min_by(|a, b| away(a).total_cmp(&away(b)));
-        let Some(knob) = nearest.filter(|knob| away(knob) <= ADDED_MM) else {
+        let nearest = around.knobs.iter().min_by(|a, b| away(a).total_cmp(&away(b)));
+        let Some(knob) = nearest.copied().filter(|knob| away(knob) <= ADDED_MM) else {
             self.grasp = Grasp::Nothing;
             return;
         };
@@ -208,7 +207,7 @@ impl Hand {
     }
 
     fn take_hold(&mut self, knob: Knob, at: Vec2, around: &Around, outcome: &mut Outcome) {
-        let beside = neighbours(around.part, around.solved, &knobs(around.part, around.solved), &knob);
+        let beside = neighbours(around.part, around.solved, around.knobs, &knob);
         let drag = Drag::new(knob, &around.solved.nodes, beside, &around.view, at, around.part.units);
         self.grasp = Grasp::Dragging(Box::new(drag));
         self.previewed = None;
@@ -368,7 +367,8 @@ fn meant(hit: Hit, around: &Around) -> Meant {
 
 /// What of all that surrounds the hand lies below a place in the window.
 fn pick_around(at: Vec2, around: &Around) -> Option<Hit> {
-    pick(&around.view, at, around.part, around.solved, around.others)
+    let shown = in_reach(around.knobs, &around.view, around.selection, around.hover);
+    pick(&around.view, at, &shown, around.part, around.solved, around.others)
 }
 
 /// The radius for a vertex that is added on a straight: that of the bend beside it, else what the shop has for

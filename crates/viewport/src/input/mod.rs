@@ -7,14 +7,14 @@ mod tests;
 
 use bevy::math::Vec2;
 use elbowroom_bending::{Part, Shop, Solved};
-use elbowroom_workbench::Selection;
+use elbowroom_workbench::{Selection, Target};
 
 pub use events::read_hand;
 pub use hand::{Act, Button, Hand};
 
 use crate::SceneArea;
 use crate::camera::View;
-use crate::pick::Bystander;
+use crate::pick::{Bystander, Knob};
 
 /// What surrounds the hand in a frame.
 pub struct Around<'a> {
@@ -24,12 +24,16 @@ pub struct Around<'a> {
     pub part: &'a Part,
     /// The part, solved.
     pub solved: &'a Solved,
+    /// All its handles.
+    pub knobs: &'a [Knob],
     /// The tubes that are shown beside it.
     pub others: &'a [Bystander<'a>],
     /// The shop.
     pub shop: &'a Shop,
     /// What is selected.
     pub selection: &'a Selection,
+    /// What lies under the pointer, as was last said.
+    pub hover: Option<Target>,
     /// Whether shift is held.
     pub shift: bool,
     /// Whether the key for snapping is held.
@@ -46,8 +50,6 @@ impl Around<'_> {
 
     /// Whether a place in the window (logical pixels) belongs to the scene.
     pub fn has(&self, at: Vec2) -> bool {
-        let area = self.area();
-        let from = at - area.min;
-        area.pointer_inside && from.cmpge(Vec2::ZERO).all() && from.cmple(area.size).all()
+        self.area().pointer_inside && self.view.has(at)
     }
 }

@@ -47,13 +47,16 @@ impl Bench {
 
     fn frame(&mut self, acts: Vec<Act>) -> Outcome {
         let others: Vec<_> = self.others.iter().map(|(id, part, solved)| Bystander { id: *id, part, solved }).collect();
+        let knobs = knobs(&self.part, &self.solved);
         let around = Around {
             view: self.view,
             part: &self.part,
             solved: &self.solved,
+            knobs: &knobs,
             others: &others,
             shop: &self.shop,
             selection: &self.selection,
+            hover: None,
             shift: self.shift,
             snap: self.snap,
             now_s: self.now_s,

@@ -13,7 +13,7 @@ use super::hidden::SmallMarks;
 use super::shapes::Shapes;
 use crate::camera::{Eye, View};
 use crate::look::{Lit, Paint, Paints, Wearer};
-use crate::pick::{Knob, knobs};
+use crate::pick::{CROWD, Knob, Knobs};
 use crate::place::{SceneOrigin, turn};
 use crate::{Desk, SceneArea};
 
@@ -44,6 +44,7 @@ pub fn follow_fixtures(
     area: Res<SceneArea>,
     origin: Res<SceneOrigin>,
     paints: Res<Paints>,
+    knobs: Res<Knobs>,
     mut shapes: ResMut<Shapes>,
     mut meshes: ResMut<Assets<Mesh>>,
     mut commands: Commands,
@@ -51,11 +52,13 @@ pub fn follow_fixtures(
 ) {
     let (part, solved) = (desk.0.part(), desk.0.solved());
     shapes.fit_face(part.tube.wall.mm() / part.tube.od.mm(), &mut meshes);
+    let view = View::new(&eye, &area);
     let mut wanted = on_tube(part, solved, &shadow, desk.0.selection(), &origin);
-    if let Some(view) = View::new(&eye, &area) {
+    wanted.extend(rings(part, solved, &shadow, view.as_ref(), &origin));
+    if let Some(view) = view {
         let small = SmallMarks::of(&shadow.marks, solved, &view);
         let lit = |target| lit(target, desk.0.selection(), desk.0.hover());
-        wanted.extend(handles(&knobs(part, solved), &solved.nodes, lit, &small, &view, &origin));
+        wanted.extend(handles(knobs.shown(), &solved.nodes, lit, &small, &view, &origin));
     }
     let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
     for Wanted { fixture, transform, wearer } in wanted {
@@ -116,28 +119,40 @@ fn is_selected(target: Target, selection: &Selection) -> bool {
     selection.contains(target) || matches!(target, Target::Handle(handle) if with_bend(handle))
 }
 
-/// Rings, faces and the clamp.
+/// Across the tube at a frame, as large as the tube.
+fn across(part: &Part, frame: &Frame, origin: &SceneOrigin) -> Transform {
+    let radius = part.tube.od.mm() / 2.0;
+    Transform { translation: origin.point(&frame.origin), rotation: turn(frame), scale: Vec3::splat(radius as f32) }
+}
+
+/// A ring at each end of every stop; of a crowd of them those in the picture, unless they crowd there too: on a tube
+/// that is seen so small its colour and pattern are what tells a stop.
+fn rings(part: &Part, solved: &Solved, shadow: &Shadow, view: Option<&View>, origin: &SceneOrigin) -> Vec<Wanted> {
+    let stops = || shadow.marks.iter().filter(|mark| mark.severity == Severity::Stop).enumerate();
+    let is_crowd = stops().nth(CROWD / 2).is_some();
+    let is_seen = |frame: &Frame| {
+        !is_crowd || view.is_some_and(|view| view.project(&frame.origin).is_some_and(|at| view.has(at)))
+    };
+    let ends = stops().flat_map(|(number, mark)| [(number, false, mark.from_mm), (number, true, mark.to_mm)]);
+    let rings = ends.map(|(number, end, station_mm)| (number, end, solved.centreline.frame_at(station_mm)));
+    let wanted = rings.filter(|(.., frame)| is_seen(frame)).map(|(number, end, frame)| Wanted {
+        fixture: Fixture::Ring(number, end),
+        transform: across(part, &frame, origin),
+        wearer: Wearer::Ring,
+    });
+    let wanted: Vec<Wanted> = wanted.take(if is_crowd { CROWD + 1 } else { usize::MAX }).collect();
+    if is_crowd && wanted.len() > CROWD { Vec::new() } else { wanted }
+}
+
+/// Faces and the clamp.
 fn on_tube(part: &Part, solved: &Solved, shadow: &Shadow, selection: &Selection, origin: &SceneOrigin) -> Vec<Wanted> {
     let mut wanted = Vec::new();
-    let radius = part.tube.od.mm() / 2.0;
-    let across = |frame: &Frame| Transform {
-        translation: origin.point(&frame.origin),
-        rotation: turn(frame),
-        scale: Vec3::splat(radius as f32),
-    };
-    let stops = shadow.marks.iter().filter(|mark| mark.severity == Severity::Stop);
-    for (number, mark) in stops.enumerate() {
-        for (end, station_mm) in [(false, mark.from_mm), (true, mark.to_mm)] {
-            let transform = across(&solved.centreline.frame_at(station_mm));
-            wanted.push(Wanted { fixture: Fixture::Ring(number, end), transform, wearer: Wearer::Ring });
-        }
-    }
-    if shadow.skin.stretches.is_empty() {
+    if !shadow.has_skin() {
         return wanted;
     }
     let (first_mm, last_mm) = solved.centreline.stations_mm();
     for (end, station_mm) in [(false, first_mm), (true, last_mm)] {
-        let transform = across(&solved.centreline.frame_at(station_mm));
+        let transform = across(part, &solved.centreline.frame_at(station_mm), origin);
         wanted.push(Wanted { fixture: Fixture::Face(end), transform, wearer: Wearer::EndFace });
     }
     if let Some((frame, size)) = clamp_block(part, solved, selection) {

@@ -4,7 +4,7 @@ use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
 use elbowroom_geometry::Centreline;
 
-use super::shadow::whole_mesh;
+use super::meshes::whole_mesh;
 use crate::Desk;
 use crate::look::{Paints, Wearer};
 use crate::place::SceneOrigin;

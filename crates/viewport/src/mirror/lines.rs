@@ -8,7 +8,7 @@ use super::clamp_block;
 use crate::Desk;
 use crate::camera::Eye;
 use crate::input::Hand;
-use crate::pick::knobs;
+use crate::pick::Knobs;
 use crate::place::{SceneOrigin, turn};
 
 /// The lines of the scene.
@@ -35,10 +35,11 @@ pub fn draw_lines(
     eye: Res<Eye>,
     origin: Res<SceneOrigin>,
     hand: Res<Hand>,
+    knobs: Res<Knobs>,
 ) {
     let (part, solved) = (desk.0.part(), desk.0.solved());
     let colours = palette(desk.0.screen().theme);
-    for knob in knobs(part, solved) {
+    for knob in knobs.shown() {
         let Target::Handle(HandleId::Vertex(bend)) = knob.target else { continue };
         let Some(arc) = solved.centreline.arc(bend) else { continue };
         let at = origin.point(&knob.at);

@@ -6,12 +6,16 @@ mod floor;
 mod ghost;
 mod hidden;
 mod lines;
+mod long;
+mod meshes;
 mod others;
 mod seam;
 mod shadow;
 mod shapes;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_of_long;
 #[cfg(test)]
 mod tests_of_others;
 mod tube;
@@ -20,6 +24,7 @@ pub use fixtures::{clamp_block, follow_fixtures};
 pub use floor::{follow_floor, spawn_floor};
 pub use ghost::follow_ghost;
 pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};
+pub use long::{LongSkin, follow_long_part};
 pub use others::{Others, dress_others, follow_others};
 pub use seam::follow_seam;
 pub use shadow::Shadow;

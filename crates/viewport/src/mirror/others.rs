@@ -9,7 +9,7 @@ use bevy::prelude::*;
 use elbowroom_bending::{Part, Solved, System, SystemTube, TubeId};
 use elbowroom_geometry::Point3;
 
-use super::shadow::whole_mesh;
+use super::meshes::whole_mesh;
 use crate::Desk;
 use crate::camera::{middle, outline};
 use crate::look::{Paint, Paints, Wearer};

@@ -1,5 +1,7 @@
 //! The weld seam, drawn as a thin line along the tube.
 
+use std::f64::consts::FRAC_PI_6;
+
 use bevy::gizmos::config::GizmoLineConfig;
 use bevy::prelude::*;
 use elbowroom_bending::{Part, Solved};
@@ -39,7 +41,9 @@ pub struct SeamPlace {
 /// A tube does not twist, so the direction to the seam stays on a straight and is carried round by an arc. It begins
 /// with the clock position at the first bend: 0° is the outside of that bend, positive is clockwise against the
 /// direction of travel (from the chuck to the die), which is left-handed about it.
-pub fn seam_places(part: &Part, solved: &Solved) -> Vec<Vec<SeamPlace>> {
+///
+/// It keeps within `tolerance_mm` of its true course.
+pub fn seam_places(part: &Part, solved: &Solved, tolerance_mm: f64) -> Vec<Vec<SeamPlace>> {
     let Some(lay) = &solved.seam else { return Vec::new() };
     let bent = solved.bends.iter().position(|bend| bend.is_bent() && bend.clr_mm > 0.0);
     let first = bent.and_then(|bend| Some((solved.centreline.arc(bend)?.start, lay.at_bends.get(bend)?)));
@@ -56,9 +60,11 @@ pub fn seam_places(part: &Part, solved: &Solved) -> Vec<Vec<SeamPlace>> {
         let (inward, across) = (towards.dot(&element.start.normal), towards.dot(&element.start.binormal()));
         let steps = match element.kind {
             ElementKind::Straight => 1,
-            ElementKind::Arc { radius_mm, angle_rad } => arc_steps(radius_mm + outer_mm, angle_rad),
+            ElementKind::Arc { radius_mm, angle_rad } => arc_steps(radius_mm + outer_mm, angle_rad, tolerance_mm),
         };
-        for step in 0..=steps {
+        // What begins where the element before ended has its first place from that.
+        let joins = runs.last().is_some_and(|run| !run.is_empty());
+        for step in usize::from(joins)..=steps {
             let at = element.turned(step as f64 / steps as f64);
             if let ElementKind::Arc { .. } = element.kind {
                 towards = at.normal * inward + at.binormal() * across;
@@ -72,10 +78,10 @@ pub fn seam_places(part: &Part, solved: &Solved) -> Vec<Vec<SeamPlace>> {
     runs
 }
 
-/// So many chords keep within the tolerance of the skin on an arc.
-fn arc_steps(radius_mm: f64, angle_rad: f64) -> usize {
-    let step_rad = 2.0 * (1.0 - CHORD_TOLERANCE_MM / radius_mm.max(CHORD_TOLERANCE_MM)).acos();
-    (angle_rad / step_rad.max(1e-2)).ceil().clamp(1.0, 512.0) as usize
+/// So many chords keep within a tolerance on an arc. However coarse, a chord spans no more than one of the skin does.
+fn arc_steps(radius_mm: f64, angle_rad: f64, tolerance_mm: f64) -> usize {
+    let step_rad = 2.0 * (1.0 - tolerance_mm / radius_mm.max(tolerance_mm)).acos();
+    (angle_rad / step_rad.clamp(1e-2, FRAC_PI_6)).ceil().clamp(1.0, 512.0) as usize
 }
 
 /// Makes the line follow part and theme; it is drawn anew when one of them changes and never else.
@@ -97,7 +103,9 @@ pub fn follow_seam(
     let lift_mm = 2.0 * CHORD_TOLERANCE_MM + LIFT_DIAMETERS * part.tube.od.mm();
     let away_mm = part.tube.od.mm() / 2.0 + lift_mm;
     let mut drawing = GizmoAsset::default();
-    for run in seam_places(part, solved) {
+    // That of a long part is as coarse as its skin, whose tolerance is spent half round the tube and half along it.
+    let tolerance_mm = if shadow.is_long { shadow.chord_tolerance_mm / 2.0 } else { CHORD_TOLERANCE_MM };
+    for run in seam_places(part, solved, tolerance_mm) {
         let points = run.into_iter().map(|place| origin.point(&(place.centre + place.towards * away_mm)));
         drawing.linestrip(points, solid(palette(theme).tube_seam));
     }
@@ -149,7 +157,7 @@ mod tests {
         for pinned in [None, Some(0.0), Some(90.0), Some(-35.0)] {
             let part = part(pinned);
             let solved = solve(&part, &specimen::shop());
-            let runs = seam_places(&part, &solved);
+            let runs = seam_places(&part, &solved, CHORD_TOLERANCE_MM);
             assert_eq!(runs.len(), 1);
             let lay = solved.seam.as_ref().unwrap();
             for bend in [1, 2, 4, 5] {
@@ -172,7 +180,7 @@ mod tests {
         let solved = solve(&part, &specimen::shop());
         let arc = solved.centreline.arc(1).unwrap();
         let centre = arc.start.origin + arc.start.normal * specimen::CLR_MM;
-        let runs = seam_places(&part, &solved);
+        let runs = seam_places(&part, &solved, CHORD_TOLERANCE_MM);
         let on_arc = runs[0].iter().filter(|place| ((place.centre - centre).norm() - specimen::CLR_MM).abs() < 1e-6);
         let mut seen = 0;
         for place in on_arc {
@@ -187,7 +195,7 @@ mod tests {
     fn the_direction_is_square_to_the_tube_and_never_jumps() {
         let part = part(None);
         let solved = solve(&part, &specimen::shop());
-        let runs = seam_places(&part, &solved);
+        let runs = seam_places(&part, &solved, CHORD_TOLERANCE_MM);
         for pair in runs[0].windows(2) {
             assert!((pair[0].towards.norm() - 1.0).abs() < 1e-9);
             assert!((pair[0].towards - pair[1].towards).norm() < 0.2, "{pair:?}");
@@ -198,6 +206,7 @@ mod tests {
     fn seamless_tube_has_no_line() {
         let mut part = part(None);
         part.tube = part.tube.closed_by(Seam::Seamless);
-        assert_eq!(seam_places(&part, &solve(&part, &specimen::shop())), Vec::<Vec<SeamPlace>>::new());
+        let solved = solve(&part, &specimen::shop());
+        assert_eq!(seam_places(&part, &solved, CHORD_TOLERANCE_MM), Vec::<Vec<SeamPlace>>::new());
     }
 }

@@ -7,15 +7,15 @@ use bevy::input::InputPlugin;
 use bevy::mesh::{MeshPlugin, VertexAttributeValues};
 use bevy::prelude::*;
 use bevy::window::WindowEvent;
-use elbowroom_bending::{Edit, NodeId, Severity, specimen};
+use elbowroom_bending::{Edit, NodeId, Part, Severity, specimen};
 use elbowroom_geometry::{Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
+use super::Shadow;
 use super::fixture::Fixture;
 use super::seam::SeamLine;
 use super::shadow::StretchId;
 use super::tube::Marked;
-use super::Shadow;
 use crate::marks::severity_at;
 use crate::place::SceneOrigin;
 use crate::{Desk, SceneArea, ViewportPlugin};
@@ -23,7 +23,11 @@ use crate::{Desk, SceneArea, ViewportPlugin};
 /// Two bends with 60 mm between them: too short for the clamp of 125 mm, so there are marks.
 pub(super) fn app() -> App {
     let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 90.0, 60.0)];
-    let part = specimen::part(rows, 220.0).unwrap();
+    app_of(specimen::part(rows, 220.0).unwrap())
+}
+
+/// The scene with a part on the desk.
+pub(super) fn app_of(part: Part) -> App {
     let mut app = App::new();
     app.add_plugins((MinimalPlugins, AssetPlugin::default(), MeshPlugin, GizmoPlugin, InputPlugin));
     app.add_message::<WindowEvent>();

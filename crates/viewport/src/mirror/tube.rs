@@ -7,7 +7,8 @@ use elbowroom_bending::{NodeId, Severity};
 use elbowroom_workbench::{Selection, Target};
 
 use super::Shadow;
-use super::shadow::{StretchId, stretch_mesh};
+use super::meshes::stretch_mesh;
+use super::shadow::StretchId;
 use crate::Desk;
 use crate::look::{Lit, Paint, Paints, Wearer};
 use crate::marks::severity_at;

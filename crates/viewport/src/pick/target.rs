@@ -1,45 +1,15 @@
-//! The handles of the part, and what of handles and tube the pointer means.
+//! What of handles and tubes the pointer means.
 
 use bevy::math::Vec2;
-use elbowroom_bending::{Part, Path, Solved, TubeId};
-use elbowroom_geometry::{Point3, Vector3, handles};
+use elbowroom_bending::{Part, Solved, TubeId};
 use elbowroom_workbench::Target;
 
+use super::knobs::Knob;
 use super::{TubeHit, pick_tube};
 use crate::camera::View;
 
 /// How near to a handle's middle the pointer must be to mean it, logical pixels: a little more than is drawn.
 const REACH_PIXELS: f32 = 11.0;
-
-/// Something that can be dragged.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Knob {
-    /// What it is.
-    pub target: Target,
-    /// Where it is, mm.
-    pub at: Point3<f64>,
-    /// The unit direction along which alone it can be dragged; `None` where it moves freely.
-    pub slides_along: Option<Vector3<f64>>,
-}
-
-/// Everything that can be dragged: the handles of the path, and the vertices that carry no bend.
-pub fn knobs(part: &Part, solved: &Solved) -> Vec<Knob> {
-    let handles = handles(&solved.form.path).into_iter();
-    let mut knobs: Vec<_> = handles
-        .map(|handle| Knob { target: Target::Handle(handle.id), at: handle.point, slides_along: handle.slides_along })
-        .collect();
-    if let Path::Vertices(path) = &part.path {
-        let inner = 1..path.points().len().saturating_sub(1);
-        let plain = inner.filter(|vertex| solved.form.vertex_of_bend.binary_search(vertex).is_err());
-        knobs.extend(plain.map(|vertex| Knob {
-            target: Target::Vertex(vertex),
-            at: path.points()[vertex],
-            slides_along: None,
-        }));
-    }
-    knobs.retain(|knob| knob.at.iter().all(|coordinate| coordinate.is_finite()));
-    knobs
-}
 
 /// A tube that is shown and not worked on.
 #[derive(Clone, Copy, Debug)]
@@ -81,12 +51,12 @@ impl Hit {
     }
 }
 
-/// What lies below a place in the window: a handle before the tubes, and of several handles the one whose
-/// middle is nearest to the pointer; of the tubes the nearest.
-pub fn pick(view: &View, at: Vec2, part: &Part, solved: &Solved, others: &[Bystander]) -> Option<Hit> {
-    let reached = knobs(part, solved).into_iter().filter_map(|knob| {
+/// What lies below a place in the window: one of the handles that are shown before the tubes, and of several handles
+/// the one whose middle is nearest to the pointer; of the tubes the nearest.
+pub fn pick(view: &View, at: Vec2, shown: &[Knob], part: &Part, solved: &Solved, others: &[Bystander]) -> Option<Hit> {
+    let reached = shown.iter().filter_map(|knob| {
         let pixels = view.project(&knob.at)?.distance(at);
-        (pixels <= REACH_PIXELS).then_some((pixels, knob))
+        (pixels <= REACH_PIXELS).then_some((pixels, *knob))
     });
     if let Some((_, knob)) = reached.min_by(|a, b| a.0.total_cmp(&b.0)) {
         return Some(Hit::Knob(knob));
