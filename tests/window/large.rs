@@ -5,14 +5,15 @@ use std::fmt::Write as _;
 use crate::display;
 use crate::program::Program;
 
-/// A table of so many points that climb clear of one another: nothing is in the way of any bend but what the checks say
+/// A table of so many points on a square stair that climbs clear of itself: nothing is in the way of any bend but what the checks say
 /// of so long a tube.
 fn table(points: usize) -> String {
     let mut text = String::from("x_mm,y_mm,z_mm,clr_mm\n");
     for n in 0..points {
         let clr = if n == 0 || n + 1 == points { "" } else { "90.5" };
         // Writing to a string cannot fail.
-        let _ = writeln!(text, "{:.4},{:.4},0.0000,{clr}", (n / 2) as f64 * 400.0, n.div_ceil(2) as f64 * 400.0);
+        let [x, y] = [[0.0, 0.0], [400.0, 0.0], [400.0, 400.0], [0.0, 400.0]][n % 4];
+        let _ = writeln!(text, "{x:.4},{y:.4},{:.4},{clr}", n as f64 * 99.0);
     }
     text
 }
@@ -27,11 +28,11 @@ fn two_megabytes_of_points_are_worked_on_in_little_memory() {
     drop(empty);
 
     let file = folder.path().join("long.csv");
-    let text = table(60_000);
+    let text = table(64_000);
     assert!(text.len() > 2_000_000, "{} bytes", text.len());
     std::fs::write(&file, text).expect("the table is written");
     let mut program = Program::start(&display, folder.path(), Some(&file));
-    let opened = program.wait_for("the table", |entry| entry.rows().contains("59998"));
+    let opened = program.wait_for("the table", |entry| entry.rows().contains("63998"));
     assert!(opened.lines("handle").count() < 600, "a crowd of handles");
     program.type_into(&opened, "bend 2 straight", "250");
     program.wait_for("the typed straight", |entry| entry.line("undo") != Some("-"));
