@@ -41,7 +41,7 @@ fn edit_one_tube(bencher: Bencher, tubes: usize) {
 }
 
 /// One move of a drag, which is shown and makes no step yet.
-#[divan::bench(args = [1, 5, 20, 200])]
+#[divan::bench(args = [1, 5, 20, 200, 1000])]
 fn preview_one_tube(bencher: Bencher, tubes: usize) {
     let mut workbench = system(tubes);
     let bend = workbench.solved().nodes.bend(5);

@@ -1,5 +1,6 @@
 //! A state of the document: its tubes, each with its solution.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use elbowroom_bending::{Part, Shop, Solved, System, SystemTube, TubeId, solve};
@@ -10,7 +11,9 @@ pub(crate) struct State {
     /// The tubes.
     pub system: Arc<System>,
     /// In the order of the tubes.
-    solved: Vec<Arc<Solved>>,
+    solved: Arc<[Arc<Solved>]>,
+    /// At which place of that order each tube stands: looking for each among all would grow with their square.
+    places: Arc<HashMap<TubeId, usize>>,
 }
 
 impl State {
@@ -25,7 +28,8 @@ impl State {
             })
         });
         let solved = solved.collect();
-        Self { system, solved }
+        let places = system.tubes().iter().enumerate().map(|(place, tube)| (tube.id, place)).collect();
+        Self { system, solved, places: Arc::new(places) }
     }
 
     /// The part that is worked on.
@@ -40,17 +44,18 @@ impl State {
 
     /// Every tube, solved.
     pub fn tubes(&self) -> impl Iterator<Item = (&SystemTube, &Arc<Solved>)> {
-        self.system.tubes().iter().zip(&self.solved)
+        self.system.tubes().iter().zip(self.solved.iter())
     }
 
     /// The tube of an id, solved.
     pub fn solved_tube(&self, id: TubeId) -> Option<&Arc<Solved>> {
-        self.solved.get(self.system.tubes().iter().position(|tube| tube.id == id)?)
+        self.solved.get(*self.places.get(&id)?)
     }
 
     /// The solution of a tube whose part is the very same.
     fn solution_of(&self, id: TubeId, part: &Arc<Part>) -> Option<&Arc<Solved>> {
-        let same = self.system.tube(id).is_some_and(|tube| Arc::ptr_eq(&tube.part, part));
-        if same { self.solved_tube(id) } else { None }
+        let place = *self.places.get(&id)?;
+        let same = self.system.tubes().get(place).is_some_and(|tube| Arc::ptr_eq(&tube.part, part));
+        self.solved.get(place).filter(|_| same)
     }
 }

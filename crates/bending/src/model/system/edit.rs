@@ -1,5 +1,6 @@
 //! Every change to a system, as a value, and what it changed.
 
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use elbowroom_geometry::{Length, Point3, Vector3};
@@ -51,14 +52,16 @@ pub enum SystemEvent {
 impl SystemEvent {
     /// Everything that is other in one system than in another, an earlier state of it.
     pub fn between(before: &System, after: &System) -> Vec<Self> {
+        // Asked for at every step, of every tube: looking for each among all the others would grow with their square.
+        let was: HashMap<TubeId, &SystemTube> = before.tubes.iter().map(|tube| (tube.id, tube)).collect();
+        let stays: HashSet<TubeId> = after.tubes.iter().map(|tube| tube.id).collect();
         let mut events = Vec::new();
         if before.name != after.name {
             events.push(Self::Renamed);
         }
-        events
-            .extend(before.tubes.iter().map(|tube| tube.id).filter(|id| after.tube(*id).is_none()).map(Self::Removed));
+        events.extend(before.tubes.iter().map(|tube| tube.id).filter(|id| !stays.contains(id)).map(Self::Removed));
         for tube in &after.tubes {
-            match before.tube(tube.id) {
+            match was.get(&tube.id) {
                 None => events.push(Self::Added(tube.id)),
                 Some(was) => {
                     if !Arc::ptr_eq(&was.part, &tube.part) {

@@ -3,6 +3,7 @@
 mod edit;
 mod refusal;
 
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use elbowroom_geometry::Refusal;
@@ -88,9 +89,7 @@ impl System {
             let may_be = format!("from 1 to {}", Self::MOST_TUBES);
             return Err(Refusal::new("the number of tubes", tubes.len().to_string(), may_be));
         }
-        for (index, tube) in tubes.iter().enumerate() {
-            guard_newcomer(&tubes[..index], tube.id, tube.name())?;
-        }
+        guard_each_once(&tubes)?;
         match tubes.iter().find(|tube| tube.id == active) {
             None => {
                 let known: Vec<_> = tubes.iter().map(|tube| tube.id.0.to_string()).collect();
@@ -224,16 +223,21 @@ impl System {
     }
 }
 
-/// Passes an id and a name that none of the tubes before has.
-fn guard_newcomer(before: &[SystemTube], id: TubeId, name: &str) -> Result<(), Refusal> {
-    if let Some(other) = before.iter().find(|other| other.id == id) {
-        let field = format!("the id of the tube \u{201c}{name}\u{201d}");
-        let was = format!("{}, as is that of \u{201c}{}\u{201d}", id.0, other.name());
-        return Err(Refusal::new(field, was, "one that no other tube of the system has"));
-    }
-    if before.iter().any(|other| other.name() == name) {
-        let field = format!("the name \u{201c}{name}\u{201d}");
-        return Err(Refusal::new(field, "that of two tubes", "that of one tube alone"));
+/// Passes tubes of which no two share an id or a name.
+fn guard_each_once(tubes: &[SystemTube]) -> Result<(), Refusal> {
+    let mut ids: HashMap<TubeId, &SystemTube> = HashMap::new();
+    let mut names: HashSet<&str> = HashSet::new();
+    for tube in tubes {
+        let name = tube.name();
+        if let Some(other) = ids.insert(tube.id, tube) {
+            let field = format!("the id of the tube \u{201c}{name}\u{201d}");
+            let was = format!("{}, as is that of \u{201c}{}\u{201d}", tube.id.0, other.name());
+            return Err(Refusal::new(field, was, "one that no other tube of the system has"));
+        }
+        if !names.insert(name) {
+            let field = format!("the name \u{201c}{name}\u{201d}");
+            return Err(Refusal::new(field, "that of two tubes", "that of one tube alone"));
+        }
     }
     Ok(())
 }
