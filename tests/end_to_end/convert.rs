@@ -56,6 +56,8 @@ fn what_cannot_be_converted_is_told() {
     bench.write("a.csv", table(&POINTS, 90.5));
     bench.refused(&["convert", "a.csv", "b.csv", "--tube", "60.3x2"], &["a.csv", "b.csv", "nothing to convert"]);
     bench.refused(&["convert", "a.csv", "a.ron"], &["a.csv", "--tube 60.3x2"]);
+    bench.write("shop.ron", "(format: \"elbowroom-shop/2\", name: \"Mine\")");
+    bench.refused(&["convert", "shop.ron", "b.ron"], &["shop.ron", "elbowroom-shop/2", "part or system"]);
     bench.refused(&["convert", "a.csv", "a.txt", "--tube", "60.3x2"], &["a.txt", ".txt are unknown", ".ron", ".csv"]);
     bench.refused(&["convert", "a.xyz", "a.ron"], &["a.xyz", ".xyz are unknown"]);
     bench.refused(&["convert", "none.csv", "a.ron", "--tube", "60.3x2"], &["none.csv", "cannot be read"]);
@@ -64,6 +66,58 @@ fn what_cannot_be_converted_is_told() {
         &["no/folder/a.ron", "could not be saved"],
     );
     assert!(!bench.path("a.ron").exists());
+}
+
+#[test]
+fn an_older_file_becomes_one_of_today_and_that_is_said() {
+    let bench = Bench::new();
+    bench.write("older.ron", rows(&[(200.0, 0.0, 90.0), (150.0, -65.0, 45.0)]));
+    let ran = bench.run(&["convert", "older.ron", "today.ron"]);
+    assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{ran:?}");
+    let said =
+        "Written: today.ron\nolder.ron is elbowroom-part/1; what is written is elbowroom-system/2, which an older";
+    assert!(ran.out.starts_with(said), "{}", ran.out);
+    assert!(bench.read("today.ron").contains("elbowroom-system/2"), "{}", bench.read("today.ron"));
+    assert_eq!(bench.report("older.ron", &[]), bench.report("today.ron", &[]));
+    // There is nothing more to be done to it, over itself or elsewhere.
+    let today = bench.read("today.ron");
+    for to in ["other.ron", "today.ron"] {
+        let wanted = ["today.ron is elbowroom-system/2, which is what ", to, "nothing to convert", ".csv", "--only"];
+        bench.refused(&["convert", "today.ron", to], &wanted);
+    }
+    assert!(!bench.path("other.ron").exists());
+    assert_eq!(bench.read("today.ron"), today);
+    // Over itself.
+    assert_eq!(bench.run(&["convert", "older.ron", "older.ron"]).code, Some(0));
+    assert_eq!(bench.read("older.ron"), today);
+}
+
+#[test]
+fn one_tube_of_several_comes_into_a_file_of_its_own() {
+    let bench = Bench::new();
+    let tube = |id: u32, name: &str| {
+        rows(&[(200.0 + f64::from(id), 0.0, 90.0)])
+            .replace("(format: \"elbowroom-part/1\", name: \"rows\",", &format!("(id: {id}, name: \"{name}\","))
+    };
+    let (first, second) = (tube(1, "Downpipe"), tube(2, "Tail"));
+    let head = "(format: \"elbowroom-system/2\", name: \"Hill\", active: 1, tubes: [";
+    bench.write("hill.ron", format!("{head}{first}, {second}])"));
+    let ran = bench.run(&["convert", "hill.ron", "tail.ron", "--only", "Tail"]);
+    assert_eq!((ran.code, ran.err.as_str(), ran.out.as_str()), (Some(0), "", "Written: tail.ron\n"), "{ran:?}");
+    assert_eq!(bench.report("tail.ron", &[]), bench.report("hill.ron", &["--only", "Tail"]));
+    bench.refused(&["convert", "hill.ron", "head.ron", "--only", "Head"], &["no tube called \"Head\"", "Downpipe"]);
+    assert!(!bench.path("head.ron").exists());
+}
+
+#[test]
+fn a_tube_is_not_named_for_a_file_that_holds_one() {
+    let bench = Bench::new();
+    bench.write("part.ron", rows(&[(200.0, 0.0, 90.0)]));
+    for to in ["out.csv", "out.ron"] {
+        bench
+            .refused(&["convert", "part.ron", to, "--tube", "50x2"], &["--tube: part.ron says itself", "points table"]);
+        assert!(!bench.path(to).exists());
+    }
 }
 
 #[test]

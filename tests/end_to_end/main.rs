@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod convert;
 mod disk;
+mod every_pair;
 mod extremes;
 mod first_off;
 mod help;

@@ -95,9 +95,13 @@ Examples:
   elbowroom convert system.ron points.csv
   elbowroom convert points.csv system.ron --tube 60.3x2
   elbowroom convert system.ron downpipe.csv --only Downpipe
+  elbowroom convert system.ron downpipe.ron --only Downpipe    one tube in a file of its own
+  elbowroom convert older.ron system.ron                       what an older Elbowroom wrote, as it is written today
 
 A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond
-179.999° has no vertices and cannot become a table.";
+179.999° has no vertices and cannot become a table.
+
+Exit codes: 0 it is written, 2 it could not run, and nothing is.";
 
 /// Lay out a bent tube and see whether your bender can make it.
 ///
@@ -126,7 +130,7 @@ pub enum Task {
     FirstOff(FirstOff),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
-    /// Turn a part into a points table or a points table into a part.
+    /// Turn a part into a points table, a points table into a part, or an older file into one of today.
     Convert(Convert),
 }
 
@@ -321,7 +325,7 @@ pub struct Explain {
     pub fault: Option<String>,
 }
 
-/// Turn a part into a points table or a points table into a part.
+/// Turn a part into a points table, a points table into a part, or an older file into one of today.
 #[derive(Debug, Args)]
 #[command(after_help = CONVERT_EXAMPLES)]
 pub struct Convert {
@@ -331,7 +335,7 @@ pub struct Convert {
     /// The file to write; one that is there already is replaced.
     #[arg(value_name = "OUT")]
     pub to: PathBuf,
-    /// The tube of a system of several, by its name: a table holds one.
+    /// The tube of a system of several, by its name: a table holds one, and a file may.
     #[arg(long, value_name = "NAME")]
     pub only: Option<String>,
     /// The tube, outside diameter by wall, mm unless a unit is named: 60.3x2. Needed to make a part of a

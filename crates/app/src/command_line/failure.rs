@@ -86,6 +86,19 @@ pub enum Failure {
         /// The format of both.
         format: &'static str,
     },
+    /// Both files are native, and the one that is read is of today's version already.
+    #[error("{} is {format}, which is what {} would be, so there is nothing to convert; name a points table (.csv) to write, or one tube of several with --only", shown_path(.from), shown_path(.to))]
+    OfToday {
+        /// The file to read.
+        from: PathBuf,
+        /// The file to write.
+        to: PathBuf,
+        /// Today's format.
+        format: &'static str,
+    },
+    /// A tube was named for a file that holds it.
+    #[error("--tube: {} says itself which tube it is; --tube is for a points table, which does not", shown_path(.0))]
+    TubeKnown(PathBuf),
     /// Standard output could not be written.
     #[error("standard output cannot be written: {0}")]
     Output(std::io::Error),

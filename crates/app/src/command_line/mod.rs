@@ -10,6 +10,7 @@ mod convert;
 mod explain;
 mod failure;
 mod first_off;
+mod outcome;
 mod output;
 mod program;
 mod shop;
@@ -24,16 +25,9 @@ use elbowroom_bending::text::{harmless, shown_path};
 
 use arguments::{Arguments, Task};
 use failure::Failure;
+use outcome::Outcome;
 pub use output::complain;
 use output::complain_at_length;
-
-/// What became of a task that ran to its end.
-enum Outcome {
-    /// Nothing is at stop.
-    Passes,
-    /// At least one finding is at stop.
-    Stopped,
-}
 
 /// Reads the command line, does what it asks for, and opens the window by `open_window` where it names no
 /// task.

@@ -2,12 +2,14 @@
 
 use std::path::Path;
 
-use elbowroom_bending::{Part, Shop, System};
+use elbowroom_bending::text::harmless;
+use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, Shop, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, read_document};
+use elbowroom_geometry::VertexPath;
+use elbowroom_geometry::units::LengthUnit;
 
 use super::Failure;
 use super::arguments::Subject;
-use super::convert::part_of_points;
 
 /// The only tube of a file, or the one that is named, with what the command line puts in place of its own.
 pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
@@ -45,6 +47,21 @@ pub fn only_tube(file: &Path, system: &System, name: Option<&str>) -> Result<Par
         }
     };
     Ok(Part::clone(&found.part))
+}
+
+/// A part from a centreline, named after its file, tooling left to the shop.
+pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
+    Part {
+        name: file.file_stem().map(|stem| harmless(&stem.to_string_lossy()).into_owned()).unwrap_or_default(),
+        note: String::new(),
+        tube,
+        tooling: ToolingChoice::default(),
+        path: Centreline::Vertices(path),
+        stock: ExtraStock::default(),
+        pieces: Vec::new(),
+        nodes: Nodes::default(),
+        units: LengthUnit::Millimetre,
+    }
 }
 
 /// What the file holds; a table of points is the system of a single tube.

@@ -9,7 +9,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 
 use crate::shelf::disk::Seen;
-use crate::shelf::file::{demo_parts, is_of_older_format, read_plain_bytes, read_system, text_of};
+use crate::shelf::file::{demo_parts, older_stamp, read_plain_bytes, read_system, text_of};
 use crate::shelf::keeper::Work;
 use crate::shelf::other_formats::extension_of;
 use crate::{Request, Selection, ViewCommand, Workbench};
@@ -64,7 +64,7 @@ impl Workbench {
         let read = bytes.and_then(|bytes| match &importer {
             None => {
                 let text = text_of(&bytes, &name).map_err(|problem| problem.to_string())?;
-                let older = is_of_older_format(text);
+                let older = older_stamp(text).is_some();
                 read_system(text, &name).map(|system| (system, older)).map_err(|problem| problem.to_string())
             }
             Some(importer) => match (importer.read)(&bytes, self.shop()) {

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::shelf::disk::{RealDisk, Seen};
-use crate::shelf::file::{EXTENSION, todays_format};
+use crate::shelf::file::{EXTENSION, todays_stamp};
 use crate::shelf::saver::{Job, Saved, same_file};
 use crate::shelf::under_way::UnderWay;
 use crate::{Command, MessageKind, Question, Request, Workbench};
@@ -78,7 +78,7 @@ impl Workbench {
                 self.remember();
                 let mut told = format!("Saved to {}.", saved.path.display());
                 if under_way.was_older {
-                    let format = todays_format();
+                    let format = todays_stamp();
                     told += &format!(" The file is {format} now: older programs cannot read it any more.");
                 }
                 self.done(told);

@@ -67,11 +67,6 @@ impl<T> Format<T> {
         }
     }
 
-    /// Whether a text says that it is in a version before the newest.
-    pub fn is_older(&self, text: &str) -> bool {
-        self.older(text).is_some()
-    }
-
     /// The stamp of a text in an older version than the one that is written today; `None` of any other text.
     pub fn older(&self, text: &str) -> Option<&'static str> {
         let stamp = parse::<Head>(text, "").ok()?.format?;

@@ -45,9 +45,10 @@ pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_sh
 pub(crate) use certain::certain_text;
 pub(crate) use format::{parse, print};
 pub use problem::FileProblem;
-pub(crate) use reading::{is_of_older_format, shop_raised, todays_format};
+pub(crate) use reading::shop_raised;
 pub use reading::{
-    read_materials, read_part, read_recovery, read_shop, read_system, write_part, write_shop, write_system,
+    older_stamp, read_materials, read_part, read_recovery, read_shop, read_system, todays_stamp, write_part,
+    write_shop, write_system,
 };
 pub use recovery_v3::Recovered;
 pub(crate) use recovery_v3::write_recovery;

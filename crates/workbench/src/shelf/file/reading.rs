@@ -16,13 +16,14 @@ pub fn read_system(text: &str, file: &str) -> Result<System, FileProblem> {
     kinds::SYSTEM.read(text, file)
 }
 
-/// Whether a text is in an older format than systems are written in, so that saving changes what can read it.
-pub(crate) fn is_of_older_format(text: &str) -> bool {
-    kinds::SYSTEM.is_older(text)
+/// The format of a text where it is an older one than systems are written in, such as `elbowroom-part/1`, so that saving
+/// changes what can read it; `None` of any other text.
+pub fn older_stamp(text: &str) -> Option<&'static str> {
+    kinds::SYSTEM.older(text)
 }
 
 /// The format that systems are written in.
-pub(crate) fn todays_format() -> &'static str {
+pub fn todays_stamp() -> &'static str {
     kinds::SYSTEM.newest()
 }
 
