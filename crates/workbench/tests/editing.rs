@@ -419,3 +419,13 @@ fn a_large_selection_is_named_otherwise_without_comparing_each_with_each() {
     assert!(compared < 20 * SELECTED, "{compared} times two names were compared");
     assert_eq!(mapped.targets(), (0..SELECTED / 2).map(|bend| Target::Bend(Counting(bend))).collect::<Vec<_>>());
 }
+
+#[test]
+fn undo_during_a_preview_drops_it_and_takes_no_step_back() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::Edit(Edit::Rename("made".into())));
+    workbench.perform(Command::Preview(Edit::Rename("shown".into())));
+    workbench.perform(Command::Undo);
+    assert_eq!((workbench.part().name.as_str(), workbench.previewing()), ("made", false));
+    assert!(workbench.undo_label().is_some() && workbench.redo_label().is_none());
+}

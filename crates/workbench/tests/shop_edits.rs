@@ -222,3 +222,15 @@ fn what_bent_without_a_crack_is_kept_and_an_older_file_says_that_it_is_raised() 
     workbench.perform(Command::Undo);
     assert_eq!(proved(&on_disk(&home.own_shop())), None);
 }
+
+#[test]
+fn a_change_taken_back_on_one_shop_is_not_made_again_on_another() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(trials());
+    workbench.perform(Command::Undo);
+    assert!(workbench.redo_label().is_some());
+    workbench.perform(Command::UseOwnShop);
+    assert_eq!((workbench.undo_label(), workbench.redo_label()), (None, None));
+    workbench.perform(Command::Redo);
+    assert_eq!(**workbench.shop(), built_in_shop());
+}

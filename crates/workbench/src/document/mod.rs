@@ -3,6 +3,8 @@
 
 mod history;
 mod state;
+#[cfg(test)]
+mod tests;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

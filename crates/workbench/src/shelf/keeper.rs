@@ -442,4 +442,33 @@ mod tests {
             assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "{step:?} leaves something behind");
         }
     }
+
+    #[test]
+    fn work_that_cannot_be_written_is_tried_again_in_its_time_though_settings_could() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, work) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER, again: SOON });
+        fs::create_dir(&work).unwrap();
+        keeper.keep(unsaved(&tubes()));
+        keeper.settings("(dark: true)".into());
+        keeper.flush();
+        let kept = keeper.kept();
+        assert!(kept.work.is_some() && kept.settings.is_none(), "{kept:?}");
+        fs::remove_dir(&work).unwrap();
+        assert!(appears(&work));
+    }
+
+    #[test]
+    fn settings_that_cannot_be_written_are_not_dropped() {
+        let folder = tempfile::tempdir().unwrap();
+        let (keeper, _) = keeper(folder.path(), Pace { pause: FOREVER, longest: FOREVER, again: FOREVER });
+        let place = folder.path().join("settings.ron");
+        fs::create_dir(&place).unwrap();
+        keeper.settings("(dark: true)".into());
+        keeper.flush();
+        assert!(keeper.kept().settings.is_some());
+        fs::remove_dir(&place).unwrap();
+        keeper.try_again();
+        keeper.flush();
+        assert_eq!((keeper.kept(), fs::read_to_string(&place).unwrap()), (Kept::default(), "(dark: true)".to_owned()));
+    }
 }

@@ -173,4 +173,25 @@ mod tests {
         let words = ["less than a minute", "1 minute", "2 minutes", "1 hour", "1 day", "2 days"];
         assert_eq!(said, words.map(|words| format!("{words} ago")));
     }
+
+    #[test]
+    fn a_lock_that_holds_nothing_is_swept_once_it_is_old() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let old = SystemTime::now() - Duration::from_secs(3600);
+        let lock = |name: &str, modified: Option<SystemTime>| {
+            let path = folder.path().join(name);
+            let file = File::create(&path).expect("a new file");
+            if let Some(time) = modified {
+                file.set_modified(time).expect("a time");
+            }
+            path
+        };
+        let (starting, left) = (lock("work-1-1.lock", None), lock("work-2-2.lock", Some(old)));
+        let held = lock("work-3-3.lock", Some(old));
+        let program = File::open(&held).expect("it is there");
+        program.lock().expect("nobody else holds it");
+        let (found, _) = offers(folder.path()).expect("the folder can be read");
+        assert!(found.is_empty());
+        assert_eq!([starting, left, held].map(|lock| lock.exists()), [true, false, true]);
+    }
 }

@@ -188,4 +188,27 @@ mod tests {
             assert!(read_system(&text, "test").unwrap().holds_the_same_as(&system), "{step:?}");
         }
     }
+
+    /// Two saves are asked for before anybody has heard of the first, which is written but not known to be safe.
+    #[test]
+    fn what_a_failed_save_has_written_is_nobody_elses_for_the_save_behind_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("tube.ron");
+        fs::write(&path, "old").unwrap();
+        let saver = Saver::start(Arc::new(Faulty::once_at(Step::SyncFolder)), Arc::new(|| {})).unwrap();
+        for demo in demo_parts().take(2) {
+            let system = Arc::new(System::of(demo.read().unwrap()));
+            let job = Job { system, path: path.clone(), seen: Some(vec![Seen::of(b"old")]) };
+            assert!(saver.save(job).is_ok());
+        }
+        let next = || {
+            let told = (0..20_000).find_map(|_| {
+                std::thread::sleep(std::time::Duration::from_millis(1));
+                saver.saved().unwrap()
+            });
+            told.unwrap().outcome
+        };
+        assert!(next().is_err());
+        assert!(matches!(next(), Ok(Some(_))), "it was taken for somebody else's");
+    }
 }
