@@ -73,7 +73,8 @@ fn a_bad_table_of_a_hundred_thousand_bends_is_checked_within_200_mib() {
         (0..100_002).map(|n| [(n as f64 / 2.0).floor() * 190.0, (n as f64 / 2.0).ceil() * 190.0, 0.0]).collect();
     bench.write("table.csv", table(&points, 90.5));
     for (format, least) in [("text", 100 << 20), ("json", 250 << 20)] {
-        let ran = within(&bench, 200 << 10, &["check", "table.csv", "--tube", "60.3x2", "--format", format]);
+        // The program itself, which is no memory to write to, takes the rest.
+        let ran = within(&bench, 180 << 10, &["check", "table.csv", "--tube", "60.3x2", "--format", format]);
         assert_eq!(ran.code, Some(1), "{format}: {}", ran.err);
         assert!(ran.out.len() > least, "{format}: it says only {} bytes", ran.out.len());
     }

@@ -3,7 +3,7 @@
 use divan::{Bencher, black_box};
 use elbowroom_bending::checks::{REGISTRY, Subject};
 use elbowroom_bending::specimen::{change, part, row, shop};
-use elbowroom_bending::{Part, Shop, solve};
+use elbowroom_bending::{Part, Shop, Words, solve};
 use elbowroom_geometry::Length;
 
 fn main() {
@@ -36,12 +36,21 @@ fn sound(bencher: Bencher, bends: usize) {
     bencher.bench(|| solve(black_box(&part), black_box(&shop)));
 }
 
-/// Solve and all checks, two findings with text and cures at nearly every bend.
+/// Solve and all checks, two findings at nearly every bend.
 #[divan::bench(args = [12, 200, 2000])]
 fn with_findings(bencher: Bencher, bends: usize) {
     let (part, shop) = (system(bends, 90.0), wide_shop());
     assert!(solve(&part, &shop).findings.len() >= 2 * (bends - 1));
     bencher.bench(|| solve(black_box(&part), black_box(&shop)));
+}
+
+/// The cures of two findings at nearly every bend, as they are worked out for those who read them.
+#[divan::bench(args = [12, 200])]
+fn cures(bencher: Bencher, bends: usize) {
+    let (part, shop) = (system(bends, 90.0), wide_shop());
+    let solved = solve(&part, &shop);
+    let words = Words::new(&part, &shop, &solved);
+    bencher.bench(|| solved.findings.iter().map(|finding| black_box(finding).cures(&words).len()).sum::<usize>());
 }
 
 /// Solve and all checks of a part approximated by tiny bends on tiny straights, more than a hundred of them

@@ -255,7 +255,9 @@ impl std::ops::Deref for Judged {
 
 /// Solves a part and writes down everything that is to be said of it.
 pub fn judged(part: &Part, shop: &Shop) -> Judged {
-    let (solved, words) = (solve(part, shop), Words::new(part, shop));
+    let solved = solve(part, shop);
+    let words = Words::new(part, shop, &solved);
     let findings = solved.findings.iter().map(|finding| finding.told(&words)).collect();
-    Judged { verdict: solved.verdict(&words), findings, solved }
+    let verdict = solved.verdict(&words);
+    Judged { verdict, findings, solved }
 }

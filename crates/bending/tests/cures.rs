@@ -41,9 +41,11 @@ fn eased(before: &Finding, after: &[Finding]) -> bool {
 
 fn tried(part: &Part, shop: &Shop) -> Result<(), TestCaseError> {
     // Extra stock that is asked for is on the blank already; its cure writes it into the part and the note stays.
-    for finding in solve(part, shop).findings.iter().filter(|finding| !finding.is_stock()) {
-        for cure in &finding.cures {
-            let (words, cured) = (Words::new(part, shop), cure.edit().applied_to(part));
+    let before = solve(part, shop);
+    let words = Words::new(part, shop, &before);
+    for finding in before.findings.iter().filter(|finding| !finding.is_stock()) {
+        for cure in &finding.cures(&words) {
+            let cured = cure.edit().applied_to(part);
             let label = cure.label(&words);
             prop_assert!(cured.is_ok(), "{}: \"{label}\": {:?}", finding.fault, cured.err());
             let after = solve(&cured.unwrap(), shop).findings;
@@ -65,6 +67,19 @@ proptest! {
         }
         tried(&part, &shop)?;
     }
+}
+
+/// A finding that is read beside another part has no cure there, and nothing falls.
+#[test]
+fn of_another_part_there_is_no_cure() {
+    let rows = vec![row_at(300.0, 0.0, 90.0, 76.2), row_at(20.0, 0.0, 90.0, 76.2)];
+    let (part, shop) = (part(rows.clone(), 300.0).unwrap(), shop());
+    let one = elbowroom_bending::specimen::part(rows[..1].to_vec(), 300.0).unwrap();
+    let (solved, other) = (solve(&part, &shop), solve(&one, &shop));
+    let (mine, its) = (Words::new(&part, &shop, &solved), Words::new(&one, &shop, &other));
+    let at_second: Vec<_> = solved.findings.iter().filter(|finding| finding.place.bend == Some(1)).collect();
+    assert!(at_second.iter().any(|finding| !finding.cures(&mine).is_empty()));
+    assert!(at_second.iter().all(|finding| finding.cures(&its).is_empty()));
 }
 
 /// A finding is not eased by being there again.

@@ -218,7 +218,8 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
                 specimen::bent(&specimen::part(vec![row(straight, 0.0, 90.0)], behind).unwrap(), from, Hand::Left);
             let plan = plan(&part, &shop).unwrap();
             let solved = &plan.solved;
-            let (words, verdict) = (Words::new(&part, &shop), solved.verdict(&Words::new(&part, &shop)));
+            let words = Words::new(&part, &shop, solved);
+            let verdict = solved.verdict(&words);
             let is_wanted = |trims: [f64; 2]| near(trims[0], wanted[0]) && near(trims[1], wanted[1]);
             assert!(is_wanted(solved.trims_in_order_mm()), "{:?} for {wanted:?}", solved.trims_in_order_mm());
             assert!(is_wanted([plan.program.lead_trim.mm(), plan.program.tail_trim.mm()]));

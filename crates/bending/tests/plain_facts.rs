@@ -34,7 +34,7 @@ fn clamps_in_any_order_make_the_same_part() {
     }
     let told = |shop: &Shop| {
         let solved = solve(&drawn, shop);
-        let words = Words::new(&drawn, shop);
+        let words = Words::new(&drawn, shop, &solved);
         let findings: Vec<_> = solved.findings.iter().map(|finding| finding.told(&words)).collect();
         let rows: Vec<_> = compare(&drawn, shop).rows.iter().map(|row| (row.clamp, row.from, row.counts)).collect();
         (solved.bends.clone(), findings, rows)
@@ -82,7 +82,7 @@ fn the_verdict_goes_by_the_place_and_not_by_the_name_of_the_check() {
     assert!(stops.contains(&("angle-beyond-machine", Some(3))), "{stops:?}");
     let (first, bend) = stops[0];
     assert!(first > "angle-beyond-machine" && bend == Some(1), "{stops:?}");
-    let words = Words::new(&drawn, &shop);
+    let words = Words::new(&drawn, &shop, &solved);
     let verdict = solved.verdict(&words).text;
     assert!(verdict.contains("bend 2") && !verdict.contains("bend 4"), "{verdict}");
 }
@@ -111,7 +111,7 @@ fn the_risk_that_is_told_is_what_the_cure_does() {
     for drawn in parts {
         let shop = shop();
         let before = solve(&drawn, &shop);
-        let words = Words::new(&drawn, &shop);
+        let words = Words::new(&drawn, &shop, &before);
         for cure in before.findings.iter().flat_map(|finding| finding.told(&words).cures) {
             let part = cure.edit.applied_to(&drawn).unwrap();
             let after = solve(&part, &shop);
@@ -187,8 +187,9 @@ fn the_bend_of_a_finding_is_named_in_all_that_is_said_of_it() {
     let (mut seen, shop) = (0, shop());
     for from in [End::Start, End::Finish] {
         let drawn = specimen::bent(&part(rows.clone(), 300.0).unwrap(), from, elbowroom_bending::Hand::Right);
-        let words = Words::new(&drawn, &shop);
-        for finding in &solve(&drawn, &shop).findings {
+        let solved = solve(&drawn, &shop);
+        let words = Words::new(&drawn, &shop, &solved);
+        for finding in &solved.findings {
             let Some(bend) = finding.place.bend else { continue };
             assert_eq!(finding.called(), format!("{}, bend {}", finding.fault, bend + 1));
             if finding.severity >= Severity::Caution {

@@ -19,7 +19,7 @@ fn severities_and_trims_of_the_text_report_are_their_own() {
         let part = busy(from);
         let solved = solve(&part, &shop);
         let text = to_text(&part, &solved, TextContext { shop: &shop, shop_from: "test" });
-        let words = Words::new(&part, &shop);
+        let words = Words::new(&part, &shop, &solved);
         let mut seen = [false; 3];
         for (index, finding) in solved.findings.iter().enumerate() {
             let (at, word) = match finding.severity {

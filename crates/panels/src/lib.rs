@@ -31,6 +31,7 @@ pub mod springback;
 mod state;
 pub mod strip;
 mod style;
+mod told;
 pub mod tooling;
 pub mod troubles;
 pub mod tubes;

@@ -97,7 +97,8 @@ pub static REGISTRY: &[Panel] = &[
         place: Place::Column,
         shown: on_bends,
         show: |ui, workbench, state| {
-            findings::ui(ui, &findings::Model::of_first(workbench, state.findings.most()), &mut state.findings)
+            let told = state.told.first(workbench, state.findings.most());
+            findings::ui(ui, &findings::Model::told(workbench, told), &mut state.findings)
         },
         snapshot: |workbench| findings::Model::of(workbench).to_string(),
     },
@@ -147,7 +148,7 @@ pub static REGISTRY: &[Panel] = &[
         name: "strip",
         place: Place::Strip,
         shown: always,
-        show: |ui, workbench, _| strip::ui(ui, &strip::Model::of(workbench)),
+        show: |ui, workbench, state| strip::ui(ui, &strip::Model::told(workbench, &mut state.told)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
     },
     Panel {

@@ -6,6 +6,8 @@
 pub struct PanelState {
     /// Of the table of bends.
     pub rows: crate::rows::State,
+    /// The findings in words.
+    pub(crate) told: crate::told::State,
     /// Of the findings.
     pub findings: crate::findings::State,
     /// Of the sheet of springback.

@@ -4,7 +4,7 @@
 use crate::support;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use elbowroom_bending::{Cures, Edit, Facts, Numbering, Place, Severity, Told, ToldCure, Unit};
+use elbowroom_bending::{Edit, Facts, Numbering, Place, Severity, Told, ToldCure, Unit};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::findings::{Item, Model, State, ui};
@@ -29,7 +29,6 @@ fn finding(severity: Severity, bend: usize) -> Told {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: None,
-            cures: Cures::NONE,
         },
         text: format!("Bend {}: the clamp reaches 38.0 mm over bend {bend}; bite 4.1 mm.", bend + 1),
         verdict: String::new(),

@@ -4,7 +4,7 @@
 use crate::support;
 use crate::support::{golden, raster, workbench};
 use egui_kittest::Harness;
-use elbowroom_bending::{Cures, Edit, End, Facts, Place, Severity, Told, ToldCure, Unit, specimen};
+use elbowroom_bending::{Edit, End, Facts, Place, Severity, Told, ToldCure, Unit, specimen};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_panels::{
@@ -72,7 +72,6 @@ fn finding() {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: None,
-            cures: Cures::NONE,
         },
         text: "Bend 3: clamp reaches 15.0 mm over bend 2; bite 1.5 mm, and more than 0.3 mm leaves a mark.".into(),
         verdict: String::new(),

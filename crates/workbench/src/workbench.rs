@@ -145,7 +145,7 @@ impl Workbench {
 
     /// What it takes to write down what was found in the part that is shown.
     pub fn words(&self) -> Words<'_> {
-        Words::new(self.part(), self.shop())
+        Words::new(self.part(), self.shop(), self.solved())
     }
 
     /// The shop's file; `None` for the shop that is built in.

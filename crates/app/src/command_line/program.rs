@@ -44,7 +44,7 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
 
 /// Everything that stops the part from being bent by this program, in words.
 fn stops(plan: &Plan, shop: &Shop) -> Vec<String> {
-    let words = Words::new(&plan.part, shop);
+    let words = Words::new(&plan.part, shop, &plan.solved);
     let findings = plan.findings();
     let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
     let found = at_stop.map(|finding| format!("stop: {}", finding.text(&words)));

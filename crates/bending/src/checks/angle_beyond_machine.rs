@@ -6,7 +6,9 @@ use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
-use super::words::{DieNumber, Marked, Words};
+use super::name::DieNumber;
+use super::words::{Marked, Words};
+use crate::{Basis, SolvedBend};
 use crate::model::nearly::SAME_RAD;
 use crate::forming::ground::Ground;
 use elbowroom_geometry::units::Shown;
@@ -63,16 +65,11 @@ pub enum Evidence {
 }
 
 fn run(subject: &Subject, tell: Tell<Evidence>) {
-    let machine = subject.shop.machine.largest_angle;
     for (index, made) in subject.solved.bends.iter().enumerate() {
         if !made.is_bent() || subject.is_fold_back(index) {
             continue;
         }
-        let die = subject.numbered_die_of(made).filter(|(_, die)| die.largest_angle < machine);
-        let (limit, die, basis) = match die {
-            Some((number, die)) => (die.largest_angle, Some(number), die.basis),
-            None => (machine, None, subject.shop.machine.basis),
-        };
+        let (limit, die, basis) = limit(subject, made);
         if made.angle_rad <= limit.radians() + SAME_RAD {
             set_beyond(subject, index, tell);
             continue;
@@ -87,18 +84,17 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Degree,
             measured_basis: None,
             limit_basis: Some(basis.into()),
-            cures: turn_less(subject, index, limit),
         };
         tell(facts, Evidence::Drawn(subject.number(index), die));
     }
 }
 
-/// Sets the angle to the largest one, if there is any.
-fn turn_less(subject: &Subject, index: usize, angle: Angle) -> Cures {
-    if angle > Angle::ZERO {
-        Remedy::SetAngle { bend: subject.solved.nodes.bend(index), angle }.into()
-    } else {
-        Cures::NONE
+/// How far a bend may turn as drawn, by which die set, if by one, and what that rests on.
+fn limit(subject: &Subject, made: &SolvedBend) -> (Angle, Option<DieNumber>, Basis) {
+    let machine = &subject.shop.machine;
+    match subject.numbered_die_of(made).filter(|(_, die)| die.largest_angle < machine.largest_angle) {
+        Some((number, die)) => (die.largest_angle, Some(number), die.basis),
+        None => (machine.largest_angle, None, machine.basis),
     }
 }
 
@@ -110,8 +106,6 @@ fn set_beyond(subject: &Subject, index: usize, tell: Tell<Evidence>) {
     if released.set_angle_rad <= limit.radians() + SAME_RAD {
         return;
     }
-    // Down to a tenth, so that what the label says is what its edit does and suffices.
-    let reached = (released.line.free(limit).degrees() * 10.0 + 1e-6).floor() / 10.0;
     let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Stop.by_springback(released.basis),
@@ -122,7 +116,6 @@ fn set_beyond(subject: &Subject, index: usize, tell: Tell<Evidence>) {
         unit: Unit::Degree,
         measured_basis: Some(released.basis.into()),
         limit_basis: Some(machine.basis.into()),
-        cures: turn_less(subject, index, Angle::from_degrees(reached)),
     };
     tell(facts, Evidence::Set(subject.number(index)));
 }
@@ -166,5 +159,21 @@ impl Said for Evidence {
                 format!("{first}: bend {bend} has to be set to {angle}, and the machine bends no more than {most}.")
             }
         }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let index = facts.place.bend?;
+        let made = &subject.solved.bends[index];
+        let angle = match self {
+            Self::Drawn(..) => limit(subject, made).0,
+            Self::Set(_) => {
+                let line = made.formed?.released?.line;
+                // Down to a tenth, so that what the label says is what its edit does and suffices.
+                let reached = (line.free(subject.shop.machine.largest_angle).degrees() * 10.0 + 1e-6).floor() / 10.0;
+                Angle::from_degrees(reached)
+            }
+        };
+        let turn_less = Remedy::SetAngle { bend: subject.solved.nodes.bend(index), angle };
+        (angle > Angle::ZERO).then(|| turn_less.into())
     }
 }

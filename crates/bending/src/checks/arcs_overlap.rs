@@ -1,7 +1,7 @@
 //! `arcs-overlap`: two bends want the same stretch of tube.
 
 use super::check::{About, Check, Said, Tell};
-use super::cure::Remedy;
+use super::cure::{Cures, Remedy};
 use super::cures::lengthen;
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
@@ -59,24 +59,20 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         let made = &solved.bends[index];
         let straight_mm = made.straight_ahead_mm;
         if straight_mm < -SAME_MM {
-            let needs_mm = made.clamp.filter(|_| before.is_some()).map(|clamp| clamp.needs_straight_mm);
-            let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
             let this = subject.number(index);
             let evidence = match before.map(|before| subject.number(before)) {
                 Some(before) => Evidence::Overlap(this.min(before), this.max(before)),
                 None => Evidence::Past(this, subject.end(solved.from)),
             };
-            tell(facts(subject.place_ahead(index), straight_mm, lengthen(subject, index, to_mm)), evidence);
+            tell(facts(subject.place_ahead(index), straight_mm), evidence);
         }
         before = Some(index);
     }
     let Some([_, tail]) = Leg::both(subject) else { return };
     if tail.length_mm < -SAME_MM {
         let straight = tail.straight(solved);
-        let to_mm = subject.round_mm(square_mm(subject) - tail.length_mm + solved.straights_mm[straight]);
-        let cure = Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end: tail.end, to_mm };
         let place = Place { straight: Some(straight), ..tail.place };
-        tell(facts(place, tail.length_mm, cure), Evidence::Past(subject.number(last), tail.end));
+        tell(facts(place, tail.length_mm), Evidence::Past(subject.number(last), tail.end));
     }
 }
 
@@ -85,7 +81,7 @@ fn square_mm(subject: &Subject) -> f64 {
     subject.shop.machine.square_end_diameters * subject.part.tube.od.mm()
 }
 
-fn facts(place: Place, straight_mm: f64, cure: Remedy) -> Facts {
+fn facts(place: Place, straight_mm: f64) -> Facts {
     Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -96,7 +92,6 @@ fn facts(place: Place, straight_mm: f64, cure: Remedy) -> Facts {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        cures: cure.into(),
     }
 }
 
@@ -111,5 +106,23 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         format!("Cannot be bent as drawn: {}", lower_first(&self.text(facts, words)))
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let solved = subject.solved;
+        match self {
+            Self::Past(_, end) if end.end != solved.from => {
+                let straight = facts.place.straight?;
+                let to_mm = subject.round_mm(square_mm(subject) - facts.measured + solved.straights_mm[straight]);
+                Some(Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end: *end, to_mm }.into())
+            }
+            Self::Past(..) => Some(lengthen(subject, facts.place.bend?, square_mm(subject).max(0.0)).into()),
+            Self::Overlap(..) => {
+                let index = facts.place.bend?;
+                let needs_mm = solved.bends[index].clamp.map(|clamp| clamp.needs_straight_mm);
+                let to_mm = needs_mm.unwrap_or_else(|| square_mm(subject)).max(0.0);
+                Some(lengthen(subject, index, to_mm).into())
+            }
+        }
     }
 }

@@ -8,6 +8,7 @@ use super::subject::Subject;
 use super::words::{Marked, Words};
 use crate::model::nearly::SAME_MM;
 use crate::forming::ground::Ground;
+use crate::SolvedBend;
 use elbowroom_geometry::units::Shown;
 
 /// The check.
@@ -69,16 +70,9 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     let solved = subject.solved;
     let limit_mm = subject.shop.machine.longest_blank.mm();
     let blank_mm = solved.blank_length_mm;
-    if blank_mm <= limit_mm + SAME_MM {
+    // Tube that is not bent goes over no mandrel.
+    if blank_mm <= limit_mm + SAME_MM || !solved.bends.iter().any(SolvedBend::is_bent) {
         return;
-    }
-    let Some(legs) = Leg::both(subject) else { return };
-    let mut cures = Cures::NONE;
-    for leg in &legs {
-        let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
-        if leg.stock_mm > needed_mm + SAME_MM {
-            cures.push(Remedy::TakeStock { end: leg.end, saves_mm: leg.stock_mm - needed_mm });
-        }
     }
     let facts = Facts {
         fault: CHECK.fault,
@@ -90,7 +84,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Millimetre,
         measured_basis: solved.blank_basis(),
         limit_basis: Some(subject.shop.machine.basis.into()),
-        cures,
     };
     tell(facts, Evidence);
 }
@@ -114,5 +107,14 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         format!("Cannot be bent as drawn: the blank is {} longer than the machine takes.", over(facts, words))
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        let spare = Leg::both(subject)?.map(|leg| {
+            let needed_mm = leg.needs.hold_mm.max(leg.needs.square_mm).max(0.0);
+            let take_off = Remedy::TakeStock { end: leg.end, saves_mm: leg.stock_mm - needed_mm };
+            (leg.stock_mm > needed_mm + SAME_MM).then_some(take_off)
+        });
+        Some(spare.into_iter().fold(Cures::NONE, Cures::and))
     }
 }

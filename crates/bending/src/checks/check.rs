@@ -1,5 +1,6 @@
 //! What every check is made of: its name, its manual page, what it does, and how it speaks.
 
+use super::cure::Cures;
 use super::finding::{Facts, Fault};
 use super::subject::Subject;
 use super::words::Words;
@@ -45,4 +46,10 @@ pub(crate) trait Said {
 
     /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.
     fn verdict(&self, facts: &Facts, words: &Words) -> String;
+
+    /// What would cure it, worked out when somebody asks: to try what helps takes longer than to find what does not. `None`
+    /// where nothing is known to.
+    fn cures(&self, _: &Facts, _: &Subject) -> Option<Cures> {
+        None
+    }
 }

@@ -92,7 +92,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: Some(die.basis.into()),
-            cures: cures(subject, index, clamp, severity, die),
         };
         let evidence = Evidence {
             bend: subject.number(index),
@@ -113,20 +112,6 @@ fn severity(bite_mm: f64, die: &DieSet) -> Severity {
     } else {
         Severity::Stop
     }
-}
-
-fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, now: Severity, die: &DieSet) -> Cures {
-    let straight_mm = subject.solved.bends[index].straight_ahead_mm;
-    // From a note only the whole clamp on the straight is better.
-    let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
-    let mut cures = Cures::from(lengthen(subject, index, to_mm.max(straight_mm)));
-    let shorter = shorter_clamp(subject, index, clamp, |tried| {
-        tried.overlap_mm() <= SAME_MM || (now > Severity::Note && severity(tried.bite_mm(), die) < now)
-    });
-    if let Some(shorter) = shorter {
-        cures.push(shorter);
-    }
-    cures
 }
 
 /// The arcs under a clamp, bends by their numbers.
@@ -233,5 +218,17 @@ impl Said for Evidence {
                 words.length(facts.measured)
             ),
         }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let (index, now) = (facts.place.bend?, facts.severity);
+        let made = &subject.solved.bends[index];
+        let (clamp, die) = (made.clamp.as_ref()?, subject.die_of(made)?);
+        // From a note only the whole clamp on the straight is better.
+        let to_mm = if now == Severity::Note { clamp.length_mm } else { clamp.mark_free_straight_mm };
+        let shorter = shorter_clamp(subject, index, clamp, |tried| {
+            tried.overlap_mm() <= SAME_MM || (now > Severity::Note && severity(tried.bite_mm(), die) < now)
+        });
+        Some(Cures::from(lengthen(subject, index, to_mm.max(made.straight_ahead_mm))).and(shorter))
     }
 }

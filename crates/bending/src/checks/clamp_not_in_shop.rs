@@ -7,7 +7,8 @@ use super::cure::{ClampCosts, Cures, Remedy};
 use super::cures::take;
 use super::finding::{Facts, Place, Severity, Unit};
 use super::subject::Subject;
-use super::words::{DieNumber, Marked, Words, degrees};
+use super::name::DieNumber;
+use super::words::{Marked, Words, degrees};
 use crate::model::grip;
 use crate::{Basis, Clamp, DieSet};
 
@@ -65,15 +66,9 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             continue;
         }
         seen.push(number);
-        let away_mm = |one: &&Clamp| (one.length.mm() - clamp.length_mm).abs();
-        let nearest = die.clamps.iter().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
-        if nearest.is_some_and(|one| away_mm(&one) <= DieSet::SAME_SIZE.mm()) {
+        let nearest = nearest(die, clamp.length_mm);
+        if nearest.is_some_and(|one| (one.length.mm() - clamp.length_mm).abs() <= DieSet::SAME_SIZE.mm()) {
             continue;
-        }
-        let mut cures = Cures::NONE;
-        if let Some(nearest) = nearest {
-            cures.push(take(nearest, ClampCosts::Every));
-            cures.push(Remedy::LongestClamps);
         }
         let facts = Facts {
             fault: CHECK.fault,
@@ -90,11 +85,16 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: None,
-            cures,
         };
         let holds = grip::held(die, clamp.length_mm);
         tell(facts, Evidence { die: DieNumber::new(number), holds, basis: die.grip_basis() });
     }
+}
+
+/// The clamp of a die set whose length is nearest.
+fn nearest(die: &DieSet, length_mm: f64) -> Option<&Clamp> {
+    let away_mm = |one: &&Clamp| (one.length.mm() - length_mm).abs();
+    die.clamps.iter().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)))
 }
 
 impl Said for Evidence {
@@ -109,5 +109,11 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         format!("Bends, but on a {} clamp that the shop does not have.", words.length(facts.measured))
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let die = subject.die_of(&subject.solved.bends[facts.place.bend?])?;
+        let nearest = nearest(die, facts.measured)?;
+        Some(Cures::from(take(nearest, ClampCosts::Every)).and(Some(Remedy::LongestClamps)))
     }
 }

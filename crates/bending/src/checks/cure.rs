@@ -5,8 +5,8 @@ use std::ops::Deref;
 
 use elbowroom_geometry::{Angle, Length};
 
-use super::name::{Ahead, TubeEnd};
-use super::words::{DieNumber, Marked, Words, degrees};
+use super::name::{Ahead, DieNumber, TubeEnd};
+use super::words::{Marked, Words, degrees};
 use crate::{Basis, Edit, NodeId};
 
 /// A cure that can be applied.
@@ -56,14 +56,6 @@ pub(crate) enum ClampCosts {
 }
 
 impl Cure {
-    /// The radius that it gives a bend, if that is what it does.
-    pub(crate) const fn radius(&self) -> Option<Length> {
-        match self.0 {
-            Remedy::SetClr { clr, .. } => Some(clr),
-            _ => None,
-        }
-    }
-
     /// What the button says, such as `Lengthen the straight to 120.0 mm`.
     pub fn label(&self, words: &Words) -> String {
         match self.0 {
@@ -164,26 +156,19 @@ impl Cures {
     /// No cure.
     pub const NONE: Self = Self { list: [Cure(Remedy::LongestClamps); 2], count: 0 };
 
-    /// One more cure. A third one would be one too many to choose from, and is not kept.
-    pub(crate) fn push(&mut self, remedy: Remedy) {
-        if let Some(place) = self.list.get_mut(self.count) {
+    /// The same with one more cure, if there is one. A third one would be one too many to choose from, and is not kept.
+    pub(crate) fn and(mut self, remedy: Option<Remedy>) -> Self {
+        if let (Some(remedy), Some(place)) = (remedy, self.list.get_mut(self.count)) {
             *place = remedy.into();
             self.count += 1;
         }
+        self
     }
 }
 
 impl From<Remedy> for Cures {
     fn from(remedy: Remedy) -> Self {
-        let mut cures = Self::NONE;
-        cures.push(remedy);
-        cures
-    }
-}
-
-impl From<Option<Remedy>> for Cures {
-    fn from(remedy: Option<Remedy>) -> Self {
-        remedy.map_or(Self::NONE, Self::from)
+        Self::NONE.and(Some(remedy))
     }
 }
 

@@ -5,8 +5,8 @@ use std::cell::OnceCell;
 use elbowroom_geometry::{Angle, Length};
 
 use super::cure::{ClampCosts, Cures, Remedy};
+use super::name::DieNumber;
 use super::subject::Subject;
-use super::words::DieNumber;
 use crate::layout::clamp::Seat;
 use crate::model::grip;
 use crate::model::nearly::{SAME_MM, SAME_RAD};
@@ -130,25 +130,35 @@ pub(crate) fn set_clr(subject: &Subject, index: usize, die: DieNumber, clr: Leng
     Remedy::SetClr { bend: subject.solved.nodes.bend(index), die, clr, keeps_vertices }
 }
 
+/// Of the die sets that bend this tube at all, and of which `counts` holds, the one whose radius is nearest to that of a bend.
+fn nearest_die<'a>(
+    subject: &Subject<'a>,
+    index: usize,
+    counts: impl Fn(&DieSet) -> bool,
+) -> Option<(usize, &'a DieSet)> {
+    let (clr_mm, od) = (subject.solved.bends[index].clr_mm, subject.part.tube.od);
+    let away_mm = |(_, die): &(usize, &DieSet)| (die.clr.mm() - clr_mm).abs();
+    let dies = subject.shop.die_sets.iter().enumerate();
+    let usable = dies.filter(|(_, die)| {
+        die.takes(od) && die.clr.mm() > od.mm() / 2.0 + SAME_MM && !die.clamps.is_empty() && counts(die)
+    });
+    usable.min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)))
+}
+
+/// The radius nearest to that of a bend that the shop could bend this tube to.
+pub(crate) fn nearest_radius(subject: &Subject, index: usize) -> Option<Length> {
+    nearest_die(subject, index, |_| true).map(|(_, die)| die.clr)
+}
+
 /// Gives a bend the radius of a die set for this tube: the nearest one, then the nearest on the other
 /// side. Only radii that can be bent at all count.
-pub(crate) fn die_radii(subject: &Subject, index: usize) -> Cures {
+pub(crate) fn die_radii(subject: &Subject, index: usize) -> Option<Cures> {
     let clr_mm = subject.solved.bends[index].clr_mm;
-    let od = subject.part.tube.od;
-    let away_mm = |(_, die): &(usize, &DieSet)| (die.clr.mm() - clr_mm).abs();
-    let usable = || {
-        let dies = subject.shop.die_sets.iter().enumerate();
-        dies.filter(|(_, die)| die.takes(od) && die.clr.mm() > od.mm() / 2.0 + SAME_MM && !die.clamps.is_empty())
-    };
-    let mut cures = Cures::NONE;
-    let Some(nearest) = usable().min_by(|a, b| away_mm(a).total_cmp(&away_mm(b))) else { return cures };
+    let nearest = nearest_die(subject, index, |_| true)?;
     let is_smaller = nearest.1.clr.mm() < clr_mm;
-    let other = usable().filter(|(_, die)| (die.clr.mm() < clr_mm) != is_smaller);
-    let other = other.min_by(|a, b| away_mm(a).total_cmp(&away_mm(b)));
-    for (place, die) in [Some(nearest), other].into_iter().flatten() {
-        cures.push(set_clr(subject, index, DieNumber::new(place), die.clr));
-    }
-    cures
+    let other = nearest_die(subject, index, |die| (die.clr.mm() < clr_mm) != is_smaller);
+    let set = |(place, die): (usize, &DieSet)| set_clr(subject, index, DieNumber::new(place), die.clr);
+    Some(Cures::from(set(nearest)).and(other.map(set)))
 }
 
 /// Gives a bend the smallest larger radius of a die set for this tube that suffices.

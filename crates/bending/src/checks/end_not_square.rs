@@ -1,6 +1,7 @@
 //! `end-not-square`: a bend so near to a free end that the end face does not stay square.
 
 use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -61,7 +62,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: Some(machine.basis.into()),
-            cures: leg.add_stock(subject, wanted_mm).into(),
         };
         tell(facts, Evidence(leg.stock(subject, wanted_mm)));
     }
@@ -85,5 +85,9 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         self.0.said_first(facts.limit_basis, words)
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        Some(self.0.add(subject).into())
     }
 }

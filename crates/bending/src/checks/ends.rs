@@ -76,11 +76,6 @@ impl Leg {
         wanted_mm >= LEAST_TRIM_MM && self.stock_mm < wanted_mm - SAME_MM
     }
 
-    /// Puts the stock on, rounded up to what a person would set.
-    pub fn add_stock(&self, subject: &Subject, wanted_mm: f64) -> Remedy {
-        Remedy::AddStock { end: self.end, stock_mm: subject.round_mm(wanted_mm) }
-    }
-
     /// What to say of so much extra stock.
     pub fn stock(&self, subject: &Subject, wanted_mm: f64) -> Stock {
         let EndNeeds { takes_mm, springback, .. } = self.needs;
@@ -104,6 +99,11 @@ pub struct Stock {
 }
 
 impl Stock {
+    /// Puts it on, rounded up to what a person would set.
+    pub fn add(&self, subject: &Subject) -> Remedy {
+        Remedy::AddStock { end: self.end, stock_mm: subject.round_mm(self.wanted_mm) }
+    }
+
     /// What springback takes of the leg, in the middle of a sentence; nothing where that is too little to show.
     pub fn less(&self, words: &Words) -> String {
         match self.springback {

@@ -2,7 +2,6 @@
 
 use std::cmp::Ordering;
 
-use super::cure::Cures;
 use crate::forming::springback::SpringbackBasis;
 use crate::model::ground::Ground;
 
@@ -85,7 +84,7 @@ pub struct Place {
     pub straight: Option<usize>,
 }
 
-/// What every finding holds: what was measured where, what it may be, what both rest on, and what cures it.
+/// What every finding holds: what was measured where, what it may be, and what both rest on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Facts {
     /// The check's name.
@@ -106,8 +105,6 @@ pub struct Facts {
     pub measured_basis: Option<Ground>,
     /// What the limit rests on; `None` where it follows from geometry and what the shop owns.
     pub limit_basis: Option<Ground>,
-    /// Cures, best first.
-    pub cures: Cures,
 }
 
 impl Facts {

@@ -7,7 +7,8 @@ use super::cure::Cures;
 use super::cures::{lengthen, longer_clamp};
 use super::finding::{Facts, Place, Severity, Unit};
 use super::subject::Subject;
-use super::words::{DieNumber, Marked, Words, degrees};
+use super::name::DieNumber;
+use super::words::{Marked, Words, degrees};
 use crate::model::nearly::SAME_MM;
 use crate::model::grip;
 use crate::{ClampOnTube, DieSet, End};
@@ -88,8 +89,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         let needed_mm = proved_mm.or_else(longest_mm).unwrap_or(0.0);
         let bend = subject.number(index);
         if clamp.gripped_mm < needed_mm - SAME_MM {
-            let facts = short(subject, index, clamp, die, needed_mm, proved_mm.is_some());
-            tell(facts, Evidence::Short { bend, angle_rad });
+            tell(short(subject, index, clamp, die, needed_mm), Evidence::Short { bend, angle_rad });
         } else if proved_mm.is_none() && !die.clamps.is_empty() {
             let facts = Facts {
                 fault: CHECK.fault,
@@ -101,7 +101,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
                 unit: Unit::Degree,
                 measured_basis: None,
                 limit_basis: Some(die.grip_basis().into()),
-                cures: Cures::NONE,
             };
             tell(facts, Evidence::Unproved { bend, die: number });
         }
@@ -116,14 +115,7 @@ fn gripped_place(subject: &Subject, index: usize, clamp: &ClampOnTube) -> Place 
     Place { from_mm, to_mm, bend: Some(index), straight: Some(subject.solved.clamped_straight(index)) }
 }
 
-fn short(
-    subject: &Subject,
-    index: usize,
-    clamp: &ClampOnTube,
-    die: &DieSet,
-    needed_mm: f64,
-    is_proved: bool,
-) -> Facts {
+fn short(subject: &Subject, index: usize, clamp: &ClampOnTube, die: &DieSet, needed_mm: f64) -> Facts {
     let is_sure = clamp.gripped_mm < needed_mm * SURE_TO_SLIP - SAME_MM;
     Facts {
         fault: CHECK.fault,
@@ -136,19 +128,7 @@ fn short(
         unit: Unit::Millimetre,
         measured_basis: (clamp.overlap_mm > SAME_MM).then(|| die.basis.into()),
         limit_basis: Some(die.grip_basis().into()),
-        // Where no clamp has proved to hold the angle, more of one is no cure.
-        cures: if is_proved { cures(subject, index, clamp, needed_mm) } else { Cures::NONE },
     }
-}
-
-fn cures(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Cures {
-    let mut cures = Cures::from(longer_clamp(subject, index, clamp, needed_mm));
-    if subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM {
-        let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
-        let to_mm = (needed_mm - held_over_arc_mm).max(subject.solved.bends[index].straight_ahead_mm);
-        cures.push(lengthen(subject, index, to_mm));
-    }
-    cures
 }
 
 /// The gripped length, and the one that is needed.
@@ -199,5 +179,20 @@ impl Said for Evidence {
                 format!("Bends, but no clamp has proved to hold the {angle} of bend {bend}.")
             }
         }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let Self::Short { angle_rad, .. } = *self else { return None };
+        let index = facts.place.bend?;
+        let made = &subject.solved.bends[index];
+        // Where no clamp has proved to hold the angle, more of one is no cure.
+        let needed_mm = grip::needed_mm(subject.die_of(made)?, Angle::from_radians(angle_rad))?;
+        let clamp = made.clamp.as_ref()?;
+        let is_long_enough = subject.bend_before(index).is_some() && clamp.length_mm >= needed_mm - SAME_MM;
+        let lengthened = is_long_enough.then(|| {
+            let held_over_arc_mm = clamp.length_mm - clamp.mark_free_straight_mm;
+            lengthen(subject, index, (needed_mm - held_over_arc_mm).max(made.straight_ahead_mm))
+        });
+        Some(Cures::NONE.and(longer_clamp(subject, index, clamp, needed_mm)).and(lengthened))
     }
 }

@@ -56,13 +56,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     if !lead.lacks(wanted_mm) {
         return;
     }
-    let mut cures = Cures::from(lead.add_stock(subject, wanted_mm));
-    let shorter = shorter_clamp(subject, lead.bend, clamp, |tried| {
-        tried.length_mm() <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
-    });
-    if let Some(shorter) = shorter {
-        cures.push(shorter);
-    }
     let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Note,
@@ -73,7 +66,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        cures,
     };
     tell(facts, Evidence(lead.stock(subject, wanted_mm)));
 }
@@ -95,5 +87,14 @@ impl Said for Evidence {
 
     fn verdict(&self, _: &Facts, words: &Words) -> String {
         self.0.said_first(None, words)
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        let [lead, _] = Leg::both(subject)?;
+        let clamp = subject.solved.bends[lead.bend].clamp.as_ref()?;
+        let shorter = shorter_clamp(subject, lead.bend, clamp, |tried| {
+            tried.length_mm() <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
+        });
+        Some(Cures::from(self.0.add(subject)).and(shorter))
     }
 }

@@ -3,7 +3,6 @@
 use elbowroom_geometry::Length;
 
 use super::check::{About, Check, Said, Tell};
-use super::cure::Cures;
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
 use super::words::{Marked, Words, degrees};
@@ -116,7 +115,6 @@ fn found(subject: &Subject, index: usize, released: &Released) -> Option<(Facts,
         unit: Unit::Millimetre,
         measured_basis: Some(released.basis.into()),
         limit_basis: Some(Ground::Memory),
-        cures: Cures::NONE,
     };
     let set_angle_rad = released.set_angle_rad;
     Some((facts, Evidence { bend: subject.number(index), drawn: spacing.drawn, off, allowed, set_angle_rad }))

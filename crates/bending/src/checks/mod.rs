@@ -1,6 +1,6 @@
 //! The checks, one file each, and the one list of them.
 //!
-//! A check tells typed evidence and no words; text, verdict and cures are written when somebody reads them.
+//! A check tells typed evidence and no words; text, verdict and cures are worked out when somebody reads them.
 
 mod check;
 mod cure;
@@ -144,9 +144,23 @@ impl Deref for Finding {
 impl Finding {
     /// One plain sentence or two: what, by how much, where, what helps.
     pub fn text(&self, words: &Words) -> String {
+        self.text_with(self.cures(words).iter().map(|cure| cure.label(words)), words)
+    }
+
+    fn text_with(&self, cures: impl Iterator<Item = String>, words: &Words) -> String {
         let mut text = self.evidence.said().text(&self.facts, words);
-        words::with_cures(&mut text, self.cures.iter().map(|cure| cure.label(words)));
+        words::with_cures(&mut text, cures);
         text
+    }
+
+    /// What would cure it, best first. It is worked out anew each time that it is asked for, and takes about as long as to
+    /// find the fault.
+    pub fn cures(&self, words: &Words) -> Cures {
+        let subject = words.subject();
+        // Of another part there is nothing to be said.
+        let is_there = self.place.bend.is_none_or(|bend| bend < subject.solved.bends.len());
+        let cures = if is_there { self.evidence.said().cures(&self.facts, &subject) } else { None };
+        cures.unwrap_or(Cures::NONE)
     }
 
     /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.
@@ -156,8 +170,9 @@ impl Finding {
 
     /// All of it in words.
     pub fn told(&self, words: &Words) -> Told {
-        let cures = self.cures.iter().map(|cure| cure.told(words)).collect();
-        Told { facts: self.facts.clone(), text: self.text(words), verdict: self.verdict(words), cures }
+        let cures: Vec<ToldCure> = self.cures(words).iter().map(|cure| cure.told(words)).collect();
+        let text = self.text_with(cures.iter().map(|cure| cure.label.clone()), words);
+        Told { facts: self.facts.clone(), text, verdict: self.verdict(words), cures }
     }
 
     /// The same with another figure measured.

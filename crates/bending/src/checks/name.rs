@@ -1,4 +1,4 @@
-//! Names of bends, straights and ends as a sentence calls them: plain values, written when they are read.
+//! Names of bends, straights, ends and die sets as a sentence calls them: plain values, written when they are read.
 
 use std::fmt;
 
@@ -43,6 +43,20 @@ impl fmt::Display for Name {
             self.and.fmt(out)?;
         }
         Ok(())
+    }
+}
+
+/// A die set by its place in the shop, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DieNumber(u32);
+
+impl DieNumber {
+    pub(crate) fn new(place: usize) -> Self {
+        Self(short(place))
+    }
+
+    pub(crate) const fn place(self) -> usize {
+        self.0 as usize
     }
 }
 

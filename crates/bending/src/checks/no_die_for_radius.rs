@@ -4,10 +4,11 @@ use elbowroom_geometry::Length;
 
 use super::check::{About, Check, Said, Tell};
 use super::cure::{Cures, Remedy};
-use super::cures::{die_radii, set_clr};
+use super::cures::{die_radii, nearest_radius, set_clr};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
-use super::words::{DieNumber, Words};
+use super::name::DieNumber;
+use super::words::Words;
 use crate::DieSet;
 
 /// The check.
@@ -71,8 +72,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     let chosen = subject.part.tooling.die.as_deref();
     if chosen.is_some_and(|name| subject.shop.die_named(name).is_none()) {
         if let Some(index) = subject.solved.in_order().next() {
-            let cures = leave_to_shop(subject, index).into();
-            tell(stop(subject, index, 0.0, cures), Evidence::Unknown);
+            tell(stop(subject, index, 0.0), Evidence::Unknown);
         }
     } else {
         for (index, made) in subject.solved.bends.iter().enumerate() {
@@ -82,15 +82,15 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             let number = subject.number(index);
             match subject.numbered_die_of(made) {
                 None => {
-                    let cures = die_radii(subject, index);
-                    let nearest_mm = cures.first().and_then(|cure| cure.radius()).map_or(0.0, Length::mm);
-                    tell(stop(subject, index, nearest_mm, cures), Evidence::None(number, !cures.is_empty()));
+                    let nearest = nearest_radius(subject, index);
+                    let facts = stop(subject, index, nearest.map_or(0.0, Length::mm));
+                    tell(facts, Evidence::None(number, nearest.is_some()));
                 }
                 Some((die, set)) if !set.fits(subject.part.tube.od, Length::from_mm(made.clr_mm)) => {
                     unfit(subject, index, die, set, tell);
                 }
                 Some((die, set)) if made.clamp.is_none() => {
-                    tell(stop(subject, index, set.clr.mm(), Cures::NONE), Evidence::NoClamp(number, die));
+                    tell(stop(subject, index, set.clr.mm()), Evidence::NoClamp(number, die));
                 }
                 Some(_) => {}
             }
@@ -100,7 +100,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
 }
 
 /// A stop at a bend, measured by its radius against that of a die (0 where there is none to compare).
-fn stop(subject: &Subject, index: usize, limit_mm: f64, cures: Cures) -> Facts {
+fn stop(subject: &Subject, index: usize, limit_mm: f64) -> Facts {
     Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -111,7 +111,6 @@ fn stop(subject: &Subject, index: usize, limit_mm: f64, cures: Cures) -> Facts {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        cures,
     }
 }
 
@@ -125,13 +124,9 @@ fn leave_to_shop(subject: &Subject, index: usize) -> Option<Remedy> {
 fn unfit(subject: &Subject, index: usize, die: DieNumber, set: &DieSet, tell: Tell<Evidence>) {
     let (od, number) = (subject.part.tube.od, subject.number(index));
     if set.takes(od) {
-        let mut cures = Cures::from(set_clr(subject, index, die, set.clr));
-        if let Some(other) = leave_to_shop(subject, index) {
-            cures.push(other);
-        }
-        tell(stop(subject, index, set.clr.mm(), cures), Evidence::OtherRadius(number, die));
+        tell(stop(subject, index, set.clr.mm()), Evidence::OtherRadius(number, die));
     } else {
-        let facts = stop(subject, index, set.od.mm(), leave_to_shop(subject, index).into());
+        let facts = stop(subject, index, set.od.mm());
         tell(Facts { measured: od.mm(), ..facts }, Evidence::OtherTube(number, die));
     }
 }
@@ -139,24 +134,38 @@ fn unfit(subject: &Subject, index: usize, die: DieNumber, set: &DieSet, tell: Te
 /// How many radii are named before the rest is only counted.
 const NAMED_RADII: usize = 4;
 
-fn several_radii(subject: &Subject, tell: Tell<Evidence>) {
-    let bends = &subject.solved.bends;
-    let is_counted = |index: &usize| !subject.is_fold_back(*index);
-    let counted = || subject.solved.in_order().filter(is_counted);
-    let same_mm = DieSet::SAME_SIZE.mm();
-    let Some(first_mm) = counted().next().map(|index| bends[index].clr_mm) else { return };
-    let Some(other) = counted().find(|&index| (bends[index].clr_mm - first_mm).abs() > same_mm) else { return };
-    let mut radii: Vec<f64> = counted().map(|index| bends[index].clr_mm).collect();
+/// The bends that have a radius, in the order in which they are made.
+fn counted(subject: &Subject) -> impl Iterator<Item = usize> {
+    subject.solved.in_order().filter(|index| !subject.is_fold_back(*index))
+}
+
+/// The radii of a part in rising order, mm, each with how many bends have it.
+fn kinds(subject: &Subject) -> Vec<(f64, usize)> {
+    let mut radii: Vec<f64> = counted(subject).map(|index| subject.solved.bends[index].clr_mm).collect();
     radii.sort_by(f64::total_cmp);
     let mut kinds: Vec<(f64, usize)> = Vec::new();
     for radius_mm in radii {
         match kinds.last_mut() {
-            Some((same, count)) if radius_mm - *same <= same_mm => *count += 1,
+            Some((same, count)) if radius_mm - *same <= DieSet::SAME_SIZE.mm() => *count += 1,
             _ => kinds.push((radius_mm, 1)),
         }
     }
+    kinds
+}
+
+/// The radius that most of the bends have of those that the shop can bend this tube to.
+fn usual_radius(subject: &Subject) -> Option<Length> {
     let is_there = |radius_mm: f64| subject.shop.die_for(subject.part.tube.od, Length::from_mm(radius_mm)).is_some();
-    let usual = kinds.iter().filter(|(radius_mm, _)| is_there(*radius_mm)).max_by_key(|(_, count)| *count);
+    let kinds = kinds(subject).into_iter().filter(|(radius_mm, _)| is_there(*radius_mm));
+    kinds.max_by_key(|(_, count)| *count).map(|(radius_mm, _)| Length::from_mm(radius_mm))
+}
+
+fn several_radii(subject: &Subject, tell: Tell<Evidence>) {
+    let bends = &subject.solved.bends;
+    let Some(first_mm) = counted(subject).next().map(|index| bends[index].clr_mm) else { return };
+    let is_other = |index: &usize| (bends[*index].clr_mm - first_mm).abs() > DieSet::SAME_SIZE.mm();
+    let Some(other) = counted(subject).find(is_other) else { return };
+    let kinds = kinds(subject);
     let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Caution,
@@ -167,7 +176,6 @@ fn several_radii(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Count,
         measured_basis: None,
         limit_basis: None,
-        cures: usual.map(|(radius_mm, _)| Remedy::SetEveryClr { clr: Length::from_mm(*radius_mm) }).into(),
     };
     let mut named = [0.0; NAMED_RADII];
     named.iter_mut().zip(&kinds).for_each(|(name, (radius_mm, _))| *name = *radius_mm);
@@ -245,6 +253,20 @@ impl Said for Evidence {
         match self {
             Self::Several(_) => format!("Bends, but with a change of tooling: {what}."),
             _ => format!("Cannot be bent as drawn: {what}."),
+        }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let index = facts.place.bend?;
+        match self {
+            Self::Unknown | Self::OtherTube(..) => leave_to_shop(subject, index).map(Cures::from),
+            Self::None(..) => die_radii(subject, index),
+            Self::OtherRadius(_, die) => {
+                let set = set_clr(subject, index, *die, Length::from_mm(facts.limit));
+                Some(Cures::from(set).and(leave_to_shop(subject, index)))
+            }
+            Self::NoClamp(..) => None,
+            Self::Several(_) => usual_radius(subject).map(|clr| Remedy::SetEveryClr { clr }.into()),
         }
     }
 }

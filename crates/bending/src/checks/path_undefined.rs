@@ -72,7 +72,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     }
 }
 
-fn facts(place: Place, measured: f64, limit: f64, unit: Unit, cures: Cures) -> Facts {
+fn facts(place: Place, measured: f64, limit: f64, unit: Unit) -> Facts {
     Facts {
         fault: CHECK.fault,
         severity: Severity::Stop,
@@ -83,13 +83,12 @@ fn facts(place: Place, measured: f64, limit: f64, unit: Unit, cures: Cures) -> F
         unit,
         measured_basis: None,
         limit_basis: None,
-        cures,
     }
 }
 
 fn no_length(subject: &Subject, tell: Tell<Evidence>) {
     let length_mm = subject.solved.developed_length_mm;
-    tell(facts(Place::default(), length_mm, 0.0, Unit::Millimetre, Cures::NONE), Evidence::NoLength);
+    tell(facts(Place::default(), length_mm, 0.0, Unit::Millimetre), Evidence::NoLength);
 }
 
 /// The straight that leads to a vertex.
@@ -106,23 +105,19 @@ fn straight_to(subject: &Subject, vertex: usize) -> Place {
     }
 }
 
-fn remove(subject: &Subject, vertex: usize, closes_up: bool) -> Remedy {
-    let number = subject.number(vertex);
-    Remedy::RemoveVertex { vertex: subject.solved.nodes.vertex(vertex), number, closes_up }
+/// Takes out a vertex by its number.
+fn remove(subject: &Subject, number: u32, closes_up: bool) -> Remedy {
+    Remedy::RemoveVertex { vertex: subject.solved.nodes.vertex(number as usize - 1), number, closes_up }
 }
 
 fn coincident(subject: &Subject, first: usize, second: usize, tell: Tell<Evidence>) {
     let mut distance_mm = 0.0;
-    let mut cures = Cures::NONE;
     if let Path::Vertices(path) = &subject.part.path {
         let points = path.points();
         distance_mm = points.get(first).zip(points.get(second)).map_or(0.0, |(a, b)| (a - b).norm());
-        if points.len() > 2 {
-            cures.push(remove(subject, second, false));
-        }
     }
     let (one, other) = (subject.number(first), subject.number(second));
-    let facts = facts(straight_to(subject, first), distance_mm, 0.0, Unit::Millimetre, cures);
+    let facts = facts(straight_to(subject, first), distance_mm, 0.0, Unit::Millimetre);
     tell(facts, Evidence::Coincident(one.min(other), one.max(other)));
 }
 
@@ -131,7 +126,7 @@ fn fold_back(subject: &Subject, vertex: usize, tell: Tell<Evidence>) {
     if let Some(next) = place.bend.and_then(|bend| subject.solved.centreline.straight(bend + 1)) {
         place.to_mm = place.to_mm.max(next.to_mm());
     }
-    let facts = facts(place, 180.0, 180.0, Unit::Degree, remove(subject, vertex, true).into());
+    let facts = facts(place, 180.0, 180.0, Unit::Degree);
     tell(facts, Evidence::FoldBack(subject.number(vertex)));
 }
 
@@ -150,5 +145,15 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         format!("Cannot be bent as drawn: {}", lower_first(&self.text(facts, words)))
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        match (self, &subject.part.path) {
+            (Self::Coincident(_, second), Path::Vertices(path)) if path.points().len() > 2 => {
+                Some(remove(subject, *second, false).into())
+            }
+            (Self::FoldBack(vertex), _) => Some(remove(subject, *vertex, true).into()),
+            _ => None,
+        }
     }
 }

@@ -8,7 +8,9 @@ use super::words::{Marked, Words, percent};
 use crate::model::nearly::SAME_RAD;
 use crate::forming::ground::Ground;
 use crate::layout::form::best_seam;
+use crate::LaidOut;
 use crate::seam::SeamLay;
+use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::Shown;
 
 /// The check.
@@ -68,26 +70,12 @@ pub struct Evidence {
 fn run(subject: &Subject, tell: Tell<Evidence>) {
     let (solved, limits) = (subject.solved, &subject.shop.limits);
     let Some(seam) = &solved.seam else { return };
-    let is_counted = |index: &usize| solved.bends[*index].formed.is_some();
-    let nearest = |lay: &SeamLay| {
-        let counted = solved.in_order().filter(is_counted);
-        let away = counted.filter_map(|index| lay.from_outside(index).map(|away| (index, away)));
-        // Of several alike the one that is made first.
-        away.reduce(|best, next| if next.1.radians() < best.1.radians() - SAME_RAD { next } else { best })
-    };
-    let Some((index, away)) = nearest(seam) else { return };
+    let Some((index, away)) = nearest(solved, seam) else { return };
     let limit = limits.seam_from_outside;
     if away.radians() >= limit.radians() - SAME_RAD {
         return;
     }
-    let mut cures = Cures::NONE;
     let is_pinned = subject.part.tooling.seam_start.is_some();
-    if is_pinned {
-        let best = best_seam(subject.part, &solved.rows_in_order());
-        if nearest(&best).is_some_and(|(_, best_away)| best_away.radians() > away.radians() + SAME_RAD) {
-            cures.push(Remedy::LeaveSeam { start: best.start, bend: subject.number(0) });
-        }
-    }
     let facts = Facts {
         fault: CHECK.fault,
         severity: if is_pinned { Severity::Caution } else { Severity::Note },
@@ -98,10 +86,16 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Degree,
         measured_basis: None,
         limit_basis: Some(limits.basis.into()),
-        cures,
     };
     let strain = solved.bends[index].formed.map_or(0.0, |formed| formed.outer_stretch() * away.radians().cos());
     tell(facts, Evidence { bend: subject.number(index), strain, is_pinned });
+}
+
+/// The bend at which a seam lies nearest to the outside, and how far from it: of several alike the one that is made first.
+fn nearest(solved: &LaidOut, lay: &SeamLay) -> Option<(usize, Angle)> {
+    let counted = solved.in_order().filter(|index| solved.bends[*index].formed.is_some());
+    let away = counted.filter_map(|index| lay.from_outside(index).map(|away| (index, away)));
+    away.reduce(|best, next| if next.1.radians() < best.1.radians() - SAME_RAD { next } else { best })
 }
 
 impl Said for Evidence {
@@ -124,5 +118,17 @@ impl Said for Evidence {
         } else {
             format!("Bends as drawn; the seam comes within {off} of the outside of bend {bend}.")
         }
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        if !self.is_pinned {
+            return None;
+        }
+        let solved = subject.solved;
+        let (_, away) = nearest(solved, solved.seam.as_ref()?)?;
+        let best = best_seam(subject.part, &solved.rows_in_order());
+        let (_, best_away) = nearest(solved, &best)?;
+        let leave = Remedy::LeaveSeam { start: best.start, bend: subject.number(0) };
+        (best_away.radians() > away.radians() + SAME_RAD).then(|| leave.into())
     }
 }

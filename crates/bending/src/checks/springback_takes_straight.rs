@@ -1,7 +1,7 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
 use super::check::{About, Check, Said, Tell};
-use super::cure::Remedy;
+use super::cure::{Cures, Remedy};
 use super::cures::lengthen;
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
@@ -83,12 +83,21 @@ enum Of {
 /// What is no longer to be had.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Lost {
-    /// The straight itself.
-    Everything,
-    /// What a clamp of this length needs, mm.
-    Hold(f64),
-    /// What a clamp of this length needs to leave no mark, mm.
-    Polish(f64),
+    /// The straight itself. What is cured has to hold a clamp as well, and needs so much for it, mm.
+    Everything(f64),
+    /// What a clamp needs to close.
+    Hold(Clamped),
+    /// What a clamp needs to leave no mark.
+    Polish(Clamped),
+}
+
+/// A clamp that needs more straight than is left.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Clamped {
+    /// Its length, mm.
+    clamp_mm: f64,
+    /// What it needs, mm.
+    needs_mm: f64,
 }
 
 fn run(subject: &Subject, tell: Tell<Evidence>) {
@@ -98,13 +107,12 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         let Some(released) = made.formed.as_ref().and_then(|formed| formed.released) else { continue };
         let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
         let lost = if drawn_mm >= -SAME_MM && left_mm < -SAME_MM {
-            // What is cured has to hold a clamp as well, or the next finding would stand there.
             let holds = made.clamp.as_ref().zip(subject.die_of(made)).filter(|_| subject.bend_before(index).is_some());
             let needs_mm = holds.map_or(0.0, |(clamp, die)| {
                 let tube = released_tube.get_or_insert_with(|| ReleasedTube::of(solved));
                 tube.lay(index, made, clamp, die).mark_free_straight_mm.max(clamp.mark_free_straight_mm)
             });
-            Some((Lost::Everything, needs_mm))
+            Some(Lost::Everything(needs_mm))
         } else if let (Some(clamp), Some(die)) = (&made.clamp, subject.die_of(made)) {
             // A clamp that still lies on the straight meets no arc, and what is too short as drawn is told by
             // straight-too-short.
@@ -118,8 +126,8 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         } else {
             None
         };
-        if let Some((lost, needed_mm)) = lost {
-            tell(facts(subject, index, &released, lost, needed_mm), Evidence {
+        if let Some(lost) = lost {
+            tell(facts(subject, index, &released, lost), Evidence {
                 of: Of::Ahead(subject.ahead(index), lost),
                 takes_mm: drawn_mm - left_mm,
                 set_angle_rad: released.set_angle_rad,
@@ -136,43 +144,41 @@ impl Lost {
         released: &Released,
         as_drawn: &ClampOnTube,
         laid: &ClampOnTube,
-    ) -> Option<(Self, f64)> {
+    ) -> Option<Self> {
         let left_mm = released.straight_ahead_mm;
         let lacks = |drawn_needs_mm: f64, needs_mm: f64| {
             made.straight_ahead_mm >= drawn_needs_mm - SAME_MM && left_mm < needs_mm - SAME_MM
         };
+        let clamped = |needs_mm: f64| Clamped { clamp_mm: as_drawn.length_mm, needs_mm };
         let (holds_mm, free_mm) = (laid.needs_straight_mm, laid.mark_free_straight_mm);
         if lacks(as_drawn.needs_straight_mm, holds_mm) {
-            Some((Self::Hold(as_drawn.length_mm), holds_mm))
+            Some(Self::Hold(clamped(holds_mm)))
         } else if lacks(as_drawn.mark_free_straight_mm, free_mm) {
-            Some((Self::Polish(as_drawn.length_mm), free_mm))
+            Some(Self::Polish(clamped(free_mm)))
         } else {
             None
         }
     }
 }
 
-fn facts(subject: &Subject, index: usize, released: &Released, lost: Lost, needed_mm: f64) -> Facts {
+fn facts(subject: &Subject, index: usize, released: &Released, lost: Lost) -> Facts {
     let made = &subject.solved.bends[index];
-    let (drawn_mm, left_mm) = (made.straight_ahead_mm, released.straight_ahead_mm);
-    let worst = match lost {
-        Lost::Everything | Lost::Hold(_) => Severity::Stop,
-        Lost::Polish(_) => Severity::Caution,
+    let basis = || subject.die_of(made).map(|die| die.basis.into());
+    let (worst, limit, limit_basis) = match lost {
+        Lost::Everything(_) => (Severity::Stop, 0.0, None),
+        Lost::Hold(Clamped { needs_mm, .. }) => (Severity::Stop, needs_mm, basis()),
+        Lost::Polish(Clamped { needs_mm, .. }) => (Severity::Caution, needs_mm, basis()),
     };
     Facts {
         fault: CHECK.fault,
         severity: worst.by_springback(released.basis),
         place: subject.place_ahead(index),
         also: Vec::new(),
-        measured: left_mm,
-        limit: if lost == Lost::Everything { 0.0 } else { needed_mm },
+        measured: released.straight_ahead_mm,
+        limit,
         unit: Unit::Millimetre,
         measured_basis: Some(released.basis.into()),
-        limit_basis: match lost {
-            Lost::Everything => None,
-            Lost::Hold(_) | Lost::Polish(_) => subject.die_of(made).map(|die| die.basis.into()),
-        },
-        cures: lengthen(subject, index, needed_mm + drawn_mm - left_mm).into(),
+        limit_basis,
     }
 }
 
@@ -187,7 +193,6 @@ fn past_the_tail(subject: &Subject, tell: Tell<Evidence>) {
         return;
     }
     let straight = tail.straight(solved);
-    let to_mm = subject.round_mm(solved.straights_mm[straight] - left_mm);
     let facts = Facts {
         fault: CHECK.fault,
         severity: Severity::Stop.by_springback(released.basis),
@@ -198,7 +203,6 @@ fn past_the_tail(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Millimetre,
         measured_basis: Some(released.basis.into()),
         limit_basis: None,
-        cures: Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end: tail.end, to_mm }.into(),
     };
     tell(facts, Evidence {
         of: Of::Tail(subject.number(last), tail.end),
@@ -216,11 +220,11 @@ impl Said for Evidence {
             Of::Ahead(ahead, lost) => {
                 let needed = words.at_least(facts.limit).resting(facts.limit_basis);
                 let needs = match lost {
-                    Lost::Everything => String::new(),
-                    Lost::Hold(clamp_mm) => {
+                    Lost::Everything(_) => String::new(),
+                    Lost::Hold(Clamped { clamp_mm, .. }) => {
                         format!(", and the {} clamp needs {needed} here", words.length(clamp_mm))
                     }
-                    Lost::Polish(clamp_mm) => {
+                    Lost::Polish(Clamped { clamp_mm, .. }) => {
                         format!(", and the {} clamp leaves no mark from {needed} on", words.length(clamp_mm))
                     }
                 };
@@ -243,7 +247,7 @@ impl Said for Evidence {
         let what = match self.of {
             Of::Ahead(ahead, lost) => {
                 let short = match lost {
-                    Lost::Everything => "leaves no straight",
+                    Lost::Everything(_) => "leaves no straight",
                     Lost::Hold(_) => "leaves too little straight for the clamp",
                     Lost::Polish(_) => "lets the clamp leave a mark",
                 };
@@ -255,6 +259,25 @@ impl Said for Evidence {
             Severity::Stop => format!("Cannot be bent as drawn: {what}."),
             Severity::Caution => format!("Bends, but {what}."),
             Severity::Note => format!("Bends as drawn; {what}."),
+        }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let solved = subject.solved;
+        match self.of {
+            Of::Ahead(_, lost) => {
+                let index = facts.place.bend?;
+                let (Lost::Everything(needs_mm)
+                | Lost::Hold(Clamped { needs_mm, .. })
+                | Lost::Polish(Clamped { needs_mm, .. })) = lost;
+                let drawn_mm = solved.bends[index].straight_ahead_mm;
+                Some(lengthen(subject, index, needs_mm + drawn_mm - facts.measured).into())
+            }
+            Of::Tail(_, end) => {
+                let straight = facts.place.straight?;
+                let to_mm = subject.round_mm(solved.straights_mm[straight] - facts.measured);
+                Some(Remedy::LengthenLeg { straight: solved.nodes.straight(straight), end, to_mm }.into())
+            }
         }
     }
 }

@@ -72,11 +72,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         if straight_mm >= needs_mm - SAME_MM || subject.bend_before(index).is_none() {
             continue;
         }
-        let mut cures = Cures::from(lengthen(subject, index, needs_mm));
-        let shorter = shorter_clamp(subject, index, clamp, |tried| tried.closes());
-        if let Some(shorter) = shorter {
-            cures.push(shorter);
-        }
         let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Stop,
@@ -87,7 +82,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Millimetre,
             measured_basis: None,
             limit_basis: Some(die.basis.into()),
-            cures,
         };
         tell(facts, Evidence { ahead: subject.ahead(index), clamp_mm: clamp.length_mm });
     }
@@ -114,5 +108,12 @@ impl Said for Evidence {
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         let (missing, place) = (missing(facts, words), self.ahead.place());
         format!("Cannot be bent as drawn: {missing} more straight is needed {place}.")
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let index = facts.place.bend?;
+        let clamp = subject.solved.bends[index].clamp.as_ref()?;
+        let shorter = shorter_clamp(subject, index, clamp, |tried| tried.closes());
+        Some(Cures::from(lengthen(subject, index, clamp.needs_straight_mm)).and(shorter))
     }
 }

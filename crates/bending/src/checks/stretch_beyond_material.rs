@@ -3,6 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::larger_radius;
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -128,8 +129,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         };
         // What has proved itself here stands where it is more than the test piece gives.
         let stands = proved.filter(|proved| *proved > least);
-        let enough = stands.unwrap_or(least);
-        let suffices = |clr: Length| outer_stretch(tube.od, clr) <= enough + SAME_SHARE;
         let facts = Facts {
             fault: CHECK.fault,
             severity,
@@ -140,7 +139,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Percent,
             measured_basis: Some(Ground::Published),
             limit_basis: Some(stands.map_or(lowest.certainty.into(), |_| Ground::Shop)),
-            cures: larger_radius(subject, index, suffices).into(),
         };
         tell(facts, Evidence { bend: subject.number(index), stretch, proved, stands });
     }
@@ -184,5 +182,12 @@ impl Said for Evidence {
                 format!("Bends as drawn; bend {bend} is stretched by {stretch}, more than the {gives} of a tensile strip.")
             }
         }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let least = Known::of(subject.part, subject.shop)?.lowest.value / 100.0;
+        let enough = self.stands.unwrap_or(least);
+        let suffices = |clr: Length| outer_stretch(subject.part.tube.od, clr) <= enough + SAME_SHARE;
+        larger_radius(subject, facts.place.bend?, suffices).map(Cures::from)
     }
 }

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::words::DieNumber;
+use super::name::DieNumber;
 use crate::layout::clamp::Seat;
 use crate::{DieSet, LaidOut, Part, Place, Shop, SolvedBend};
 

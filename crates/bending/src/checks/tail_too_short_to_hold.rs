@@ -1,6 +1,7 @@
 //! `tail-too-short-to-hold`: the tail is shorter than what the machine must hold behind the last bend.
 
 use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -65,7 +66,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: Some(machine.basis.into()),
-        cures: tail.add_stock(subject, wanted_mm).into(),
     };
     tell(facts, Evidence(tail.stock(subject, wanted_mm)));
 }
@@ -90,5 +90,9 @@ impl Said for Evidence {
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
         self.0.said_first(facts.limit_basis, words)
+    }
+
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        Some(self.0.add(subject).into())
     }
 }

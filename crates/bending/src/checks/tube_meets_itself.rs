@@ -67,7 +67,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
     for (index, made) in solved.bends.iter().enumerate() {
         if made.is_bent() && made.clr_mm <= od_mm / 2.0 + SAME_MM && !subject.is_fold_back(index) {
             let facts = facts(subject.arc_place(index), Vec::new(), made.clr_mm, od_mm / 2.0);
-            tell(Facts { cures: die_radii(subject, index), ..facts }, Evidence::Folded(subject.number(index)));
+            tell(facts, Evidence::Folded(subject.number(index)));
         }
     }
     for meeting in self_clearances(&solved.centreline, od_mm) {
@@ -112,7 +112,6 @@ fn facts(place: Place, also: Vec<Place>, measured: f64, limit: f64) -> Facts {
         unit: Unit::Millimetre,
         measured_basis: None,
         limit_basis: None,
-        cures: Cures::NONE,
     }
 }
 
@@ -148,6 +147,13 @@ impl Said for Evidence {
             Self::Meets([(first, _), (second, _)]) => {
                 format!("Cannot be bent as drawn: the tube meets itself, as {first} meets {second}.")
             }
+        }
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        match self {
+            Self::Folded(_) => die_radii(subject, facts.place.bend?),
+            Self::Meets(_) => None,
         }
     }
 }

@@ -3,6 +3,7 @@
 use elbowroom_geometry::Length;
 
 use super::check::{About, Check, Said, Tell};
+use super::cure::Cures;
 use super::cures::larger_radius;
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -68,7 +69,7 @@ pub struct Evidence {
 fn run(subject: &Subject, tell: Tell<Evidence>) {
     let limits = &subject.shop.limits;
     let (rule, least) = (limits.wall_rule, limits.least_wall);
-    let (od, wall) = (subject.part.tube.od, subject.part.tube.wall);
+    let wall = subject.part.tube.wall;
     for (index, made) in subject.solved.bends.iter().enumerate() {
         let Some(formed) = &made.formed else { continue };
         let Some(figure) = formed.wall(rule) else { continue };
@@ -76,10 +77,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
         if kept >= least - SAME_SHARE {
             continue;
         }
-        let suffices = |clr: Length| {
-            let there = rule.figure(od, wall, clr);
-            there.is_some_and(|there| 1.0 - there.thinning >= least - SAME_SHARE)
-        };
         let facts = Facts {
             fault: CHECK.fault,
             severity: Severity::Caution,
@@ -90,7 +87,6 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
             unit: Unit::Millimetre,
             measured_basis: Some(rule.into()),
             limit_basis: Some(limits.basis.into()),
-            cures: larger_radius(subject, index, suffices).into(),
         };
         tell(facts, Evidence { bend: subject.number(index), rule, kept, least });
     }
@@ -120,5 +116,14 @@ impl Said for Evidence {
             self.rule.name(),
             percent(self.least).resting(facts.limit_basis)
         )
+    }
+
+    fn cures(&self, facts: &Facts, subject: &Subject) -> Option<Cures> {
+        let tube = &subject.part.tube;
+        let suffices = |clr: Length| {
+            let there = self.rule.figure(tube.od, tube.wall, clr);
+            there.is_some_and(|there| 1.0 - there.thinning >= self.least - SAME_SHARE)
+        };
+        larger_radius(subject, facts.place.bend?, suffices).map(Cures::from)
     }
 }

@@ -2,24 +2,31 @@
 
 use elbowroom_geometry::units::Shown;
 
-use super::name::short;
+use super::name::DieNumber;
+use super::subject::Subject;
 use crate::model::ground::{Ground, UNSURE_MARK};
-use crate::{Part, Shop};
+use crate::{LaidOut, Part, Shop};
 
-/// What it takes to write down what was found: the part, for its unit, and the shop, for its names. They are those
-/// that the part was solved with.
+/// What it takes to write down what was found: the part, for its unit, the shop, for its names, and the part as it is laid
+/// out, for the cures. They are those that the findings come from.
 #[derive(Clone, Copy, Debug)]
 pub struct Words<'a> {
-    /// The part, as drawn or in the order of bending.
+    /// The part.
     pub part: &'a Part,
     /// The shop it was solved against.
     pub shop: &'a Shop,
+    laid_out: &'a LaidOut,
 }
 
 impl<'a> Words<'a> {
-    /// The words for a part in a shop.
-    pub const fn new(part: &'a Part, shop: &'a Shop) -> Self {
-        Self { part, shop }
+    /// The words for a part that is solved against a shop.
+    pub const fn new(part: &'a Part, shop: &'a Shop, solved: &'a LaidOut) -> Self {
+        Self { part, shop, laid_out: solved }
+    }
+
+    /// What the checks looked at.
+    pub(crate) const fn subject(&self) -> Subject<'a> {
+        Subject { part: self.part, shop: self.shop, solved: self.laid_out }
     }
 
     /// A length in the unit that the part shows.
@@ -34,17 +41,7 @@ impl<'a> Words<'a> {
 
     /// The name of a die set.
     pub(crate) fn die(&self, die: DieNumber) -> &'a str {
-        self.shop.die_sets.get(die.0 as usize).map_or("", |die| die.name.as_str())
-    }
-}
-
-/// A die set by its place in the shop, from 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct DieNumber(u32);
-
-impl DieNumber {
-    pub(crate) fn new(place: usize) -> Self {
-        Self(short(place))
+        self.shop.die_sets.get(die.place()).map_or("", |die| die.name.as_str())
     }
 }
 

@@ -165,7 +165,7 @@ impl Way<'_> {
             lead_trim_mm,
             tail_trim_mm,
             trim_bases: solved.trim_bases_in_order(),
-            verdict: solved.verdict(&Words::new(&part, shop)),
+            verdict: solved.verdict(&Words::new(&part, shop, &solved)),
             edit,
         })
     }
@@ -238,7 +238,7 @@ mod tests {
         let part = part(&[(90.0, 0.0, 90.0), (60.0, 40.0, 60.0), (140.0, 90.0, 20.0)], 80.0);
         for row in compare(&part, &shop).rows {
             let taken = solve(&row.edit.applied_to(&part).unwrap(), &shop);
-            assert_eq!(taken.verdict(&Words::new(&part, &shop)), row.verdict);
+            assert_eq!(taken.verdict(&Words::new(&part, &shop, &taken)), row.verdict);
             assert_eq!(taken.trims_in_order_mm(), [row.lead_trim_mm, row.tail_trim_mm]);
             assert_eq!(taken.from, row.from);
         }
@@ -290,7 +290,7 @@ mod tests {
             let solved = solve(&taken, &shop);
             assert!(
                 solved.bends.iter().all(|bend| bend.die.is_some())
-                    && solved.verdict(&Words::new(&part, &shop)) == row.verdict
+                    && solved.verdict(&Words::new(&part, &shop, &solved)) == row.verdict
             );
         }
         // Without a length in common each die set takes its longest clamp.

@@ -91,7 +91,7 @@ pub const NOTHING_BENT: &str = "Nothing is bent: cut the blank and it is done.";
 impl ProgramSheet {
     /// The sheet of a plan, made with a shop, with its setup list.
     pub fn of(plan: &Plan, shop: &Shop, setup: Setup) -> Self {
-        let words = Words::new(&plan.part, shop);
+        let words = Words::new(&plan.part, shop, &plan.solved);
         let is_bent = !plan.program.steps.is_empty();
         Self {
             head: head(plan),

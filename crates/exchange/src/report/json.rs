@@ -176,7 +176,7 @@ impl Found {
 impl<'a> Report<'a> {
     /// The report of a part that is solved against a shop, to be written by itself or among others.
     pub(super) fn of(part: &'a Part, shop: &'a Shop, solved: &'a Solved) -> Self {
-        let (tube, words) = (&part.tube, Words::new(part, shop));
+        let (tube, words) = (&part.tube, Words::new(part, shop, solved));
         let verdict = solved.verdict(&words);
         let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
         Self {

@@ -68,7 +68,7 @@ pub fn write_system_text(
     let mut sink = Sink::new(out);
     sink.text(&format!("{called}{} tubes\n", tubes.len()))?;
     for (part, solved) in tubes {
-        sink.text(&format!("{}: {}\n", named(part), solved.verdict(&Words::new(part, context.shop)).text))?;
+        sink.text(&format!("{}: {}\n", named(part), solved.verdict(&Words::new(part, context.shop, solved)).text))?;
     }
     for (part, solved) in tubes {
         let heading = named(part);

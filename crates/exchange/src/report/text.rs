@@ -41,7 +41,7 @@ pub fn to_text(part: &Part, solved: &Solved, context: TextContext) -> String {
 /// Those of what is written to.
 pub fn write_text(out: &mut dyn io::Write, part: &Part, solved: &Solved, context: TextContext) -> io::Result<()> {
     let unit = part.units;
-    let words = Words::new(part, context.shop);
+    let words = Words::new(part, context.shop, solved);
     let mut out = Sink::new(out);
     out.text(&format!("{}\n\n", solved.verdict(&words).text))?;
     out.text(&subject(part, context))?;

@@ -28,7 +28,7 @@ const MOST_VERTICES: usize = 400_000;
 pub fn out(part: &Part, shop: &Shop) {
     let (solved, context) = (solve(part, shop), TextContext { shop, shop_from: "test" });
     assert!(solved.findings.len() <= MOST_FINDINGS, "{} findings", solved.findings.len());
-    let words = Words::new(part, shop);
+    let words = Words::new(part, shop, &solved);
     said(&solved.verdict(&words).text);
     let report = to_json(part, shop, &solved).unwrap();
     is_json(&report, &["developed_length_mm", "blank_length_mm", "lead_trim_mm", "tail_trim_mm"]);

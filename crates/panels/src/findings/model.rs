@@ -7,6 +7,7 @@ use elbowroom_bending::{Facts, Fault, NodeId, Numbering, Place, Severity, Told, 
 use elbowroom_geometry::units::{LengthUnit, Shown};
 use elbowroom_workbench::{Target, Workbench};
 
+use crate::told;
 use crate::widgets::UNSURE;
 
 /// One finding, ready to be shown.
@@ -46,18 +47,17 @@ pub struct Model {
 impl Model {
     /// All findings on the part that is shown.
     pub fn of(workbench: &Workbench) -> Self {
-        Self::of_first(workbench, usize::MAX)
+        Self::told(workbench, told::State::default().first(workbench, usize::MAX))
     }
 
-    /// So many of the findings on the part that is shown. The others are only counted: to write all of a flood takes
-    /// longer than a frame.
-    pub fn of_first(workbench: &Workbench, most: usize) -> Self {
-        let words = workbench.words();
+    /// The first of the findings on the part that is shown, in words. The others are only counted: to write all of a flood
+    /// takes longer than a frame.
+    pub(crate) fn told(workbench: &Workbench, told: &[Told]) -> Self {
         let unit = workbench.part().units;
         let selection = workbench.selection_by_id();
         let nodes = &workbench.solved().nodes;
-        let items = workbench.solved().findings.iter().take(most).enumerate().map(|(index, finding)| {
-            let mut item = Item::new(index, finding.told(&words), nodes, unit);
+        let items = told.iter().enumerate().map(|(index, finding)| {
+            let mut item = Item::new(index, finding.clone(), nodes, unit);
             item.selected = item.target.is_some_and(|target| selection.contains(target));
             item
         });

@@ -3,11 +3,12 @@
 use std::collections::HashSet;
 
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{Cut, End, Fault, NodeId, Severity, Solved, Words};
+use elbowroom_bending::{Cut, End, Fault, NodeId, Place, Severity, Solved, Told};
 use elbowroom_geometry::units::{LengthUnit, format_number};
 use elbowroom_workbench::{Target, Workbench};
 
 use super::seam::SeamLine;
+use crate::told;
 
 /// A straight or an arc of the unrolled tube.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -149,6 +150,11 @@ pub struct Model {
 impl Model {
     /// The strip of a workbench.
     pub fn of(workbench: &Workbench) -> Self {
+        Self::told(workbench, &mut told::State::default())
+    }
+
+    /// The same, with the findings in words that are kept.
+    pub(crate) fn told(workbench: &Workbench, told: &mut told::State) -> Self {
         let solved = workbench.solved();
         let selection = workbench.selection();
         let selected: HashSet<Target> = selection.targets().iter().copied().map(place_of).collect();
@@ -185,7 +191,7 @@ impl Model {
             tail_at_mm: at_mm,
             pieces,
             footprints: footprints(solved, |bend| chosen(Target::Bend(bend))),
-            marks: marks(solved, &workbench.words()),
+            marks: marks(solved, |most| told.first(workbench, most)),
             seam: SeamLine::of(solved),
             previewing: workbench.previewing(),
         }
@@ -246,19 +252,22 @@ fn footprints(solved: &Solved, selected: impl Fn(usize) -> bool) -> Vec<Footprin
 /// The most findings that are marked, the worst of them; more would only lie over one another.
 const MOST_MARKS: usize = 500;
 
-fn marks(solved: &Solved, words: &Words) -> Vec<Mark> {
+fn marks<'a>(solved: &Solved, told: impl FnOnce(usize) -> &'a [Told]) -> Vec<Mark> {
     let findings = solved.findings.iter().enumerate();
-    findings
-        .flat_map(|(index, finding)| finding.places().map(move |place| (index, finding, place)))
-        .filter(|(_, _, place)| place.to_mm > place.from_mm)
-        .take(MOST_MARKS)
-        .map(|(index, finding, place)| Mark {
+    let places = findings.flat_map(|(index, finding)| finding.places().map(move |place| (index, *place)));
+    let seen = |(_, place): &(usize, Place)| place.to_mm > place.from_mm;
+    let marked: Vec<(usize, Place)> = places.filter(seen).take(MOST_MARKS).collect();
+    let told = told(marked.last().map_or(0, |(index, _)| index + 1));
+    let mark = |(index, place): (usize, Place)| {
+        let finding = told.get(index)?;
+        Some(Mark {
             finding: index,
             fault: finding.fault,
             severity: finding.severity,
             from_mm: place.from_mm,
             to_mm: place.to_mm,
-            text: finding.text(words),
+            text: finding.text.clone(),
         })
-        .collect()
+    };
+    marked.into_iter().filter_map(mark).collect()
 }

@@ -1,0 +1,61 @@
+//! The findings in words, kept from frame to frame: their cures are worked out when they are read, which takes about as long
+//! as solving what is read of the part.
+
+use std::sync::Arc;
+
+use elbowroom_bending::{Solved, Told};
+use elbowroom_workbench::Workbench;
+
+/// The findings in words, as many of them as somebody has asked for since the part was solved.
+#[derive(Default)]
+pub struct State {
+    /// The solution that they are from.
+    solved: Option<Arc<Solved>>,
+    told: Vec<Told>,
+}
+
+impl State {
+    /// So many of the findings on the part that is shown, the first of them; all where there are fewer.
+    pub fn first(&mut self, workbench: &Workbench, most: usize) -> &[Told] {
+        let solved = workbench.solved();
+        if !self.solved.as_ref().is_some_and(|known| Arc::ptr_eq(known, solved)) {
+            *self = Self { solved: Some(Arc::clone(solved)), told: Vec::new() };
+        }
+        let (words, known) = (workbench.words(), self.told.len());
+        self.told.extend(solved.findings.iter().take(most).skip(known).map(|finding| finding.told(&words)));
+        &self.told[..most.min(self.told.len())]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use elbowroom_bending::Edit;
+    use elbowroom_bending::specimen::{part, row, shop};
+    use elbowroom_geometry::Length;
+    use elbowroom_workbench::Command;
+
+    #[test]
+    fn what_is_kept_is_that_of_the_part_that_is_shown() {
+        let rows = vec![row(300.0, 0.0, 90.0), row(20.0, 0.0, 90.0), row(90.0, 0.0, 90.0)];
+        let mut bench = Workbench::new(part(rows, 300.0).unwrap(), shop());
+        let mut state = State::default();
+        let afresh = |bench: &Workbench| {
+            let words = bench.words();
+            bench.solved().findings.iter().map(|finding| finding.told(&words)).collect::<Vec<_>>()
+        };
+        let all = afresh(&bench);
+        assert!(all.len() > 3);
+        assert_eq!(state.first(&bench, 2), &all[..2]);
+        assert_eq!(state.first(&bench, usize::MAX), all);
+        assert_eq!(state.first(&bench, 1), &all[..1]);
+        let straight = bench.solved().nodes.straight(1);
+        bench.perform(Command::Edit(Edit::SetStraight(straight, Length::from_mm(70.0))));
+        let changed = afresh(&bench);
+        assert_ne!(changed, all);
+        assert_eq!(state.first(&bench, usize::MAX), changed);
+        bench.perform(Command::Undo);
+        assert_eq!(state.first(&bench, usize::MAX), all);
+    }
+}
