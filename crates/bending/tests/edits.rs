@@ -56,6 +56,24 @@ fn vertices_on_a_shrinking_straight_stay_on_it() {
     assert_abs_diff_eq!(after.path.bend_form().path.rows()[0].straight.mm(), 10.0, epsilon = 1e-9);
 }
 
+/// One after the other the first move would fold the tube straight back upon itself, which rows cannot hold.
+#[test]
+fn vertices_moved_at_once_need_no_way_from_one_place_to_the_next() {
+    let elbow = part(vec![row(300.0 - CLR_MM, 0.0, 90.0)], 300.0 - CLR_MM).unwrap();
+    let ids = elbow.numbering();
+    let to = [(ids.start(), Point3::new(300.0, 600.0, 0.0)), (ids.bend(0), Point3::new(0.0, 300.0, 40.0))];
+    let refused = Edit::MoveVertex(to[0].0, to[0].1).applied_to(&elbow).unwrap_err();
+    assert!(matches!(refused, EditRefusal::Impossible(_) | EditRefusal::Number(_)), "{refused:?}");
+    let moved = Edit::MoveVertices(to.to_vec()).applied_to(&elbow).unwrap();
+    let vertices = bends(&moved).to_vertex_form().unwrap();
+    for (at, wanted) in vertices.points().iter().zip([to[0].1, to[1].1, Point3::new(300.0, 300.0, 0.0)]) {
+        assert_abs_diff_eq!((at - wanted).norm(), 0.0, epsilon = 1e-9);
+    }
+    assert_eq!(moved.numbering().bend(0), ids.bend(0), "the bend stays the bend that it was");
+    let gone = Edit::MoveVertices(vec![to[0], (elbowroom_bending::NodeId::new(77), to[1].1)]).applied_to(&elbow);
+    assert!(gone.unwrap_err().to_string().contains("3 vertices"));
+}
+
 #[test]
 fn a_tail_can_be_set_in_both_forms() {
     for part in [stair(), typed()] {
@@ -255,6 +273,8 @@ fn labels_say_what_is_undone() {
     let part = stair();
     let label = |edit: Edit| edit.label(&part);
     assert_eq!(label(Edit::MoveVertex(part.vertex_id(2), Point3::origin())), "move vertex 3");
+    let both = [0, 2].map(|vertex| (part.vertex_id(vertex), Point3::origin()));
+    assert_eq!(label(Edit::MoveVertices(both.to_vec())), "move 2 vertices");
     assert_eq!(label(Edit::SetAngle(part.bend_id(1), Angle::from_degrees(45.0))), "set angle of bend 2 to 45.0°");
     assert_eq!(label(Edit::RemoveBends(vec![part.bend_id(0), part.bend_id(1)])), "remove 2 bends");
     assert_eq!(label(Edit::ChooseClamp(Some(Length::from_mm(80.0)))), "choose 80.0 mm clamp");

@@ -88,6 +88,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         (index.clone(), turn).prop_map(|(index, angle)| Edit::SetAngle(index, angle)),
         (index.clone(), length.clone()).prop_map(|(index, length)| Edit::SetClr(index, length)),
         (index.clone(), point.clone()).prop_map(|(index, point)| Edit::MoveVertex(index, point)),
+        prop::collection::vec((index.clone(), point.clone()), 0..4).prop_map(Edit::MoveVertices),
         (index.clone(), point.clone()).prop_map(|(index, point)| Edit::InsertVertex(
             index,
             point,

@@ -11,7 +11,7 @@ use elbowroom_panels::{
     colour, findings, first_off, forming, install, message, program, question, rows, springback, tooling, verdict,
 };
 use elbowroom_workbench::measured_table::{Kind, read_measured};
-use elbowroom_workbench::{Command, MessageKind, SelectMode, Target, Theme, Workbench, palette};
+use elbowroom_workbench::{Command, MessageKind, SelectMode, Table, Target, Theme, Workbench, palette};
 
 /// Draws a panel alone in both themes and holds the pictures against those that are kept.
 fn check(name: &str, width: f32, height: f32, draw: impl Fn(&mut egui::Ui)) {
@@ -54,6 +54,16 @@ fn verdicts() {
 fn table() {
     check("rows", 380.0, 230.0, |ui| {
         let mut bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0), (125.0, -90.0, 180.0)], 250.0);
+        bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
+        rows::ui(ui, &rows::Model::of(&bench), &mut rows::State::default());
+    });
+}
+
+#[test]
+fn points() {
+    check("points", 380.0, 230.0, |ui| {
+        let mut bench = workbench(&[(200.0, 0.0, 90.0), (150.0, 45.0, 30.0), (125.0, -90.0, 180.0)], 250.0);
+        bench.perform(Command::ShowTable(Table::Points));
         bench.perform(Command::Select(bench.named(Target::Bend(1)), SelectMode::Only));
         rows::ui(ui, &rows::Model::of(&bench), &mut rows::State::default());
     });

@@ -14,6 +14,7 @@ mod marks;
 mod one_panel;
 mod pages;
 mod pictures;
+mod points;
 mod program;
 mod questions;
 mod rows;

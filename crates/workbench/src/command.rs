@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{Edit, Fault, NodeId, ShopEdit, SystemEdit, TubeId};
 
-use crate::{About, Deal, SelectMode, Sheet, Target, Theme};
+use crate::{About, Deal, SelectMode, Sheet, Table, Target, Theme};
 
 /// A direction to look from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -127,6 +127,8 @@ pub enum Command {
     View(ViewCommand),
     /// Lays another sheet on top in the right column.
     ShowSheet(Sheet),
+    /// Shows the bends as rows or as points, on their sheet.
+    ShowTable(Table),
     /// Opens or closes the bench drawer.
     ToggleBench,
     /// Opens or closes the list of tubes.

@@ -20,7 +20,7 @@ pub use command::{Command, ViewCommand, ViewFrom};
 pub use desk::judged::{Judged, LARGEST_MAGNIFICATION};
 pub use desk::palette::{Colour, Palette, Theme, palette};
 pub use desk::selection::{SelectMode, Selection, Target};
-pub use desk::sheet::Sheet;
+pub use desk::sheet::{Sheet, Table};
 pub use desk::trouble::{About, Deal, Trouble};
 pub use request::Request;
 pub use screen::{Message, MessageKind, Question, Screen};

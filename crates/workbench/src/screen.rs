@@ -4,7 +4,7 @@ use elbowroom_bending::Fault;
 
 use crate::Command;
 use crate::desk::palette::Theme;
-use crate::desk::sheet::Sheet;
+use crate::desk::sheet::{Sheet, Table};
 use crate::desk::trouble::Trouble;
 
 /// How a message is meant.
@@ -60,6 +60,8 @@ pub struct Screen {
     pub scale: f32,
     /// The sheet that lies on top in the right column.
     pub sheet: Sheet,
+    /// Whether the sheet of bends says them as rows or as points.
+    pub table: Table,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
     /// Whether the list of tubes is open.
@@ -88,6 +90,7 @@ impl Default for Screen {
             theme: Theme::default(),
             scale: 1.0,
             sheet: Sheet::default(),
+            table: Table::default(),
             bench_open: false,
             tubes_open: false,
             names_asked: 0,

@@ -36,6 +36,7 @@ fn edits(part: &Part, value: f64) -> Vec<Edit> {
         at[axis] = value;
         edits.extend([
             Edit::MoveVertex(vertex, at),
+            Edit::MoveVertices(vec![(vertex, at)]),
             Edit::SetStart(at),
             Edit::InsertVertex(before, at, Length::from_mm(76.2)),
             Edit::MoveHandle(HandleId::Vertex(bend), at),

@@ -1,9 +1,9 @@
 //! The buttons that add and remove bends.
 
 use egui::{Button, Ui};
-use elbowroom_bending::{ClampLength, Edit};
+use elbowroom_bending::{ClampLength, DieSet, Edit};
 use elbowroom_geometry::{Angle, BendRow, Length};
-use elbowroom_workbench::Command;
+use elbowroom_workbench::{Command, Table};
 
 use super::{Cell, Column, Model, State};
 
@@ -31,7 +31,8 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
         let at = after.unwrap_or(model.bends());
         // What is put in is selected by itself.
         commands.push(Command::Edit(Edit::InsertRows(model.nodes.straight(at), vec![new_row(model, at)])));
-        state.go_to = Some(Cell::new(at, Column::Straight));
+        // Among points it is the one that is selected next.
+        state.go_to = (model.table == Table::Rows).then_some(Cell::new(at, Column::Straight));
     }
     commands
 }
@@ -40,13 +41,8 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
 /// takes the tube, and a straight as long as the longest clamp.
 fn new_row(model: &Model, at: usize) -> BendRow {
     let part = &model.part;
-    let neighbour = at.checked_sub(1).and_then(|row| model.rows.get(row)).or_else(|| model.rows.get(at));
-    let chosen = part.tooling.die.as_deref().and_then(|name| model.shop.die_named(name));
-    let fitting = || model.shop.die_sets.iter().find(|die| die.takes(part.tube.od));
-    let clr = neighbour.map(|row| row.bend.clr).or_else(|| chosen.or_else(fitting).map(|die| die.clr));
-    // Without any die set at all: one and a half diameters, a common radius in exhaust work (common
-    // practice, no source).
-    let clr = clr.unwrap_or(part.tube.od * 1.5);
+    let clr = usual_clr(model, at);
+    let chosen = chosen_die(model);
     let die = chosen.or_else(|| model.shop.die_for(part.tube.od, clr));
     let clamp = part
         .tooling
@@ -56,4 +52,20 @@ fn new_row(model: &Model, at: usize) -> BendRow {
     // A clamp of 2.5 diameters where none is known: common practice, no source.
     let straight = clamp.unwrap_or(part.tube.od * 2.5);
     BendRow { straight: Length::from_mm(straight.mm().ceil()), rotation: Angle::ZERO, angle: NEW_ANGLE, clr }
+}
+
+fn chosen_die(model: &Model) -> Option<&DieSet> {
+    model.part.tooling.die.as_deref().and_then(|name| model.shop.die_named(name))
+}
+
+/// The radius of a bend that comes to stand in a row: that of its neighbour, else of the die set.
+pub(super) fn usual_clr(model: &Model, at: usize) -> Length {
+    let od = model.part.tube.od;
+    let neighbour = at.checked_sub(1).and_then(|row| model.rows.get(row)).or_else(|| model.rows.get(at));
+    let neighbour = neighbour.or_else(|| model.rows.last()).map(|row| row.bend.clr);
+    let fitting = || model.shop.die_sets.iter().find(|die| die.takes(od));
+    let clr = neighbour.or_else(|| chosen_die(model).or_else(fitting).map(|die| die.clr));
+    // Without any die set at all: one and a half diameters, a common radius in exhaust work (common
+    // practice, no source).
+    clr.unwrap_or(od * 1.5)
 }

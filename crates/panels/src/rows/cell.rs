@@ -1,10 +1,10 @@
 //! One cell of the table: where it is, what it is called, and what a text typed into it means.
 
 use elbowroom_bending::text::sentence;
-use elbowroom_bending::{Edit, Numbering};
-use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
+use elbowroom_geometry::units::EntryError;
+use elbowroom_workbench::Table;
 
-/// A column of the table, in trade order.
+/// A column of the table, of rows in trade order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Column {
     /// The straight before the bend.
@@ -15,11 +15,22 @@ pub enum Column {
     Angle,
     /// Centreline radius.
     Clr,
+    /// First coordinate.
+    X,
+    /// Second coordinate.
+    Y,
+    /// Third coordinate.
+    Z,
 }
 
 impl Column {
-    /// All columns, from left to right.
-    pub const ALL: [Self; 4] = [Self::Straight, Self::Rotation, Self::Angle, Self::Clr];
+    /// The columns of a table, from left to right.
+    pub const fn of(table: Table) -> [Self; 4] {
+        match table {
+            Table::Rows => [Self::Straight, Self::Rotation, Self::Angle, Self::Clr],
+            Table::Points => [Self::X, Self::Y, Self::Z, Self::Clr],
+        }
+    }
 
     /// The heading.
     pub const fn heading(self) -> &'static str {
@@ -28,6 +39,9 @@ impl Column {
             Self::Rotation => "Rotation",
             Self::Angle => "Angle",
             Self::Clr => "CLR",
+            Self::X => "x",
+            Self::Y => "y",
+            Self::Z => "z",
         }
     }
 
@@ -38,6 +52,9 @@ impl Column {
             Self::Rotation => "rotation",
             Self::Angle => "angle",
             Self::Clr => "CLR",
+            Self::X => "x",
+            Self::Y => "y",
+            Self::Z => "z",
         }
     }
 
@@ -50,24 +67,42 @@ impl Column {
             }
             Self::Angle => "How far the tube is bent; 0° is no bend",
             Self::Clr => "Centreline radius of the bend",
+            Self::X | Self::Y | Self::Z => {
+                "A coordinate of the drawing, on the centreline: of an end, or of where the straights of a bend would meet"
+            }
         }
     }
 
     /// Whether the column holds lengths; the others hold angles.
     pub const fn is_length(self) -> bool {
-        matches!(self, Self::Straight | Self::Clr)
+        !matches!(self, Self::Rotation | Self::Angle)
     }
 
     /// Its place from the left, counted from 0.
     pub const fn index(self) -> usize {
-        self as usize
+        match self {
+            Self::Straight | Self::X => 0,
+            Self::Rotation | Self::Y => 1,
+            Self::Angle | Self::Z => 2,
+            Self::Clr => 3,
+        }
+    }
+
+    /// The coordinate that it holds, counted from 0.
+    pub const fn axis(self) -> Option<usize> {
+        match self {
+            Self::X => Some(0),
+            Self::Y => Some(1),
+            Self::Z => Some(2),
+            Self::Straight | Self::Rotation | Self::Angle | Self::Clr => None,
+        }
     }
 }
 
-/// A cell by its row, counted from 0, and column. The row after the last bend is the tail's.
+/// A cell by its row, counted from 0, and column. The row after the last bend is the tail's; of points each has one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Cell {
-    /// The bend, or the number of bends for the tail.
+    /// The bend, or the number of bends for the tail; or the point.
     pub row: usize,
     /// The column.
     pub column: Column,
@@ -79,40 +114,9 @@ impl Cell {
         Self { row, column }
     }
 
-    /// Whether a table with so many bends has this cell. The first bend has no rotation to type.
-    pub const fn exists(self, bends: usize) -> bool {
-        match self.column {
-            Column::Straight => self.row <= bends,
-            Column::Rotation => self.row > 0 && self.row < bends,
-            Column::Angle | Column::Clr => self.row < bends,
-        }
-    }
-
-    /// What a screen reader calls it.
-    pub fn label(self, bends: usize) -> String {
-        if self.row == bends {
-            "tail straight".to_owned()
-        } else {
-            format!("bend {} {}", self.row + 1, self.column.name())
-        }
-    }
-
     /// The name egui knows it by.
     pub fn id(self) -> egui::Id {
         egui::Id::new(("rows cell", self.row, self.column))
-    }
-
-    /// The edit that a text typed into this cell of a part asks for.
-    ///
-    /// # Errors
-    /// Says what cannot be read, at which character.
-    pub fn edit(self, text: &str, nodes: &Numbering, unit: LengthUnit) -> Result<Edit, EntryError> {
-        Ok(match self.column {
-            Column::Straight => Edit::SetStraight(nodes.straight(self.row), parse_length(text, unit)?),
-            Column::Rotation => Edit::SetRotation(nodes.bend(self.row), parse_angle(text)?),
-            Column::Angle => Edit::SetAngle(nodes.bend(self.row), parse_angle(text)?),
-            Column::Clr => Edit::SetClr(nodes.bend(self.row), parse_length(text, unit)?),
-        })
     }
 }
 
@@ -148,40 +152,5 @@ impl CellError {
             Self::Unreadable(error) => sentence(&error.would_be_right),
             Self::Refused(_) => String::new(),
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    #![allow(clippy::unwrap_used)]
-
-    use elbowroom_geometry::{Angle, Length};
-
-    use super::*;
-
-    #[test]
-    fn text_becomes_an_edit() {
-        let unit = LengthUnit::Millimetre;
-        let rows = [10.0, 20.0, 30.0].map(|angle| elbowroom_bending::specimen::row(100.0, 0.0, angle));
-        let nodes = elbowroom_bending::specimen::part(rows.to_vec(), 100.0).unwrap().numbering();
-        let edit = |row, column, text| Cell::new(row, column).edit(text, &nodes, unit).unwrap();
-        assert_eq!(edit(2, Column::Straight, "60+12.5"), Edit::SetStraight(nodes.straight(2), Length::from_mm(72.5)));
-        assert_eq!(edit(1, Column::Rotation, "-90"), Edit::SetRotation(nodes.bend(1), Angle::from_degrees(-90.0)));
-        assert_eq!(edit(0, Column::Angle, "45°"), Edit::SetAngle(nodes.bend(0), Angle::from_degrees(45.0)));
-        assert_eq!(edit(0, Column::Clr, "3 in"), Edit::SetClr(nodes.bend(0), Length::from_mm(3.0 * 25.4)));
-    }
-
-    #[test]
-    fn an_error_points_at_its_character() {
-        let nodes = elbowroom_bending::specimen::part(Vec::new(), 100.0).unwrap().numbering();
-        let error = Cell::new(0, Column::Straight).edit("60+furlong", &nodes, LengthUnit::Millimetre).unwrap_err();
-        assert_eq!(error.at, 3);
-    }
-
-    #[test]
-    fn the_first_bend_has_no_rotation_and_the_tail_only_a_straight() {
-        let exists = |row, column| Cell::new(row, column).exists(3);
-        assert!(!exists(0, Column::Rotation) && exists(1, Column::Rotation));
-        assert!(exists(3, Column::Straight) && !exists(3, Column::Angle) && !exists(4, Column::Straight));
     }
 }

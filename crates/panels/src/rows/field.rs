@@ -3,7 +3,7 @@
 use egui::text::{CCursor, CCursorRange, LayoutJob, TextFormat};
 use egui::text_edit::TextEditOutput;
 use egui::{Align, Area, EventFilter, Frame, Margin, Order, Rect, RichText, Shape, Stroke, TextEdit, TextStyle, Ui};
-use elbowroom_workbench::{Command, SelectMode, Target};
+use elbowroom_workbench::{Command, SelectMode};
 
 use super::click::click_mode;
 use super::keys::{Step, take_step};
@@ -31,7 +31,7 @@ pub(super) fn field(ui: &mut Ui, rect: Rect, cell: Cell, model: &Model, state: &
     let error = state.error(cell).cloned();
     let mut output = draw(ui, rect, cell, &mut text, error.as_ref(), model);
     let response = &output.response.response;
-    ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(cell.label(model.bends())));
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(model.label(cell)));
 
     if reached && response.has_focus() {
         // Until then it keeps asking: the click that sent the keyboard here took it away from every field.
@@ -71,7 +71,7 @@ fn shown(cell: Cell, model: &Model, state: &State) -> String {
 /// A straight that is selected already stays so.
 fn selects(ui: &Ui, cell: Cell, model: &Model) -> Option<Command> {
     let marks = model.marks(cell.row);
-    let target = if cell.row == model.bends() { Target::Straight(cell.row) } else { Target::Bend(cell.row) };
+    let target = model.target(cell.row);
     let mode = click_mode(ui);
     let already = marks.bend_selected || cell.column == Column::Straight && marks.straight_selected;
     (!already || mode == SelectMode::Toggle).then_some(Command::Select(target.named(&model.nodes), mode))
@@ -98,7 +98,7 @@ fn leave(ui: &Ui, cell: Cell, step: Step, model: &Model, state: &mut State) -> V
     let Ok(commands) = state.commit(cell) else { return Vec::new() };
     ui.memory_mut(|memory| memory.surrender_focus(cell.id()));
     forget_typing(ui);
-    state.go_to = step.from(cell, model.bends());
+    state.go_to = step.from(cell, model);
     if state.go_to.is_none() {
         state.active = None;
     }

@@ -2,12 +2,13 @@
 
 use egui::Event;
 use elbowroom_bending::Edit;
-use elbowroom_geometry::units::{LengthUnit, format_length_exact, parse_angle, parse_length};
+use elbowroom_geometry::units::{LengthUnit, format_length_exact, parse_angle};
 use elbowroom_geometry::{Angle, BendRow, Length};
-use elbowroom_workbench::Command;
+use elbowroom_workbench::{Command, Table};
 
 use super::paste_error::PasteError;
-use super::{Cell, Column, Model, State};
+use super::paste_fields::{fields, quoted, read_length};
+use super::{Cell, Column, Model, State, paste_points};
 
 /// Takes pasted text out of the input if it is more than one cell's worth.
 pub(super) fn take_table(ui: &egui::Ui) -> Option<String> {
@@ -28,7 +29,11 @@ fn is_table(text: &str) -> bool {
 
 /// The command that pastes a text, its first field into `start`; an error is kept in the state.
 pub(super) fn into(text: &str, start: Cell, model: &Model, state: &mut State) -> Vec<Command> {
-    match edit(text, start, model) {
+    let edit = match model.table {
+        Table::Rows => edit(text, start, model),
+        Table::Points => paste_points::edit(text, start, model),
+    };
+    match edit {
         Ok(edit) => {
             state.paste_error = None;
             vec![Command::Edit(edit)]
@@ -40,7 +45,7 @@ pub(super) fn into(text: &str, start: Cell, model: &Model, state: &mut State) ->
     }
 }
 
-/// Selected rows as a spreadsheet takes them: tabs between columns, full precision in the shown unit.
+/// Selected rows of the table that is shown as a spreadsheet takes them: tabs between columns, full precision in the shown unit.
 pub(super) fn copied(model: &Model, rows: &[usize]) -> String {
     let length = |length: Length| {
         let text = format_length_exact(length, model.unit);
@@ -48,6 +53,11 @@ pub(super) fn copied(model: &Model, rows: &[usize]) -> String {
         text.strip_suffix(model.unit.symbol()).map(str::trim_end).map_or(text.clone(), str::to_owned)
     };
     let line = |row: &usize| {
+        if let Some((point, _)) = model.points.get(*row) {
+            let [x, y, z] = [0, 1, 2].map(|axis| length(Length::from_mm(point.at[axis])));
+            let clr = point.clr.map(|clr| format!("\t{}", length(clr))).unwrap_or_default();
+            return Some(format!("{x}\t{y}\t{z}{clr}\n"));
+        }
         let bend = model.rows.get(*row)?.bend;
         let (rotation, angle) = (degrees(bend.rotation), degrees(bend.angle));
         Some(format!("{}\t{rotation}\t{angle}\t{}\n", length(bend.straight), length(bend.clr)))
@@ -60,39 +70,6 @@ fn degrees(angle: Angle) -> f64 {
     // A billionth of a degree is far below what anybody means.
     let round = (angle.degrees() * 1e9).round() / 1e9;
     if Angle::from_degrees(round) == angle { round } else { angle.degrees_exact() }
-}
-
-/// The fields of a pasted text with the number of each line, without a heading line.
-fn fields(text: &str) -> Vec<(usize, Vec<String>)> {
-    let lines: Vec<&str> = text.lines().map(|line| line.trim_matches([' ', '\r'])).collect();
-    let has = |sign: char| lines.iter().any(|line| line.contains(sign));
-    let separator = ['\t', ';', ','].into_iter().find(|sign| has(*sign));
-    let split = |line: &str| -> Vec<String> {
-        let fields: Vec<String> = match separator {
-            Some(sign) => line.split(sign).map(|field| field.trim().to_owned()).collect(),
-            None => line.split_whitespace().map(str::to_owned).collect(),
-        };
-        let decimal_comma = |field: String| {
-            let comma = separator != Some(',') && field.matches(',').count() == 1 && !field.contains('.');
-            if comma { field.replace(',', ".") } else { field }
-        };
-        let mut fields: Vec<String> = fields.into_iter().map(decimal_comma).collect();
-        while fields.len() > 1 && fields.last().is_some_and(String::is_empty) {
-            fields.pop();
-        }
-        fields
-    };
-    let mut rows: Vec<(usize, Vec<String>)> = lines
-        .iter()
-        .enumerate()
-        .filter(|(_, line)| !line.trim().is_empty())
-        .map(|(index, line)| (index + 1, split(line)))
-        .collect();
-    let names_only = |fields: &[String]| fields.iter().all(|field| !field.contains(|c: char| c.is_ascii_digit()));
-    if rows.len() > 1 && rows.first().is_some_and(|(_, fields)| names_only(fields)) {
-        rows.remove(0);
-    }
-    rows
 }
 
 /// The edit that a pasted text asks for.
@@ -142,11 +119,11 @@ fn read_row(
     unit: LengthUnit,
 ) -> Result<BendRow, PasteError> {
     let wrong = |what: String| PasteError { line, column: None, what };
-    let room = Column::ALL.len() - start.index();
-    if fields.len() > room {
-        let names: Vec<&str> = Column::ALL[start.index()..].iter().map(|column| column.name()).collect();
-        let columns = if fields.len() == 1 { "column" } else { "columns" };
-        return Err(wrong(format!("it has {} {columns}; there is room for {}", fields.len(), names.join(", "))));
+    let columns = &Column::of(Table::Rows)[start.index()..];
+    if fields.len() > columns.len() {
+        let names: Vec<&str> = columns.iter().map(|column| column.name()).collect();
+        let noun = if fields.len() == 1 { "column" } else { "columns" };
+        return Err(wrong(format!("it has {} {noun}; there is room for {}", fields.len(), names.join(", "))));
     }
     let mut row = match existing {
         Some(row) => row,
@@ -157,27 +134,18 @@ fn read_row(
         }
         None => return Err(wrong("a new bend needs straight, rotation, angle and CLR".to_owned())),
     };
-    for (column, field) in Column::ALL[start.index()..].iter().zip(fields) {
+    for (column, field) in columns.iter().zip(fields) {
         match column {
             Column::Straight => row.straight = read_length(field, line, *column, unit)?,
             Column::Rotation => row.rotation = read_angle(field, line, *column)?,
             Column::Angle => row.angle = read_angle(field, line, *column)?,
-            Column::Clr => row.clr = read_length(field, line, *column, unit)?,
+            _ => row.clr = read_length(field, line, *column, unit)?,
         }
     }
     Ok(row)
 }
 
-fn read_length(field: &str, line: usize, column: Column, unit: LengthUnit) -> Result<Length, PasteError> {
-    let what = |error: elbowroom_geometry::units::EntryError| quoted(field, &error);
-    parse_length(field, unit).map_err(|error| PasteError { line, column: Some(column), what: what(error) })
-}
-
 fn read_angle(field: &str, line: usize, column: Column) -> Result<Angle, PasteError> {
     let what = |error: elbowroom_geometry::units::EntryError| quoted(field, &error);
     parse_angle(field).map_err(|error| PasteError { line, column: Some(column), what: what(error) })
-}
-
-fn quoted(field: &str, error: &elbowroom_geometry::units::EntryError) -> String {
-    if field.is_empty() { error.to_string() } else { format!("“{field}”: {error}") }
 }

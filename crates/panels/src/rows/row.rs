@@ -1,7 +1,7 @@
 //! Draws one row: mark, number, cells.
 
 use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
-use elbowroom_workbench::{Command, Target};
+use elbowroom_workbench::{Command, Table, Target};
 
 use super::click::click_mode;
 use super::field::field;
@@ -26,18 +26,16 @@ pub(super) fn cell_rect(row: Rect, column: Column) -> Rect {
 pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -> Vec<Command> {
     let palette = colours(ui);
     let mut commands = Vec::new();
-    let bends = model.bends();
-    let is_tail = index == bends;
+    let is_tail = model.is_tail(index);
     let marks = model.marks(index);
-    let selected = if is_tail { marks.straight_selected } else { marks.bend_selected };
+    let selected = model.is_selected(index);
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::CLICK);
 
-    let name = if is_tail { "tail".to_owned() } else { format!("bend {}", index + 1) };
+    let name = model.name(index);
     let word = marks.severity.map_or(String::new(), |severity| format!(", {}", severity.word()));
     response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
     if response.clicked() {
-        let target = if is_tail { Target::Straight(index) } else { Target::Bend(index) };
-        commands.push(Command::Select(target.named(&model.nodes), click_mode(ui)));
+        commands.push(Command::Select(model.target(index).named(&model.nodes), click_mode(ui)));
     }
 
     let fill = match (selected, marks.hovered) {
@@ -57,25 +55,28 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         let place = Rect::from_center_size(pos2(rect.left() + 14.0, rect.center().y), vec2(15.0 * MARK_ASPECT, 15.0));
         paint_mark(ui.painter(), palette, place, severity);
     }
-    let number = if is_tail { "tail".to_owned() } else { (index + 1).to_string() };
+    let number = model.number(index);
     let font = TextStyle::Body.resolve(ui.style());
     let at = pos2(rect.left() + LEFT - 4.0, rect.center().y);
     ui.painter().text(at, Align2::RIGHT_CENTER, number, font.clone(), colour(palette.text));
 
-    for column in Column::ALL {
+    for column in Column::of(model.table) {
         let (cell, place) = (Cell::new(index, column), cell_rect(rect, column));
-        if cell.exists(bends) {
+        if model.exists(cell) {
             commands.extend(field(ui, place, cell, model, state));
         } else if !is_tail {
             let at = pos2(place.right() - 5.0, place.center().y);
             ui.painter().text(at, Align2::RIGHT_CENTER, "–", font.clone(), colour(palette.weak_text));
-            let hint = "The first bend has no rotation of its own: turning the whole tube changes no bend";
+            let hint = match model.table {
+                Table::Rows => "The first bend has no rotation of its own: turning the whole tube changes no bend",
+                Table::Points => "A radius stands where a bend does; where an arc ends has that of where it begins",
+            };
             ui.interact(place, cell.id(), Sense::hover()).on_hover_text(hint);
         }
     }
     if ui.rect_contains_pointer(rect) {
-        let over_straight = is_tail || ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
-        let here = if over_straight { Target::Straight(index) } else { Target::Bend(index) };
+        let over_straight = model.table == Table::Rows && ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
+        let here = if over_straight { Target::Straight(index) } else { model.target(index) };
         if model.hover != Some(here) {
             commands.push(Command::Hover(Some(here.named(&model.nodes))));
         }

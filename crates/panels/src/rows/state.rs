@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use elbowroom_bending::Edit;
-use elbowroom_workbench::Command;
+use elbowroom_workbench::{Command, Table};
 
 use super::{Cell, CellError, Model, PasteError};
 
@@ -31,7 +31,8 @@ pub struct State {
     pub(super) last_primary: Option<usize>,
     /// How far the table is scrolled and how much of it shows, points.
     pub(super) scrolled: (f32, f32),
-    bends: usize,
+    /// The rows that the texts belong to.
+    of: (Table, usize),
 }
 
 impl State {
@@ -47,17 +48,17 @@ impl State {
 
     /// Drops texts that belonged to rows which are there no longer or are other rows now.
     pub(super) fn follow(&mut self, model: &Model) {
-        self.go_to = self.go_to.filter(|cell| cell.exists(model.bends()));
-        if self.bends != model.bends() {
-            self.bends = model.bends();
+        self.go_to = self.go_to.filter(|cell| model.exists(*cell));
+        if self.of != (model.table, model.lines()) {
+            self.of = (model.table, model.lines());
             self.entries.clear();
-            self.active = self.active.filter(|cell| cell.exists(model.bends()));
+            self.active = self.active.filter(|cell| model.exists(*cell));
         }
     }
 
     /// Takes a text as it is typed: previews what it would do, or drops the preview and keeps the error.
     pub(super) fn typed(&mut self, cell: Cell, text: String, model: &Model) -> Vec<Command> {
-        let tried = cell.edit(&text, &model.nodes, model.unit).map_err(CellError::Unreadable).and_then(|edit| {
+        let tried = model.edit(cell, &text).and_then(|edit| {
             let part = edit.applied_to(&model.part).map_err(|refusal| CellError::Refused(refusal.said(model.unit)))?;
             Ok((edit, part.path.bend_form().path.rows().len()))
         });

@@ -1,7 +1,7 @@
 //! Draws the table: heading, column names, the rows that show, and what the clipboard brings.
 
 use egui::{Align2, RichText, ScrollArea, Sense, TextStyle, Ui, vec2};
-use elbowroom_workbench::Command;
+use elbowroom_workbench::{Command, Table};
 
 use super::row::{HEIGHT, cell_rect, row};
 use super::{Column, Model, State, buttons, legs, paste};
@@ -21,7 +21,11 @@ const ROOM_FOR_UNIT: f32 = 66.0;
 /// Draws the table.
 pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     state.follow(model);
-    let mut commands = heading(ui, "Bends", |ui| buttons::ui(ui, model, state));
+    let mut commands = heading(ui, "Bends", |ui| {
+        let mut commands = buttons::ui(ui, model, state);
+        commands.extend(ways(ui, model));
+        commands
+    });
     if let Some(error) = state.paste_error.clone() {
         ui.label(RichText::new(error.to_string()).color(colour(colours(ui).error_text)));
         if link(ui, "Put this away", "put the paste error away").clicked() {
@@ -41,7 +45,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let mut active_shows = false;
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = BETWEEN;
-        let shown = area.show_rows(ui, HEIGHT, model.bends() + 1, |ui, range| {
+        let shown = area.show_rows(ui, HEIGHT, model.lines(), |ui, range| {
             active_shows = active.is_some_and(|cell| range.contains(&cell.row));
             for index in range {
                 commands.extend(row(ui, index, model, state));
@@ -60,13 +64,25 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     commands
 }
 
+/// The choice between rows and points, from the right.
+fn ways(ui: &mut Ui, model: &Model) -> Option<Command> {
+    let mut asked = None;
+    for table in Table::ALL.iter().rev() {
+        let chosen = ui.selectable_label(model.table == *table, table.name()).on_hover_text(table.purpose());
+        if chosen.clicked() && model.table != *table {
+            asked = Some(Command::ShowTable(*table));
+        }
+    }
+    asked
+}
+
 /// The names of the columns.
 fn names(ui: &mut Ui, model: &Model) {
     let palette = colours(ui);
     let font = TextStyle::Small.resolve(ui.style());
     // The same width as the rows have, which leave room for the scroll bar.
     let (whole, _) = ui.allocate_exact_size(vec2(ui.available_width(), 16.0), Sense::hover());
-    for column in Column::ALL {
+    for column in Column::of(model.table) {
         let place = cell_rect(whole, column);
         let unit = if column.is_length() { model.unit.symbol() } else { "°" };
         let text = if place.width() < ROOM_FOR_UNIT {
@@ -117,10 +133,10 @@ fn clipboard(ui: &Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if ui.ctx().text_edit_focused() || model.question_open {
         return Vec::new();
     }
-    let selected = model.selected_bends();
     let copies = ui.input(|input| input.events.iter().any(|event| matches!(event, egui::Event::Copy)));
-    if copies && !selected.is_empty() {
-        ui.ctx().copy_text(paste::copied(model, &selected));
+    let lines: Vec<usize> = (0..model.lines()).filter(|row| model.marks(*row).bend_selected).collect();
+    if copies && !lines.is_empty() {
+        ui.ctx().copy_text(paste::copied(model, &lines));
     }
     let pasted = ui.input(|input| {
         input.events.iter().find_map(|event| match event {
@@ -129,6 +145,8 @@ fn clipboard(ui: &Ui, model: &Model, state: &mut State) -> Vec<Command> {
         })
     });
     let Some(text) = pasted else { return Vec::new() };
-    let row = selected.first().copied().unwrap_or(model.bends());
-    paste::into(&text, super::Cell::new(row, Column::Straight), model, state)
+    let first = Column::of(model.table)[0];
+    let row = lines.first().copied().unwrap_or(model.lines() - 1);
+    let row = if model.table == Table::Points && lines.is_empty() { model.lines() } else { row };
+    paste::into(&text, super::Cell::new(row, first), model, state)
 }

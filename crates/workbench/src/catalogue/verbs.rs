@@ -5,7 +5,7 @@ use elbowroom_geometry::units::LengthUnit;
 
 use super::verb::{Group, Verb, verb};
 use super::{Key, Shortcut};
-use crate::{Command, Sheet, Theme, ViewCommand, ViewFrom, Workbench};
+use crate::{Command, Sheet, Table, Theme, ViewCommand, ViewFrom, Workbench};
 
 /// A verb that looks from a direction, called by a digit with control: a digit alone would be typed into a row
 /// that has the keyboard after Enter.
@@ -228,6 +228,19 @@ pub static VERBS: &[Verb] = &[
     verb(Group::View, "bends", "Bends and findings", "Shows the bends as rows and what the checks found.", |_| {
         Command::ShowSheet(Sheet::Bends)
     }),
+    verb(
+        Group::View,
+        "rows-or-points",
+        "Rows or points",
+        "Shows the bends as the machine takes them, or as points: x, y and z of both ends and of each bend.",
+        |bench| {
+            Command::ShowTable(match bench.screen().table {
+                Table::Rows => Table::Points,
+                Table::Points => Table::Rows,
+            })
+        },
+    )
+    .on(Shortcut::plain(Key::Character('X'))),
     verb(Group::Shop, "choose-shop", "Choose a shop file\u{2026}", "Checks the part against another shop.", |_| {
         Command::AskShop
     }),

@@ -5,7 +5,9 @@ use elbowroom_bending::{Edit, NodeId, Place};
 
 use crate::document::Way;
 use crate::shelf::settings::within_scale;
-use crate::{Command, Message, MessageKind, Question, Request, SelectMode, Selection, Target, ViewCommand, Workbench};
+use crate::{
+    Command, Message, MessageKind, Question, Request, SelectMode, Selection, Sheet, Target, ViewCommand, Workbench,
+};
 
 impl Workbench {
     /// Does what was asked. Refusals become messages on the screen; nothing is lost. What would lose
@@ -79,6 +81,10 @@ impl Workbench {
             Command::DiscardRecovery => self.discard_recovery(),
             Command::View(view) => self.requests.push(Request::View(view)),
             Command::ShowSheet(sheet) => self.screen.sheet = sheet,
+            Command::ShowTable(table) => {
+                self.screen.sheet = Sheet::Bends;
+                self.screen.table = table;
+            }
             Command::ToggleBench => {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();

@@ -49,3 +49,34 @@ impl Sheet {
         }
     }
 }
+
+/// How the table on the sheet of bends says the path.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Table {
+    /// As the machine takes it: straight, rotation, angle, CLR.
+    #[default]
+    Rows,
+    /// As it lies in space: x, y, z, CLR.
+    Points,
+}
+
+impl Table {
+    /// Both, in the order in which they are offered.
+    pub const ALL: &[Self] = &[Self::Rows, Self::Points];
+
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Rows => "Rows",
+            Self::Points => "Points",
+        }
+    }
+
+    /// What the tooltip says.
+    pub const fn purpose(self) -> &'static str {
+        match self {
+            Self::Rows => "The bends as the machine takes them: straight, rotation, angle, CLR.",
+            Self::Points => "Where the tube lies in the coordinates of the drawing: both ends and each bend.",
+        }
+    }
+}

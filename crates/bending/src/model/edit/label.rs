@@ -30,6 +30,10 @@ impl Edit {
             Self::SetStock(End::Finish, length) => format!("set extra stock at tail to {}", mm(length)),
             Self::MoveHandle(handle, _) => format!("move {}", handle_name(*handle, &ids)),
             Self::MoveVertex(id, _) => format!("move {}", vertex(id)),
+            Self::MoveVertices(moved) => match moved.as_slice() {
+                [(one, _)] => format!("move {}", vertex(one)),
+                _ => format!("move {}", counted(moved.len(), "vertex", "vertices")),
+            },
             Self::InsertVertex(id, ..) => format!("add vertex on {}", straight(id)),
             Self::SetStraight(id, length) => format!("set {} to {}", straight(id), mm(length)),
             Self::SetRotation(id, angle) => format!("set rotation of {} to {}", bend(id), degrees(*angle)),

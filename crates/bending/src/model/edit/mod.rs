@@ -53,6 +53,8 @@ pub enum Edit {
     MoveHandle(HandleId<NodeId>, Point3<f64>),
     /// Moves a vertex.
     MoveVertex(NodeId, Point3<f64>),
+    /// Moves several vertices at once: what lies between two places is drawn only when all are where they go.
+    MoveVertices(Vec<(NodeId, Point3<f64>)>),
     /// Adds a vertex on a straight, at a point in space.
     InsertVertex(NodeId, Point3<f64>, Length),
     /// Makes a straight so long; everything beyond keeps its direction and moves along.
@@ -183,6 +185,7 @@ impl Edit {
             Self::SetEveryClr(clr) => Some(radius::set_every(&part.path, *clr)?),
             Self::MoveHandle(..)
             | Self::MoveVertex(..)
+            | Self::MoveVertices(..)
             | Self::InsertVertex(..)
             | Self::SetStraight(..)
             | Self::SetRotation(..)
@@ -208,6 +211,12 @@ impl Edit {
             Self::MoveVertex(vertex, to) => {
                 let index = ids.vertex(*vertex)?;
                 vertices::change(path, |points| points.shift(index, *to))
+            }
+            Self::MoveVertices(moved) => {
+                let places: Vec<usize> = moved.iter().map(|(id, _)| ids.vertex(*id)).collect::<Result<_, _>>()?;
+                vertices::change(path, |points| {
+                    places.iter().zip(moved).try_for_each(|(place, (_, to))| points.shift(*place, *to))
+                })
             }
             Self::InsertVertex(straight, at, clr) => insert::vertex(path, ids.straight(*straight)?, *at, *clr),
             Self::SetStraight(straight, length) => {
