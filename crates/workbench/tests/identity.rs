@@ -36,7 +36,7 @@ fn any_edit() -> impl Strategy<Value = Edit> {
         || prop_oneof![Just(0.0), Just(45.0), Just(90.0), Just(180.0), 0.0..180.0].prop_map(Angle::from_degrees);
     prop_oneof![
         (id(), at()).prop_map(|(vertex, at)| Edit::MoveVertex(vertex, at)),
-        prop::collection::vec((id(), at()), 0..4).prop_map(Edit::MoveVertices),
+        vec((id(), at()), 0..4).prop_map(Edit::MoveVertices),
         (id(), at(), mm()).prop_map(|(straight, at, clr)| Edit::InsertVertex(straight, at, clr)),
         (id(), angle()).prop_map(|(bend, angle)| Edit::SetAngle(bend, angle)),
         (id(), mm()).prop_map(|(straight, length)| Edit::SetStraight(straight, length)),
