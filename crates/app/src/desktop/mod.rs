@@ -16,6 +16,7 @@ mod opening;
 mod panels;
 mod prompt;
 mod prompt_path;
+mod purpose;
 mod redraw;
 mod requests;
 mod timing;

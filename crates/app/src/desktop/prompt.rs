@@ -6,8 +6,8 @@ use bevy_egui::egui;
 use egui::{Align, Frame, Id, Key, Margin, Modal, Modifiers, RichText, ScrollArea, TextEdit};
 use elbowroom_bending::text::shown_path;
 
-use super::dialogs::Purpose;
 use super::prompt_path::{Entry, completed, fitting, list, path_of, split, with_entry};
+use super::purpose::Purpose;
 
 /// The prompt while it is open.
 pub struct Prompt {

@@ -8,7 +8,8 @@ use bevy::winit::EventLoopProxyWrapper;
 use elbowroom_viewport::{Desk, ViewWishes, Wishes};
 use elbowroom_workbench::{Command, Request, Workbench};
 
-use super::dialogs::{Dialogs, Purpose};
+use super::dialogs::Dialogs;
+use super::purpose::Purpose;
 
 /// A file dropped on the window is opened; the last one where there are several.
 pub fn wish_for_dropped_files(mut dropped: MessageReader<FileDragAndDrop>, mut wishes: ResMut<Wishes>) {
@@ -81,7 +82,7 @@ pub fn fulfil_requests(
             Request::AskMeasurement => Purpose::Measurement,
         };
         if let Some(window) = &window {
-            let name = PathBuf::from(file_name_of(&desk.0));
+            let name = PathBuf::from(file_name_of(&desk.0, purpose));
             let name = purpose.extensions().first().map_or(name.clone(), |extension| name.with_extension(extension));
             dialogs.ask(purpose, &folder_of(&desk.0), &name.to_string_lossy(), window);
         }
@@ -95,11 +96,16 @@ fn folder_of(workbench: &Workbench) -> PathBuf {
     own.map_or_else(here, Path::to_path_buf)
 }
 
-/// The name to offer for saving: the part's file, else the part's name made fit for one.
-fn file_name_of(workbench: &Workbench) -> String {
+/// The name to offer for saving: that of the file, else that of the whole made fit for one. An export holds the tube
+/// that is worked on: of several it is called by its own name, so that each comes into a file of its own.
+fn file_name_of(workbench: &Workbench, purpose: Purpose) -> String {
+    let system = workbench.system();
+    if purpose == Purpose::Export && system.tubes().len() > 1 {
+        return file_name_for(system.active_tube().name());
+    }
     match workbench.file().and_then(|file| file.file_stem()) {
         Some(stem) => format!("{}.ron", stem.to_string_lossy()),
-        None => file_name_for(&workbench.part().name),
+        None => file_name_for(system.title()),
     }
 }
 
@@ -112,6 +118,8 @@ fn file_name_for(part: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use elbowroom_bending::SystemEdit;
+
     use super::*;
 
     #[test]
@@ -124,6 +132,25 @@ mod tests {
         app.world_mut().write_message(WindowCloseRequested { window });
         app.update();
         assert_eq!(app.world().resource::<Wishes>().0, [Command::Open(path_buf), Command::Quit]);
+    }
+
+    #[test]
+    fn the_name_that_is_offered_is_that_of_the_whole_and_for_an_export_that_of_the_tube() {
+        let shop = elbowroom_workbench::file::built_in_shop();
+        let demo = elbowroom_workbench::file::demo_parts().next().expect("there are demo parts");
+        let mut part = demo.read().expect("demo parts can be read");
+        part.name = "Downpipe".into();
+        let mut workbench = Workbench::new(part, shop);
+        let offered =
+            |workbench: &Workbench| [Purpose::SaveAs, Purpose::Export].map(|purpose| file_name_of(workbench, purpose));
+        assert_eq!(offered(&workbench), ["Downpipe.ron", "Downpipe.ron"]);
+        workbench.perform(Command::EditSystem(SystemEdit::Rename("Hill climb".into())));
+        assert_eq!(offered(&workbench), ["Hill climb.ron", "Hill climb.ron"]);
+        workbench.perform(Command::AddTube);
+        assert_eq!(offered(&workbench), ["Hill climb.ron", "New tube.ron"]);
+        let folder = tempfile::tempdir().expect("a folder");
+        workbench.perform(Command::SaveAs(folder.path().join("car.ron")));
+        assert_eq!(offered(&workbench), ["car.ron", "New tube.ron"]);
     }
 
     #[test]

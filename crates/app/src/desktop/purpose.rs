@@ -1,0 +1,110 @@
+//! What a file is asked for.
+
+use std::path::PathBuf;
+
+use elbowroom_bending::text::capital;
+use elbowroom_exchange::FORMATS;
+use elbowroom_workbench::Command;
+use elbowroom_workbench::file::EXTENSION;
+
+use super::import::other_extensions;
+
+/// What a file is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open a part or points table.
+    Open,
+    /// To save the part.
+    SaveAs,
+    /// To write the part in another format.
+    Export,
+    /// To use a shop file.
+    Shop,
+    /// To read what was measured on the first-off.
+    Measurement,
+}
+
+impl Purpose {
+    /// The dialog's heading.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Open => "Open a part or points table",
+            Self::SaveAs => "Save the part as",
+            Self::Export => "Export the part as",
+            Self::Shop => "Use a shop file",
+            Self::Measurement => "Read what was measured on the first-off",
+        }
+    }
+
+    /// The word on the button that accepts.
+    pub const fn button(self) -> &'static str {
+        match self {
+            Self::Open => "Open",
+            Self::SaveAs => "Save",
+            Self::Export => "Export",
+            Self::Shop => "Use",
+            Self::Measurement => "Read",
+        }
+    }
+
+    /// The endings of files that fit.
+    pub fn extensions(self) -> Vec<&'static str> {
+        match self {
+            Self::Open => FORMATS.iter().map(|format| format.extension).collect(),
+            Self::Export => other_extensions(),
+            Self::SaveAs | Self::Shop => vec![EXTENSION],
+            Self::Measurement => vec!["csv", "txt"],
+        }
+    }
+
+    /// What files that fit are called: by the registry of formats, where it knows them.
+    pub fn kinds(self) -> String {
+        let called = |fits: &dyn Fn(&str) -> bool| {
+            let names: Vec<_> =
+                FORMATS.iter().filter(|format| fits(format.extension)).map(|format| format.name).collect();
+            capital(&names.join(", "))
+        };
+        match self {
+            Self::Open => called(&|_| true),
+            Self::SaveAs => called(&|extension| extension == EXTENSION),
+            Self::Export => called(&|extension| extension != EXTENSION),
+            Self::Shop => "Shop".to_owned(),
+            Self::Measurement => "Measured table".to_owned(),
+        }
+    }
+
+    /// Whether a file is named that need not be there.
+    pub const fn writes(self) -> bool {
+        matches!(self, Self::SaveAs | Self::Export)
+    }
+
+    /// The command that uses the file given.
+    pub fn command(self, path: PathBuf) -> Command {
+        match self {
+            Self::Open => Command::Open(path),
+            Self::SaveAs => Command::SaveAs(path),
+            Self::Export => Command::Export(path),
+            Self::Shop => Command::UseShop(path),
+            Self::Measurement => Command::OpenMeasurement(path),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_question_leads_to_its_own_command() {
+        let path = PathBuf::from("a.ron");
+        assert_eq!(Purpose::Open.command(path.clone()), Command::Open(path.clone()));
+        assert_eq!(Purpose::SaveAs.command(path.clone()), Command::SaveAs(path.clone()));
+        assert_eq!(Purpose::Shop.command(path.clone()), Command::UseShop(path.clone()));
+        assert_eq!(Purpose::Export.command(path.clone()), Command::Export(path));
+        assert_eq!(
+            (Purpose::Open.kinds(), Purpose::Export.kinds()),
+            ("Part or system, points table".into(), "Points table".into())
+        );
+        assert_eq!((Purpose::Open.extensions(), Purpose::Export.extensions()), (vec!["ron", "csv"], vec!["csv"]));
+    }
+}
