@@ -27,10 +27,7 @@ fn a_verdict_on_another_shop_than_was_asked_for_never_looks_sound() {
     assert_eq!(workbench.solved().worst(), None, "the part itself is sound");
     let model = verdict::Model::of(&workbench);
     assert_eq!(model.severity, Some(Severity::Caution));
-    assert!(
-        model.to_string().starts_with("[caution] Not on your shop, but on \u{201c}Common practice\u{201d}: "),
-        "{model}"
-    );
+    assert!(model.to_string().starts_with("[caution] Not on your shop: "), "{model}");
     let shop = shop_in_use::Model::of(&workbench).to_string();
     assert_eq!(shop, "Shop: Common practice, built in; not the one asked for");
     let about = workbench.troubles()[0].about.clone();
@@ -70,6 +67,27 @@ fn troubles_stay_in_sight_in_any_window_and_their_buttons_deal_with_them() {
         assert_eq!(troubles::Model::of(&harness.state().workbench).items.len(), 2);
         assert!(harness.query_by_label_contains("Use this shop knowingly").is_none());
     }
+}
+
+/// A full system, the words of whose verdict are long, in the smallest window that is usual.
+#[test]
+fn what_stands_is_one_line_each_and_the_whole_text_is_folded_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(Desk::new(troubled(folder.path())), 1280.0, 800.0);
+    harness.run_steps(4);
+    let lines = ["The shop file shop.ron cannot be used", "The settings cannot be read", "No recovery copy"];
+    let tops: Vec<_> = lines.iter().map(|line| harness.get_by_label_contains(line).rect()).collect();
+    let scene = harness.state().shown.as_ref().unwrap().scene;
+    assert!(tops.windows(2).all(|pair| pair[1].top() - pair[0].top() < 36.0), "{tops:?}");
+    assert!(scene.top() < 150.0 && scene.height() > 400.0, "{scene:?}");
+    assert!(harness.query_by_label_contains("line 1").is_none(), "the whole text is folded away");
+    harness.get_all_by_label("show the whole text").next().unwrap().click();
+    harness.run_steps(4);
+    assert!(harness.query_by_label_contains("line 1").is_some(), "{:?}", harness.state().workbench.troubles());
+    harness.get_by_label("fold this up").click();
+    harness.run_steps(4);
+    assert!(harness.query_by_label_contains("line 1").is_none());
+    write_picture(&harness, egui::vec2(1280.0, 800.0), "troubles-1280");
 }
 
 #[test]

@@ -35,7 +35,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     names(ui, model);
 
     let step = HEIGHT + BETWEEN;
-    let room = (ui.clip_rect().height() * LARGEST_SHARE).max(FEWEST_ROWS * step);
+    let room = room_in(ui.clip_rect().height());
     let mut area = ScrollArea::vertical().id_salt("rows").max_height(room).auto_shrink([false, true]);
     if let Some(offset) = wanted_offset(model, state, step) {
         area = area.vertical_scroll_offset(offset);
@@ -74,6 +74,13 @@ fn ways(ui: &mut Ui, model: &Model) -> Option<Command> {
         }
     }
     asked
+}
+
+/// How high the rows may be together in a column of that height: whole rows alone, since one that is cut by a few points
+/// looks like the last one.
+fn room_in(column: f32) -> f32 {
+    let step = HEIGHT + BETWEEN;
+    (column * LARGEST_SHARE / step).floor().max(FEWEST_ROWS) * step - BETWEEN
 }
 
 /// The names of the columns.
@@ -149,4 +156,18 @@ fn clipboard(ui: &Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let row = lines.first().copied().unwrap_or(model.lines() - 1);
     let row = if model.table == Table::Points && lines.is_empty() { model.lines() } else { row };
     paste::into(&text, super::Cell::new(row, first), model, state)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_row_is_cut_however_high_the_column_is() {
+        for column in (100..2000).map(|height| height as f32) {
+            let rows = (room_in(column) + BETWEEN) / (HEIGHT + BETWEEN);
+            assert!((rows - rows.round()).abs() < 1e-4 && rows >= FEWEST_ROWS, "{rows} rows in {column}");
+            assert!(room_in(column) <= column * LARGEST_SHARE || rows == FEWEST_ROWS, "{rows} rows in {column}");
+        }
+    }
 }

@@ -3,7 +3,8 @@
 
 use std::fmt;
 
-use egui::{Label, Rect, RichText, Sense, Stroke, Ui, vec2};
+use egui::text::LayoutJob;
+use egui::{Label, Rect, Sense, Stroke, Ui, vec2};
 use elbowroom_bending::{Severity, Verdict};
 use elbowroom_workbench::{Command, Workbench};
 
@@ -29,13 +30,8 @@ impl Model {
         let Verdict { severity, text } = solved.verdict(&workbench.words());
         // A verdict on a shop that nobody asked for must not be taken for one on the shop that was.
         let (severity, text) = match workbench.shop_missed() {
-            Some(_) => {
-                let shop = &workbench.shop().name;
-                (
-                    severity.max(Some(Severity::Caution)),
-                    format!("Not on your shop, but on \u{201c}{shop}\u{201d}: {text}"),
-                )
-            }
+            // Which one it is stands right below.
+            Some(_) => (severity.max(Some(Severity::Caution)), format!("Not on your shop: {text}")),
             None => (severity, text),
         };
         Self { severity, text, leads_somewhere: !solved.findings.is_empty() }
@@ -55,6 +51,9 @@ const MARK: egui::Vec2 = vec2(44.0, 32.0);
 /// large all the same.
 const NARROW: f32 = 330.0;
 
+/// A longer verdict is cut after so many lines, and shows whole under the pointer: the sheet below needs the room.
+const MOST_LINES: usize = 3;
+
 /// In a window lower than this, points, a short verdict takes one line only.
 const ROOM_FOR_TWO: f32 = 480.0;
 
@@ -67,8 +66,12 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let room = if ui.ctx().viewport_rect().height() < ROOM_FOR_TWO { 0.0 } else { 2.0 * ui.text_style_height(&style) };
     let size = MARK * if narrow { 0.75 } else { 1.0 };
     let beside = ui.available_width() - size.x - ui.spacing().item_spacing.x;
-    let ink = ui.visuals().text_color();
-    let galley = ui.fonts_mut(|fonts| fonts.layout(model.text.clone(), style.resolve(ui.style()), ink, beside));
+    // The ink is that of the label that it becomes.
+    let ink = egui::Color32::PLACEHOLDER;
+    let mut job = LayoutJob::simple(model.text.clone(), style.resolve(ui.style()), ink, beside);
+    job.wrap.max_rows = MOST_LINES;
+    let galley = ui.fonts_mut(|fonts| fonts.layout_job(job));
+    let cut = galley.elided;
     let above = ((room - galley.size().y.max(size.y)) / 2.0).max(0.0);
     ui.add_space(above);
     let inner = ui.horizontal_top(|ui| {
@@ -81,12 +84,12 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         let word = model.severity.map_or("sound", Severity::word);
         mark.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, format!("verdict: {word}")));
         let sense = if model.leads_somewhere { Sense::click() } else { Sense::hover() };
-        let text = RichText::new(&model.text).text_style(style);
-        ui.add(Label::new(text).wrap().sense(sense))
+        ui.add(Label::new(galley).sense(sense))
     });
     ui.add_space(4.0);
     ui.separator();
     let sentence = inner.inner;
+    let sentence = if cut { sentence.on_hover_text(&model.text) } else { sentence };
     if model.leads_somewhere && sentence.on_hover_text("Show the first finding").clicked() {
         return vec![Command::GoToFinding(0)];
     }

@@ -1,6 +1,8 @@
 //! What went wrong and stays on the screen until it is dealt with, apart from the message that passes.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+
+use elbowroom_bending::text::shown_path;
 
 /// What a trouble is about. There is one trouble about each at most.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -40,6 +42,22 @@ pub struct Trouble {
 }
 
 impl About {
+    /// What it is about in one line; the whole is the text of its trouble.
+    pub fn headline(&self) -> String {
+        match self {
+            Self::Shop(path) => {
+                let name = shown_path(Path::new(path.file_name().unwrap_or(path.as_os_str())));
+                format!("The shop file {name} cannot be used: everything is judged on another shop.")
+            }
+            Self::Settings => "The settings cannot be read: the usual ones are used.".to_owned(),
+            Self::KeepingSettings => "The settings are not kept.".to_owned(),
+            Self::RecoveryFolder => "No recovery copy of your work can be kept.".to_owned(),
+            Self::KeepingWork => "No recovery copy of your work is kept at present.".to_owned(),
+            Self::LeftWork(_) => "Work that a crash left behind cannot be read.".to_owned(),
+            Self::WorkWaits => "Work that was not saved waits to be taken back.".to_owned(),
+        }
+    }
+
     /// The ways out, as buttons: what each says, and what it does.
     pub const fn ways(&self) -> &'static [(&'static str, Deal)] {
         match self {
