@@ -140,7 +140,7 @@ impl Bent {
 
 fn doubt(plan: &Plan, measurement: Measurement) -> Option<MeasurementDoubt> {
     let tolerance = Tolerance::usual(plan.program.steps.len(), Length::from_mm(specimen::OD_MM));
-    let job = Job::of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement)], &tolerance);
+    let job = Job::of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement).unwrap()], &tolerance);
     let doubt = job.pieces[0].doubt().cloned();
     assert!(doubt.is_none() || (job.next == plan.program && job.rests_on.is_empty()), "a doubted piece is followed");
     doubt

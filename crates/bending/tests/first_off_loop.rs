@@ -90,7 +90,7 @@ fn measured(plan: &Plan, program: &Program, real: &Real) -> Measurement {
 
 /// Bends a first piece by the plan.
 fn first(plan: &Plan, real: &Real) -> Job {
-    let piece = Piece::bent_by(plan, &plan.program, 0, measured(plan, &plan.program, real));
+    let piece = Piece::bent_by(plan, &plan.program, 0, measured(plan, &plan.program, real)).unwrap();
     job_of(plan, &[piece])
 }
 
@@ -107,7 +107,7 @@ fn bent_in_turn(plan: &Plan, reals: &[Real]) -> Vec<f64> {
     let mut offs = Vec::new();
     for real in reals {
         let job = job_of(plan, &pieces);
-        pieces.push(job.next_piece(plan, measured(plan, &job.next, real)));
+        pieces.push(job.next_piece(plan, measured(plan, &job.next, real)).unwrap());
         offs.push(worst(&job_of(plan, &pieces)));
     }
     offs
@@ -192,8 +192,8 @@ proptest! {
         let off = specimen::line(offset, 0.0);
         let real = Real { off, ..Real::straying(errors) };
         let one = first(&plan, &real);
-        let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real));
-        let two = job_of(&plan, &[piece, one.next_piece(&plan, measured(&plan, &one.next, &real))]);
+        let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real)).unwrap();
+        let two = job_of(&plan, &[piece, one.next_piece(&plan, measured(&plan, &one.next, &real)).unwrap()]);
         let angle = |job: &Job| job.last().unwrap().found.as_ref().unwrap().worst().2.degrees();
         prop_assert!(angle(&two) * 10.0 <= angle(&one).max(0.5), "{} {}", angle(&one), angle(&two));
     }
@@ -205,7 +205,7 @@ proptest! {
         let off = specimen::line(offset, slope);
         let real = Real { off, ..Real::straying(Vec::new()) };
         let by_points = first(&plan, &real);
-        let by_rows = job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, measured_rows(&plan, &plan.program, off))]);
+        let by_rows = job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, measured_rows(&plan, &plan.program, off)).unwrap()]);
         for (points, rows) in by_points.next.steps.iter().zip(&by_rows.next.steps) {
             prop_assert!((points.set_angle - rows.set_angle).degrees().abs() < 1e-6);
             prop_assert!((points.feed - rows.feed).mm().abs() < 1e-5);
@@ -229,7 +229,7 @@ proptest! {
         let mut pieces: Vec<Piece> = Vec::new();
         for _ in 0..3 {
             let job = Job::of(&plan, &pieces, &tolerance);
-            pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)));
+            pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)).unwrap());
         }
         let job = Job::of(&plan, &pieces, &tolerance);
         let last = job.last().unwrap();
@@ -248,7 +248,7 @@ proptest! {
         let shop = specimen::shop();
         let lead = plan(&part, &shop).unwrap();
         let real = Real::straying(errors);
-        part.pieces.push(Piece::bent_by(&lead, &lead.program, 0, measured(&lead, &lead.program, &real)));
+        part.pieces.push(Piece::bent_by(&lead, &lead.program, 0, measured(&lead, &lead.program, &real)).unwrap());
         let swapped = Edit::SwapEnds.applied_to(&part).unwrap();
         let tail = plan(&specimen::bent(&swapped, End::Finish, Hand::Right), &shop).unwrap();
         let (before, after) = (job_of(&lead, &part.pieces), job_of(&tail, &swapped.pieces));
@@ -269,14 +269,14 @@ proptest! {
         let shop = specimen::shop();
         let old = planned(&rows, End::Start);
         let real = Real::straying(errors);
-        let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real));
+        let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real)).unwrap();
         let mut edited = rows.clone();
         edited[1].0 += longer;
         edited[1].1 += turn;
         let new = plan(&part(&edited), &shop).unwrap();
         let job = job_of(&new, std::slice::from_ref(&piece));
         prop_assert_eq!(&job.rests_on, &[0]);
-        let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real))]);
+        let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &real)).unwrap()]);
         prop_assert!(worst(&second) < 0.05, "{}", worst(&second));
     }
 }
@@ -288,7 +288,7 @@ fn springback_learned_since_is_not_counted_twice() {
     let (old, shop) = (usual(), specimen::shop());
     let off = specimen::line(1.2, 0.01);
     let real = Real { off, ..Real::straying(steady()) };
-    let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real));
+    let piece = Piece::bent_by(&old, &old.program, 0, measured(&old, &old.program, &real)).unwrap();
     let theory = old.program.steps[0].forming.line;
     let learned = specimen::steeper(theory, off);
     let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
@@ -300,7 +300,7 @@ fn springback_learned_since_is_not_counted_twice() {
     for ((plan, next), error) in new.program.steps.iter().zip(&job.next.steps).zip(&known.errors) {
         assert!((plan.set_angle - next.set_angle - error.set_angle).degrees().abs() < 1e-6);
     }
-    let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &known))]);
+    let second = job_of(&new, &[piece, job.next_piece(&new, measured(&new, &job.next, &known)).unwrap()]);
     assert!(worst(&second) < 1e-3, "{}", worst(&second));
     assert_eq!(job.unsure, [false; 4]);
 }
@@ -349,12 +349,12 @@ fn noise_counts_less_with_every_piece() {
         for _ in 0..4 {
             let job = job_of(&plan, &pieces);
             let real = noise.real(&steady());
-            pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)));
+            pieces.push(job.next_piece(&plan, measured(&plan, &job.next, &real)).unwrap());
         }
         // What is left of the machine's steady errors when the next piece is bent without noise.
         let left = |pieces: &[Piece]| {
             let job = job_of(&plan, pieces);
-            let next = job.next_piece(&plan, measured(&plan, &job.next, &Real::straying(steady())));
+            let next = job.next_piece(&plan, measured(&plan, &job.next, &Real::straying(steady()))).unwrap();
             worst(&job_of(&plan, &[next]))
         };
         by_mean += left(&pieces).powi(2);
@@ -403,17 +403,17 @@ fn within_tolerance_the_program_is_left_alone() {
     let little =
         MachineError { set_angle: Angle::from_degrees(0.15), feed: Length::from_mm(0.3), ..MachineError::default() };
     let bent = |program: &Program, errors: &[MachineError]| measured(&plan, program, &Real::straying(errors.to_vec()));
-    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &[little; 4]));
+    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &[little; 4])).unwrap();
     let job = Job::of(&plan, &[piece], &tolerance);
     assert_eq!(job.pieces[0].within(&tolerance), Some(true));
     assert!(job.rests_on.is_empty() && job.next == plan.program && job.left_alone());
     // Out of tolerance, corrected, and then within: the correction stays as it is, whatever noise there is.
-    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &steady()));
+    let piece = Piece::bent_by(&plan, &plan.program, 0, bent(&plan.program, &steady())).unwrap();
     let one = Job::of(&plan, std::slice::from_ref(&piece), &tolerance);
     assert_eq!((one.rests_on.as_slice(), one.left_alone()), ([0].as_slice(), false));
     let mut noisy = steady();
     noisy.iter_mut().for_each(|error| error.set_angle += Angle::from_degrees(0.1));
-    let second = one.next_piece(&plan, bent(&one.next, &noisy));
+    let second = one.next_piece(&plan, bent(&one.next, &noisy)).unwrap();
     let two = Job::of(&plan, &[piece, second], &tolerance);
     assert_eq!(two.pieces[1].within(&tolerance), Some(true));
     assert_eq!((two.rests_on.as_slice(), &two.next, two.left_alone()), ([0].as_slice(), &one.next, true));
@@ -436,7 +436,7 @@ fn rows_are_judged_by_the_vertices_that_their_radii_give() {
         program.blank += step.forming.die_clr * (off.a().radians() / (1.0 - step.forming.line.b()));
     }
     let rows = measured_rows(&plan, &program, off);
-    let job = Job::of(&plan, &[Piece::bent_by(&plan, &program, 0, rows)], &tolerance);
+    let job = Job::of(&plan, &[Piece::bent_by(&plan, &program, 0, rows).unwrap()], &tolerance);
     let found = job.pieces[0].found.as_ref().unwrap();
     assert!(found.worst().2.degrees() < 0.02 && found.worst().0 > 3.0, "{:?}", found.worst());
     assert_eq!(job.pieces[0].within(&tolerance), Some(false));
@@ -458,7 +458,7 @@ fn a_part_out_of_tolerance_is_said_to_be() {
 }
 
 fn doubt_of(plan: &Plan, measurement: Measurement) -> MeasurementDoubt {
-    let job = job_of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement)]);
+    let job = job_of(plan, &[Piece::bent_by(plan, &plan.program, 0, measurement).unwrap()]);
     assert!(job.rests_on.is_empty() && job.next == plan.program && job.pieces[0].found.is_none());
     job.pieces[0].doubt().unwrap().clone()
 }
@@ -497,7 +497,9 @@ fn wrong_measurements_are_told() {
 
         let mut hole = right;
         hole[1].y = f64::NAN;
-        assert_eq!(told(&hole), MeasurementDoubt::NotANumber(1));
+        // What is no number comes into no piece.
+        let refused = Piece::bent_by(&plan, &plan.program, 0, Measurement::Points(hole)).unwrap_err();
+        assert_eq!(refused.field, "measured point 2");
     }
 }
 
@@ -538,7 +540,7 @@ fn a_wide_bend_may_be_given_by_its_vertex() {
     let mut error = MachineError { set_angle: Angle::from_degrees(0.3), ..MachineError::default() };
     error.feed = Length::from_mm(0.4);
     let bent = replay(&plan.program, Hand::Right, &[MachineError::default(), error]);
-    let job = |points| job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, Measurement::Points(points))]);
+    let job = |points| job_of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, Measurement::Points(points)).unwrap()]);
     let (by_vertex, by_arc_ends) = (job(bent.vertices().unwrap()), job(bent.points(|bend| bend == 1).unwrap()));
     for (vertex, ends) in by_vertex.next.steps.iter().zip(&by_arc_ends.next.steps) {
         assert!((vertex.set_angle - ends.set_angle).degrees().abs() < 1e-6);
@@ -550,7 +552,8 @@ fn a_wide_bend_may_be_given_by_its_vertex() {
 #[test]
 fn pieces_that_say_nothing_of_the_next_one_are_set_aside() {
     let plan = usual();
-    let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &Real::straying(steady())));
+    let piece =
+        Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &Real::straying(steady()))).unwrap();
     let aside = |plan: &Plan| {
         let job = job_of(plan, std::slice::from_ref(&piece));
         assert!(job.rests_on.is_empty() && job.next == plan.program);
@@ -609,8 +612,8 @@ fn unsure_is_what_theory_carries() {
     let real = Real::straying(errors);
     let one = first(&plan, &real);
     assert_eq!(one.unsure, [false, false, true, false]);
-    let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real));
-    let second = one.next_piece(&plan, measured(&plan, &one.next, &real));
+    let piece = Piece::bent_by(&plan, &plan.program, 0, measured(&plan, &plan.program, &real)).unwrap();
+    let second = one.next_piece(&plan, measured(&plan, &one.next, &real)).unwrap();
     assert_eq!(second.corrected_after, 1);
     let two = job_of(&plan, &[piece, second]);
     // The second piece is right, so it changes nothing.

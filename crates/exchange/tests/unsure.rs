@@ -220,7 +220,7 @@ fn the_first_off_says_what_its_figures_rest_on() {
         bent = BendPath::new(*bent.start(), rows, bent.tail()).unwrap();
         let points = Measurement::Points(bent.to_vertex_form().unwrap().points().to_vec());
         let tolerance = tolerance(&plan, chosen);
-        let job = Job::of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, points)], &tolerance);
+        let job = Job::of(&plan, &[Piece::bent_by(&plan, &plan.program, 0, points).unwrap()], &tolerance);
         let judged = JudgedJob { plan: &plan, tolerance, chosen, machine: &shop.machine, job: &job };
         serde_json::from_str::<Value>(&first_off_to_json(judged).unwrap()).unwrap()
     };

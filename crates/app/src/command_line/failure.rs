@@ -49,9 +49,9 @@ pub enum Failure {
         /// The die sets there are, in words.
         known: String,
     },
-    /// A tolerance that is none.
+    /// A number that cannot be: a tolerance that is none, or a figure of a piece.
     #[error("{0}")]
-    Tolerance(Refusal),
+    Figure(Refusal),
     /// There is no measured piece of that number.
     #[error("--as-measured: there is no piece {number}; {}", measured(*.count))]
     NoSuchPiece {

@@ -47,7 +47,7 @@ pub fn run(arguments: &FirstOff) -> Result<Outcome, Failure> {
 impl Allowed {
     /// What is named, and what a part has chosen for the rest.
     pub fn over(&self, of_part: ToleranceChoice) -> Result<ToleranceChoice, Failure> {
-        let named = ToleranceChoice::new(self.angle_tolerance, self.length_tolerance).map_err(Failure::Tolerance)?;
+        let named = ToleranceChoice::new(self.angle_tolerance, self.length_tolerance).map_err(Failure::Figure)?;
         Ok(named.or(of_part))
     }
 }
@@ -62,15 +62,14 @@ pub fn job(
 ) -> Result<(Tolerance, Job), Failure> {
     let mut pieces = plan.part.pieces.clone();
     let stands_by = |index: usize| allowed.as_measured.iter().any(|number| *number as usize == index + 1);
-    for (index, piece) in pieces.iter_mut().enumerate() {
-        piece.as_measured |= stands_by(index);
+    for (_, piece) in pieces.iter_mut().enumerate().filter(|(index, _)| stands_by(*index)) {
+        *piece = piece.clone().stood_by(true);
     }
     let tolerance = job::tolerance(plan, chosen);
     let mut job = Job::of(plan, &pieces, &tolerance);
     for measurement in measured {
-        let mut piece = job.next_piece(plan, measurement);
-        piece.as_measured = stands_by(pieces.len());
-        pieces.push(piece);
+        let piece = job.next_piece(plan, measurement).map_err(Failure::Figure)?;
+        pieces.push(piece.stood_by(stands_by(pieces.len())));
         job = Job::of(plan, &pieces, &tolerance);
     }
     match allowed.as_measured.iter().find(|number| **number as usize > pieces.len()) {

@@ -1,13 +1,13 @@
 //! All pieces of a job, judged against the drawing, and the program for the next one.
 
 use elbowroom_geometry::units::{LengthUnit, format_angle};
-use elbowroom_geometry::{Angle, BendPath, BendRow, Length};
+use elbowroom_geometry::{Angle, BendPath, BendRow, Length, Refusal};
 use thiserror::Error;
 
 use super::comparison::{Comparison, Tolerance, ToleranceChoice, compare, on_radii};
 use super::correction::{AGREEING, Strayed, corrected};
 use super::doubt::MeasurementDoubt;
-use super::piece::Piece;
+use super::piece::{Piece, PieceFigures};
 use super::plausible::AsSet;
 use super::points::BY_ARC_ENDS_FROM;
 use super::read::{radius_by_set_angle, read};
@@ -244,9 +244,13 @@ impl Job {
     }
 
     /// A further piece, bent by the program that is followed.
-    pub fn next_piece(&self, plan: &Plan, measurement: Measurement) -> Piece {
+    ///
+    /// # Errors
+    /// Those of [`Piece::bent_by`], said of the piece by its number.
+    pub fn next_piece(&self, plan: &Plan, measurement: Measurement) -> Result<Piece, Refusal> {
         let program = self.followed(plan);
-        Piece::bent_by(plan, &program, program.corrected_after(), measurement)
+        let piece = Piece::bent_by(plan, &program, program.corrected_after(), measurement);
+        piece.map_err(|refusal| refusal.of(format_args!("piece {}", self.pieces.len() + 1)))
     }
 }
 
@@ -394,7 +398,7 @@ fn judge(plan: &Plan, piece: &Piece) -> JudgedPiece {
 /// What a next piece would be off, bent by a program on a machine that strays as it did on a piece.
 fn foreseen(plan: &Plan, program: &Program, piece: &JudgedPiece) -> Option<Comparison> {
     let (measured, expected) = (piece.measured.as_ref()?, piece.expected.as_ref()?);
-    let as_set = Piece::bent_by(plan, program, 0, Measurement::Points(Vec::new()));
+    let as_set = PieceFigures::set_by(plan, program, Measurement::Points(Vec::new()));
     let forming: Vec<Forming> = program.steps.iter().map(|step| step.forming).collect();
     let next = as_set.expected(&forming).ok()?;
     let rows = next.rows().iter().zip(measured.rows().iter().zip(expected.rows())).map(|(next, (m, e))| BendRow {

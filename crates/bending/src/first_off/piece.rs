@@ -3,17 +3,33 @@
 use elbowroom_geometry::{BendPath, BendRow, Frame, Length, Refusal};
 
 use crate::measurement::Measurement;
-pub use crate::model::piece::{Piece, Setting};
+use crate::model::guarded::Guard;
+pub use crate::model::piece::{Piece, PieceFigures, Setting};
 use crate::plan::Plan;
 use crate::program::{Forming, Program};
 
 impl Piece {
-    /// A piece bent by a program of a plan. Angles are taken to the nearest one that a file can hold.
-    pub fn bent_by(plan: &Plan, program: &Program, corrected_after: usize, measurement: Measurement) -> Self {
+    /// A piece bent by a program of a plan.
+    ///
+    /// # Errors
+    /// Refuses a measurement that no piece can have, and a program by which none can be bent.
+    pub fn bent_by(
+        plan: &Plan,
+        program: &Program,
+        corrected_after: usize,
+        measurement: Measurement,
+    ) -> Result<Self, Refusal> {
+        PieceFigures { corrected_after, ..PieceFigures::set_by(plan, program, measurement) }.sound()
+    }
+}
+
+impl PieceFigures {
+    /// What a piece would be set to that is bent by a program of a plan.
+    pub(super) fn set_by(plan: &Plan, program: &Program, measurement: Measurement) -> Self {
         let setting = |step: &crate::program::Step| Setting {
             feed: step.feed,
-            rotation: step.rotation.storable(),
-            set_angle: step.set_angle.storable(),
+            rotation: step.rotation,
+            set_angle: step.set_angle,
             die_clr: step.forming.die_clr,
         };
         Self {
@@ -24,8 +40,8 @@ impl Piece {
             lead_trim: program.lead_trim,
             tail_trim: program.tail_trim,
             steps: program.steps.iter().map(setting).collect(),
-            corrected_after,
-            measurement: measurement.storable(),
+            corrected_after: 0,
+            measurement,
             as_measured: false,
         }
     }

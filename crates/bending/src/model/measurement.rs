@@ -45,19 +45,4 @@ impl Measurement {
             }
         }
     }
-
-    /// The same with every angle taken to the nearest one that a file can hold.
-    #[must_use]
-    pub fn storable(self) -> Self {
-        match self {
-            Self::Points(points) => Self::Points(points),
-            Self::Rows(mut rows, tail) => {
-                for row in &mut rows {
-                    row.rotation = row.rotation.storable();
-                    row.angle = row.angle.storable();
-                }
-                Self::Rows(rows, tail)
-            }
-        }
-    }
 }

@@ -148,7 +148,7 @@ fn measured_tables() {
             let measured = read_measured(text, Kind::Points, LengthUnit::Millimetre);
             let measured = measured.map_err(|problem| problem.to_string())?;
             let mut part = drawn.clone();
-            part.pieces = vec![Piece::bent_by(&plan, &plan.program, 0, measured)];
+            part.pieces = vec![Piece::bent_by(&plan, &plan.program, 0, measured).map_err(|refusal| refusal.to_string())?];
             worked::out(&part, &shop);
             Ok(())
         });

@@ -9,7 +9,7 @@ use elbowroom_bending::first_off::{Tolerance, ToleranceChoice};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::{Plan, PlanRefusal};
 use elbowroom_bending::{Edit, Part};
-use elbowroom_geometry::BendPath;
+use elbowroom_geometry::{BendPath, Refusal};
 
 use crate::Workbench;
 use crate::desk::judged::{Judged, LARGEST_MAGNIFICATION};
@@ -74,13 +74,14 @@ impl Workbench {
     pub(crate) fn set_measurement(&mut self, measurement: Measurement) {
         let mut pieces = self.committed_part().pieces.clone();
         match pieces.last_mut() {
-            Some(piece) => {
-                piece.measurement = measurement.storable();
-                // Who measures again has another measurement, which is doubted anew.
-                piece.as_measured = false;
-                let label = format!("measure piece {} again", pieces.len());
-                self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
-            }
+            Some(piece) => match piece.measured_again(measurement) {
+                Ok(again) => {
+                    *piece = again;
+                    let label = format!("measure piece {} again", pieces.len());
+                    self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
+                }
+                Err(refusal) => self.refuse_figure(refusal.of(format_args!("piece {}", pieces.len()))),
+            },
             None => self.add_piece(measurement),
         }
     }
@@ -90,13 +91,23 @@ impl Workbench {
         self.drop_preview();
         match self.judge(self.committed_part()) {
             Ok(Judged { plan, job }) => {
+                let piece = match job.next_piece(&plan, measurement) {
+                    Ok(piece) => piece,
+                    Err(refusal) => return self.refuse_figure(refusal),
+                };
                 let mut pieces = self.committed_part().pieces.clone();
-                pieces.push(job.next_piece(&plan, measurement));
+                pieces.push(piece);
                 let label = format!("measure piece {}", pieces.len());
                 self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));
             }
             Err(why) => self.refuse(sentence(&format!("There is no program to judge by: {why}"))),
         }
+    }
+
+    /// Says which figure of a piece cannot be, in the unit of the part.
+    fn refuse_figure(&mut self, refusal: Refusal) {
+        let said = refusal.said(self.committed_part().units);
+        self.refuse(sentence(&said));
     }
 
     /// Puts the piece bent last away.
@@ -134,7 +145,7 @@ impl Workbench {
             let measured = if count == 1 { "1 was".to_owned() } else { format!("{count} were") };
             return self.refuse(format!("There is no piece {number}: {measured} measured."));
         };
-        piece.as_measured = taken;
+        *piece = piece.clone().stood_by(taken);
         let label =
             if taken { format!("take piece {number} as measured") } else { format!("doubt piece {number} again") };
         self.edit(&Edit::Together(label, vec![Edit::SetPieces(pieces)]));

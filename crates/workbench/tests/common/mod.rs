@@ -6,7 +6,7 @@ pub mod jargon;
 use std::sync::Arc;
 
 use elbowroom_bending::first_off::ToleranceChoice;
-use elbowroom_bending::first_off::piece::{Piece, Setting};
+use elbowroom_bending::first_off::piece::{Piece, PieceFigures, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
 use elbowroom_bending::{
@@ -167,6 +167,7 @@ fn angle() -> impl Strategy<Value = Angle> {
 
 pub fn piece() -> impl Strategy<Value = Piece> {
     let length = || coordinate().prop_map(Length::from_mm);
+    let above = || coordinate().prop_map(|mm| Length::from_mm(mm.abs()));
     let step = (length(), angle(), angle(), (0.01..1e4).prop_map(Length::from_mm));
     let step = step.prop_map(|(feed, rotation, set_angle, die_clr)| Setting { feed, rotation, set_angle, die_clr });
     let row = (length(), angle(), angle());
@@ -176,18 +177,22 @@ pub fn piece() -> impl Strategy<Value = Piece> {
         vec(point, 0..6).prop_map(Measurement::Points),
         (vec(row, 0..4), length()).prop_map(|(rows, tail)| Measurement::Rows(rows, tail)),
     ];
-    ((end(), hand()), (length(), length(), length()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
-        |((from, hand), (blank, lead_trim, tail_trim), steps, corrected_after, measurement)| Piece {
-            from,
-            hand,
-            tube: tube(),
-            blank,
-            lead_trim,
-            tail_trim,
-            steps,
-            corrected_after,
-            as_measured: corrected_after == 1,
-            measurement,
+    ((end(), hand()), (above(), above(), above()), vec(step, 0..4), 0..3_usize, measurement).prop_map(
+        |((from, hand), (blank, lead_trim, tail_trim), steps, corrected_after, measurement)| {
+            PieceFigures {
+                from,
+                hand,
+                tube: tube(),
+                blank,
+                lead_trim,
+                tail_trim,
+                steps,
+                corrected_after,
+                as_measured: corrected_after == 1,
+                measurement,
+            }
+            .sound()
+            .unwrap()
         },
     )
 }

@@ -171,7 +171,6 @@ impl Edit {
                 None
             }
             Self::SetPieces(pieces) => {
-                pieces.iter().enumerate().try_for_each(|(index, piece)| piece.check(index + 1))?;
                 part.pieces.clone_from(pieces);
                 None
             }

@@ -9,7 +9,7 @@ use super::numbers::Millimetres;
 use super::piece_v2::{PieceFieldsV2, PieceV2};
 use super::tube_v1::TubeV1;
 
-/// A piece in a file; its numbers have passed the guards of [`Piece::check`].
+/// A piece in a file; its numbers have passed the guard of [`Piece`].
 #[derive(Clone, Deserialize)]
 #[serde(try_from = "PieceFields")]
 pub(crate) struct PieceV1(pub Piece);

@@ -1,6 +1,7 @@
 //! Measured pieces as they stand in system files of version 2: a person can stand by what was measured.
 
-use elbowroom_bending::first_off::piece::{Piece, Setting};
+use elbowroom_bending::Guard;
+use elbowroom_bending::first_off::piece::{Piece, PieceFigures, Setting};
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -8,7 +9,7 @@ use super::measured_v1::{EndV1, HandV1, MeasuredV1, SettingV1};
 use super::numbers::Millimetres;
 use super::tube_v1::TubeV1;
 
-/// A piece in a file; its numbers have passed the guards of [`Piece::check`].
+/// A piece in a file; its numbers have passed the guard of [`Piece`].
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(try_from = "PieceFieldsV2", into = "PieceFieldsV2")]
 pub(crate) struct PieceV2(pub Piece);
@@ -40,7 +41,7 @@ impl TryFrom<PieceFieldsV2> for PieceV2 {
     type Error = Refusal;
 
     fn try_from(fields: PieceFieldsV2) -> Result<Self, Refusal> {
-        let piece = Piece {
+        let piece = PieceFigures {
             from: fields.from.into(),
             hand: fields.hand.into(),
             tube: fields.tube.0,
@@ -52,13 +53,13 @@ impl TryFrom<PieceFieldsV2> for PieceV2 {
             measurement: fields.measured.into(),
             as_measured: fields.as_measured,
         };
-        piece.check(fields.corrected_after + 1)?;
-        Ok(Self(piece))
+        piece.sound().map(Self).map_err(|refusal| refusal.of("a measured piece"))
     }
 }
 
 impl From<PieceV2> for PieceFieldsV2 {
     fn from(PieceV2(piece): PieceV2) -> Self {
+        let piece = piece.into_figures();
         Self {
             from: piece.from.into(),
             hand: piece.hand.into(),
