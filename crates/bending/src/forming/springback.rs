@@ -9,7 +9,8 @@ use thiserror::Error;
 use crate::model::ground::Ground;
 pub use crate::model::springback::{SpringbackLine, TrialBend, TrialFigures};
 
-/// Where a springback line comes from.
+/// Where a springback line comes from: it says more than its [`Ground`], as a line that was fitted to good trials is the
+/// shop's own and yet no line that somebody has typed in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SpringbackBasis {
     /// The elastic, perfectly plastic tube: a start that is usually 2 to 5 times too low (S10).

@@ -1,7 +1,7 @@
 //! What a figure rests on, in one word for screen, paper and JSON.
-
-use super::basis::Basis;
-use super::material::Certainty;
+//!
+//! [`Ground`] is the one vocabulary: it alone has the words, and says what must look unsure. The types beside it are the
+//! parts of it that a figure of some kind can rest on, so that no shop file can say that a clamp rests on theory.
 
 /// What stands before a figure that rests on theory, common practice or memory.
 pub const UNSURE_MARK: &str = "~";
@@ -58,6 +58,35 @@ impl Ground {
     }
 }
 
+/// What a figure can rest on that a shop holds of its tooling, its machine and its limits. It travels with the figure to
+/// screen, paper and JSON.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Basis {
+    /// What the trade commonly does; no source.
+    #[default]
+    CommonPractice,
+    /// Proved or measured in this very shop.
+    Shop,
+}
+
+/// What a figure of a material can rest on, where it stands with its source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Certainty {
+    /// Read in a published source.
+    Published,
+    /// From memory; well known, but not looked up.
+    Memory,
+    /// The shop's own test.
+    Shop,
+}
+
+impl Basis {
+    /// Whether a figure on this basis must look unsure.
+    pub fn unsure(self) -> bool {
+        Ground::from(self).unsure()
+    }
+}
+
 impl From<Basis> for Ground {
     fn from(basis: Basis) -> Self {
         match basis {
@@ -80,21 +109,14 @@ impl From<Certainty> for Ground {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::forming::springback::SpringbackBasis;
-    use crate::forming::wall::WallRule;
 
     #[test]
-    fn a_mark_of_doubt_agrees_with_what_is_marked() {
-        for rule in WallRule::ALL {
-            assert_eq!(Ground::from(rule).unsure(), rule.unsure(), "{}", rule.name());
-        }
-        for basis in [Basis::CommonPractice, Basis::Shop] {
-            assert_eq!(Ground::from(basis).unsure(), basis.unsure());
-        }
-        for certainty in [Certainty::Published, Certainty::Memory, Certainty::Shop] {
-            assert_eq!(Ground::from(certainty).unsure(), certainty.unsure());
-        }
-        assert!(Ground::from(SpringbackBasis::Theory).unsure());
-        assert!(!Ground::from(SpringbackBasis::Trials).unsure());
+    fn what_nobody_has_looked_up_or_tried_must_look_unsure() {
+        let unsure = |ground: Ground| ground.unsure();
+        assert!([Basis::CommonPractice, Basis::default()].map(Ground::from).into_iter().all(unsure));
+        assert!(unsure(Certainty::Memory.into()));
+        let sure = [Basis::Shop.into(), Certainty::Published.into(), Certainty::Shop.into()];
+        assert!(!sure.into_iter().any(unsure));
+        assert!([Ground::Theory, Ground::DoubtfulTrials, Ground::OtherWall].into_iter().all(unsure));
     }
 }

@@ -3,7 +3,7 @@
 use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, Refusal};
 
-use super::basis::Basis;
+use super::ground::Basis;
 use super::guarded::{Guard, Guarded, degrees};
 use super::wall_rule::WallRule;
 

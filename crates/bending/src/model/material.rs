@@ -3,27 +3,10 @@
 use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Length, Refusal};
 
+pub use super::ground::Certainty;
 use super::guarded::{Guard, Guarded};
 use super::text::harmless;
 use super::tube::Tube;
-
-/// How sure a figure is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Certainty {
-    /// Read in a published source.
-    Published,
-    /// From memory; well known, but not looked up.
-    Memory,
-    /// The shop's own test.
-    Shop,
-}
-
-impl Certainty {
-    /// Whether a figure of this certainty must look unsure.
-    pub const fn unsure(self) -> bool {
-        matches!(self, Self::Memory)
-    }
-}
 
 /// One figure of a material with where it comes from.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,6 +1,5 @@
 //! What a part is made of and what the shop owns: plain values, their guards, and the edits that change them.
 
-pub(crate) mod basis;
 mod edit;
 pub(crate) mod end;
 pub(crate) mod grip;
@@ -25,9 +24,9 @@ pub(crate) mod tolerance;
 pub(crate) mod tube;
 pub(crate) mod wall_rule;
 
-pub use basis::Basis;
 pub use edit::{Edit, EditRefusal, StraightIndex};
 pub use end::End;
+pub use ground::Basis;
 pub use guarded::{Guard, Guarded};
 pub use nodes::{NodeId, Nodes};
 pub use numbering::Numbering;

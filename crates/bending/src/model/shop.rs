@@ -6,7 +6,7 @@ use std::collections::HashSet;
 use elbowroom_geometry::units::format_any;
 use elbowroom_geometry::{Angle, LARGEST_MM, Length, Refusal, Told};
 
-use super::basis::Basis;
+use super::ground::Basis;
 use super::guarded::{Guard, Guarded, LARGEST_TOOLING, bend_angle, not_negative, positive};
 use super::limits::Limits;
 use super::material::Material;
@@ -197,7 +197,7 @@ impl DieSet {
 
     /// Its longest clamp.
     pub fn longest_clamp(&self) -> Option<&Clamp> {
-        self.clamps.iter().max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))
+        self.clamps.last()
     }
 }
 

@@ -44,11 +44,6 @@ impl WallRule {
             Self::FreeHoop => "plasticity text-book, from memory, t sqrt(R/Ro) and t sqrt(R/Ri)",
         }
     }
-
-    /// Whether the rule rests on memory or a rule of thumb and must look so.
-    pub const fn unsure(self) -> bool {
-        matches!(self, Self::RadiusRatio | Self::FreeHoop)
-    }
 }
 
 impl From<WallRule> for Ground {
