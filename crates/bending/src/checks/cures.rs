@@ -90,15 +90,9 @@ pub(crate) fn shorter_clamp(
         let tried = Tried::on(&seat, die, one);
         cures(&tried) && tried.gripped_mm() >= needed_mm - SAME_MM
     };
-    let longest_below = |limit_mm: f64| {
-        let shorter = die.clamps.iter().filter(|one| one.length.mm() < limit_mm);
-        shorter.max_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))
-    };
-    // From the longest down: to lay a clamp is what takes time.
-    let mut taken = longest_below(clamp.length_mm - SAME_MM)?;
-    while !helps(taken) {
-        taken = longest_below(taken.length.mm()).filter(|one| one.length.mm() >= needed_mm - SAME_MM)?;
-    }
+    // From the longest down, as the guard of a die set has put them, and no further than can help: to lay a clamp takes time.
+    let shorter = die.clamps.iter().rev().filter(|one| one.length.mm() < clamp.length_mm - SAME_MM);
+    let taken = shorter.take_while(|one| one.length.mm() >= needed_mm - SAME_MM).find(|one| helps(one))?;
     let worst = solved.largest_angle_rad;
     let is_proved = worst <= taken.proved_angle.radians() + SAME_RAD;
     Some(take(taken, if is_proved { ClampCosts::Grip } else { ClampCosts::Unproved(worst) }))
@@ -113,14 +107,13 @@ pub(crate) fn take(clamp: &Clamp, costs: ClampCosts) -> Remedy {
 /// before nor fails to close.
 pub(crate) fn longer_clamp(subject: &Subject, index: usize, clamp: &ClampOnTube, needed_mm: f64) -> Option<Remedy> {
     let (seat, die) = (subject.seat(index), subject.die_of(&subject.solved.bends[index])?);
-    let longer = die.clamps.iter().filter(|one| one.length.mm() > clamp.length_mm + SAME_MM);
-    let taken = longer.filter(|one| {
+    let mut longer = die.clamps.iter().filter(|one| one.length.mm() > clamp.length_mm + SAME_MM);
+    let taken = longer.find(|one| {
         let tried = Tried::on(&seat, die, one);
         // On the lead leg the blank grows with the clamp.
         let gripped_mm = if seat.leads { tried.length_mm() } else { tried.gripped_mm() };
         gripped_mm >= needed_mm - SAME_MM && tried.bite_mm() <= die.mark_free_bite.mm() + SAME_MM
-    });
-    let taken = taken.min_by(|a, b| a.length.mm().total_cmp(&b.length.mm()))?;
+    })?;
     Some(take(taken, ClampCosts::Straights))
 }
 

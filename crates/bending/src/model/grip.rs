@@ -1,12 +1,10 @@
 //! What a clamp has proved to hold. The shop's own figures; between them a straight line (common
 //! practice, no source).
 
-use std::cmp::Ordering;
-
 use elbowroom_geometry::{Angle, Length};
 
 use super::nearly::SAME_RAD;
-use super::shop::DieSet;
+use super::shop::{Clamp, DieSet};
 
 impl DieSet {
     /// The largest angle that has proved itself on so much gripped length: the shop's own figures, and a
@@ -24,43 +22,39 @@ impl DieSet {
 /// A clamp of a die set as what it has proved: its length, mm, and the angle, radians.
 type Proved = (f64, f64);
 
-fn proved(die: &DieSet) -> impl Iterator<Item = Proved> {
-    die.clamps.iter().map(|clamp| (clamp.length.mm(), clamp.proved_angle.radians()))
-}
-
-/// Shorter first, then the smaller angle.
-fn by_length(a: &Proved, b: &Proved) -> Ordering {
-    a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+fn proved(clamp: &Clamp) -> Proved {
+    (clamp.length.mm(), clamp.proved_angle.radians())
 }
 
 /// The longest of the clamps before this one and the largest angle that any of them has proved: a longer clamp
 /// holds at least what a shorter one has proved. Nothing where there are none.
-fn before(die: &DieSet, next: &Proved) -> Proved {
-    let shorter = proved(die).filter(|one| by_length(one, next).is_lt());
-    shorter.fold((0.0, 0.0), |best, one| (one.0.max(best.0), one.1.max(best.1)))
+fn before(die: &DieSet, index: usize) -> Proved {
+    // Behind the guard clamps lie in rising length.
+    let shorter = die.clamps[..index].iter().map(proved);
+    shorter.fold((0.0, 0.0), |best, one| (one.0, one.1.max(best.1)))
 }
 
 /// The gripped length that has proved itself for a bend angle, mm; `None` beyond what any clamp has.
 pub(crate) fn needed_mm(die: &DieSet, angle: Angle) -> Option<f64> {
     // Degrees typed and degrees computed differ in the last bits.
     let angle_rad = angle.radians() - SAME_RAD;
-    let enough = proved(die).filter(|one| angle_rad <= one.1).min_by(by_length)?;
-    let (low_mm, low_rad) = before(die, &enough);
+    let index = die.clamps.iter().position(|one| angle_rad <= one.proved_angle.radians())?;
+    let (enough, (low_mm, low_rad)) = (proved(&die.clamps[index]), before(die, index));
     let share = if enough.1 > low_rad { ((angle_rad - low_rad) / (enough.1 - low_rad)).max(0.0) } else { 0.0 };
     Some(low_mm + share * (enough.0 - low_mm))
 }
 
 /// The largest angle any clamp of the die set has proved to hold.
 pub(crate) fn largest_proved(die: &DieSet) -> Angle {
-    Angle::from_radians(die.clamps.iter().map(|clamp| clamp.proved_angle.radians()).fold(0.0, f64::max))
+    Angle::from_radians(before(die, die.clamps.len()).1)
 }
 
 /// The largest angle that has proved itself on so much gripped length; no more than the longest clamp's.
 pub(crate) fn held(die: &DieSet, gripped_mm: f64) -> Angle {
-    let Some(longer) = proved(die).filter(|one| gripped_mm < one.0).min_by(by_length) else {
+    let Some(index) = die.clamps.iter().position(|one| gripped_mm < one.length.mm()) else {
         return largest_proved(die);
     };
-    let (low_mm, low_rad) = before(die, &longer);
+    let (longer, (low_mm, low_rad)) = (proved(&die.clamps[index]), before(die, index));
     let share = if longer.0 > low_mm { ((gripped_mm - low_mm) / (longer.0 - low_mm)).max(0.0) } else { 0.0 };
     Angle::from_radians(low_rad + share * (longer.1.max(low_rad) - low_rad))
 }
@@ -74,8 +68,8 @@ mod tests {
 
     /// The same by way of the whole list, rising in length and angle: between its points a straight line.
     fn line(die: &DieSet) -> Vec<Proved> {
-        let mut line: Vec<Proved> = proved(die).collect();
-        line.sort_by(by_length);
+        let mut line: Vec<Proved> = die.clamps.iter().map(proved).collect();
+        line.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut best = 0.0_f64;
         for (_, angle_rad) in &mut line {
             best = best.max(*angle_rad);
