@@ -71,20 +71,18 @@ impl Said for Evidence {
     fn text(&self, facts: &Facts, words: &Words) -> String {
         let stock = &self.0;
         format!(
-            "Bend {}: the {} is {} away{}, and nearer than {} its face does not stay square: {} of extra stock, cut off \
-             after bending {}.",
+            "Bend {}: the {} is {} away{}, and nearer than {} its face does not stay square: {}.",
             stock.bend,
             stock.end.name(),
             words.length(facts.measured),
             stock.less(words),
             words.length(facts.limit).resting(facts.limit_basis),
-            stock.wanted(facts.limit_basis, words),
-            stock.cut(facts, words)
+            stock.asked(facts, words)
         )
     }
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
-        self.0.said_first(facts.limit_basis, words)
+        self.0.said_first(facts, words)
     }
 
     fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {

@@ -114,22 +114,23 @@ impl Stock {
         }
     }
 
-    /// So much stock, with the mark where it must look unsure; `limit` is what it is asked for by.
-    pub fn wanted(&self, limit: Option<Ground>, words: &Words) -> Shown {
+    /// So much stock, with the mark where it must look unsure.
+    fn wanted(&self, facts: &Facts, words: &Words) -> Shown {
         let springback = self.springback.filter(|_| self.takes_mm != 0.0);
-        let unsure = springback.into_iter().chain(limit).find(|ground| ground.unsure());
+        let unsure = springback.into_iter().chain(facts.limit_basis).find(|ground| ground.unsure());
         words.length(self.wanted_mm).resting(unsure)
     }
 
-    /// Where the trim cut goes.
-    pub fn cut(&self, facts: &Facts, words: &Words) -> String {
+    /// How much of it is asked for, and where it is cut off again.
+    pub fn asked(&self, facts: &Facts, words: &Words) -> String {
         let left = words.length(facts.measured - self.takes_mm).resting(self.springback);
-        format!("{left} {} bend {}", self.end.side(), self.bend)
+        let (wanted, side) = (self.wanted(facts, words), self.end.side());
+        format!("{wanted} of extra stock, cut off after bending {left} {side} bend {}", self.bend)
     }
 
     /// The verdict where this stock is the first thing to say.
-    pub fn said_first(&self, limit: Option<Ground>, words: &Words) -> String {
-        let wanted = self.wanted(limit, words);
+    pub fn said_first(&self, facts: &Facts, words: &Words) -> String {
+        let wanted = self.wanted(facts, words);
         format!("Bends as drawn, with {wanted} of extra stock to trim at the {}.", self.end.name())
     }
 }

@@ -74,19 +74,18 @@ impl Said for Evidence {
     fn text(&self, facts: &Facts, words: &Words) -> String {
         let stock = &self.0;
         format!(
-            "Bend {}: {} is {}{}, and the clamp needs {}: {} of extra stock, cut off after bending {}.",
+            "Bend {}: {} is {}{}, and the clamp needs {}: {}.",
             stock.bend,
             stock.end.leg(),
             words.length(facts.measured),
             stock.less(words),
             words.length(facts.limit),
-            stock.wanted(None, words),
-            stock.cut(facts, words)
+            stock.asked(facts, words)
         )
     }
 
-    fn verdict(&self, _: &Facts, words: &Words) -> String {
-        self.0.said_first(None, words)
+    fn verdict(&self, facts: &Facts, words: &Words) -> String {
+        self.0.said_first(facts, words)
     }
 
     fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {

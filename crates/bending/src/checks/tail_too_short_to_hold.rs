@@ -78,18 +78,17 @@ impl Said for Evidence {
             End::Finish => stock.end.leg(),
         };
         format!(
-            "Bend {}: {behind} is {}{}, and the machine must hold {}: {} of extra stock, cut off after bending {}.",
+            "Bend {}: {behind} is {}{}, and the machine must hold {}: {}.",
             stock.bend,
             words.length(facts.measured),
             stock.less(words),
             words.length(facts.limit).resting(facts.limit_basis),
-            stock.wanted(facts.limit_basis, words),
-            stock.cut(facts, words)
+            stock.asked(facts, words)
         )
     }
 
     fn verdict(&self, facts: &Facts, words: &Words) -> String {
-        self.0.said_first(facts.limit_basis, words)
+        self.0.said_first(facts, words)
     }
 
     fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {

@@ -1,7 +1,5 @@
 //! From a part and a shop to the program, the seam and the setup: everything the person at the bender needs.
 
-use std::collections::HashMap;
-
 use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
@@ -118,13 +116,12 @@ impl Plan {
         }
         let program = solved.program.clone()?;
         let bend_of_step: Vec<usize> = solved.in_order().collect();
-        let mut known: HashMap<usize, Springback> = HashMap::new();
         let mut die_of_step = Vec::with_capacity(bend_of_step.len());
         let mut springback_of_step = Vec::with_capacity(bend_of_step.len());
         for &bend in &bend_of_step {
             let index = solved.bends[bend].die.ok_or(PlanRefusal::NoDie(bend))?;
-            let die = shop.die_sets.get(index).ok_or(PlanRefusal::NoDie(bend))?;
-            let springback = known.entry(index).or_insert_with(|| shop.springback_of(die, &part.tube));
+            let known = solved.known.iter().find(|(die, _)| *die == index);
+            let (die, (_, springback)) = shop.die_sets.get(index).zip(known).ok_or(PlanRefusal::NoDie(bend))?;
             die_of_step.push(die.name.clone());
             springback_of_step.push(springback.clone());
         }

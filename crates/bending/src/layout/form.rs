@@ -27,7 +27,7 @@ impl Formed {
 }
 
 /// What is known of the springback on each die set that the part needs, by its index in the shop.
-pub(super) type Known = Vec<(usize, Springback)>;
+pub(crate) type Known = Vec<(usize, Springback)>;
 
 /// Adds to each bend what bending does to the tube there. Gives what is known of springback, asked of the shop once a die set.
 pub(super) fn form(part: &Part, shop: &Shop, bends: &mut [SolvedBend], seam: Option<&SeamLay>) -> Known {

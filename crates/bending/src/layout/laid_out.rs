@@ -4,6 +4,7 @@ use elbowroom_geometry::{BendForm, Centreline, Frame};
 
 use super::bend::SolvedBend;
 use super::clamp::Seat;
+use super::form::Known;
 use super::formed::{Cut, Mass};
 use super::order::InOrder;
 use super::program::{NoProgram, Program};
@@ -44,6 +45,8 @@ pub struct LaidOut {
     /// The blank to cut, springback and stretch counted as in the program, mm; as drawn, developed length and both trims,
     /// where a bend has no die set.
     pub blank_length_mm: f64,
+    /// What is known of springback on the die sets that bend it, by their places in the shop, which is asked for each once.
+    pub(crate) known: Known,
     /// The program, from the end that is bent first; why there is none, where there is none.
     pub program: Result<Program, NoProgram>,
     /// The seam, with a clock position at every bend; `None` for seamless tube and where nothing is bent.

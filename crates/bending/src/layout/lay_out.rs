@@ -61,6 +61,7 @@ pub(crate) fn lay_out(part: &Part, shop: &Shop) -> LaidOut {
         tail_trim_mm,
         trim_bases,
         blank_length_mm,
+        known,
         program,
         seam,
         mass: form::mass(part, shop, developed_length_mm, blank_length_mm),

@@ -147,9 +147,4 @@ impl ToolingChoice {
     pub fn hand_in(&self, shop: &Shop) -> Hand {
         self.hand.unwrap_or(shop.machine.hand)
     }
-
-    /// Goes on as a piece was bent: from its end and to its side.
-    pub fn go_on_as(&mut self, piece: &Piece) {
-        (self.from, self.hand) = (piece.from, Some(piece.hand));
-    }
 }

@@ -4,7 +4,6 @@ use elbowroom_bending::first_off::job::{Aside, JudgedPiece, drawn_bends, end_wor
 use elbowroom_bending::first_off::points::Spot;
 use elbowroom_bending::first_off::{AXES, BentFigure, Comparison, MeasurementDoubt};
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program::ROTATION_SENSE;
 use serde::Serialize;
@@ -293,11 +292,7 @@ fn next(judged: JudgedJob<'_>) -> Next {
                 take_up_basis: of_step(index),
                 mark_mm: now.mark.mm(),
                 mark_basis: before(index),
-                springback_from: match now.forming.basis {
-                    SpringbackBasis::Theory => "theory",
-                    SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials | SpringbackBasis::OtherWall => "trials",
-                    SpringbackBasis::Shop => "shop",
-                },
+                springback_from: now.forming.basis.word(),
                 unsure: job.unsure[index],
             })
             .collect(),

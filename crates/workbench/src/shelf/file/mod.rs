@@ -28,6 +28,7 @@ mod shop_v2;
 mod springback_text;
 mod springback_v1;
 mod springback_v2;
+mod stock_v1;
 mod system_tube_v1;
 mod system_tube_v2;
 mod system_v1;

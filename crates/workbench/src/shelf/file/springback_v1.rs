@@ -1,13 +1,12 @@
 //! Trial bends as they stand in a shop file of version 1.
 
-use elbowroom_bending::Guard;
-use elbowroom_bending::forming::process::{RecordFigures, SpringbackRecord};
-use elbowroom_bending::forming::springback::{SpringbackLine, TrialFigures};
+use elbowroom_bending::forming::process::SpringbackRecord;
 use elbowroom_geometry::Refusal;
 use serde::Deserialize;
 
 use super::limits_v1::LineV1;
 use super::numbers::{Degrees, Millimetres};
+use super::springback_v2::{RecordFieldsV2, SpringbackV2, TrialV2};
 
 /// What the shop knows of one die set in one material.
 #[derive(Deserialize)]
@@ -38,34 +37,21 @@ struct TrialV1 {
     drawn_length_mm: Option<Millimetres>,
 }
 
+/// Nobody asked for walls and cracks in this version.
 impl TryFrom<RecordFields> for SpringbackV1 {
     type Error = Refusal;
 
-    fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
-        let trial = |(index, trial): (usize, TrialV1)| {
-            TrialFigures::from(trial).sound().map_err(|refusal| refusal.of(format_args!("trial {}", index + 1)))
-        };
-        RecordFigures {
-            trials: fields.trials.into_iter().enumerate().map(trial).collect::<Result<_, _>>()?,
-            line: fields.line.map(|line| SpringbackLine::new(line.a_deg.0, line.b)).transpose()?,
-            stretch: fields.stretch,
-            uncracked: false,
-            die: fields.die,
-            material: fields.material,
-        }
-        .sound()
-        .map(Self)
+    fn try_from(older: RecordFields) -> Result<Self, Refusal> {
+        let RecordFields { die, material, trials, line, stretch } = older;
+        let trials = trials.into_iter().map(TrialV2::from).collect();
+        let fields = RecordFieldsV2 { die, material, trials, line, stretch, uncracked: false };
+        SpringbackV2::try_from(fields).map(|record| Self(record.0))
     }
 }
 
-impl From<TrialV1> for TrialFigures {
-    fn from(trial: TrialV1) -> Self {
-        Self {
-            set: trial.set_deg.0,
-            measured: trial.measured_deg.0,
-            measured_radius: trial.measured_radius_mm.map(Into::into),
-            drawn_length: trial.drawn_length_mm.map(Into::into),
-            wall: None,
-        }
+impl From<TrialV1> for TrialV2 {
+    fn from(older: TrialV1) -> Self {
+        let TrialV1 { set_deg, measured_deg, measured_radius_mm, drawn_length_mm } = older;
+        Self { set_deg, measured_deg, measured_radius_mm, drawn_length_mm, wall_mm: None }
     }
 }

@@ -12,41 +12,41 @@ use super::numbers::{Degrees, Millimetres};
 
 /// What the shop knows of one die set in one material.
 #[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "RecordFields", into = "RecordFields")]
+#[serde(try_from = "RecordFieldsV2", into = "RecordFieldsV2")]
 pub(crate) struct SpringbackV2(pub SpringbackRecord);
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct RecordFields {
-    die: String,
-    material: String,
+pub(super) struct RecordFieldsV2 {
+    pub(super) die: String,
+    pub(super) material: String,
     #[serde(default)]
-    trials: Vec<TrialV2>,
+    pub(super) trials: Vec<TrialV2>,
     #[serde(default)]
-    line: Option<LineV1>,
+    pub(super) line: Option<LineV1>,
     #[serde(default)]
-    stretch: Option<f64>,
+    pub(super) stretch: Option<f64>,
     #[serde(default)]
-    uncracked: bool,
+    pub(super) uncracked: bool,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct TrialV2 {
-    set_deg: Degrees,
-    measured_deg: Degrees,
+pub(super) struct TrialV2 {
+    pub(super) set_deg: Degrees,
+    pub(super) measured_deg: Degrees,
     #[serde(default)]
-    measured_radius_mm: Option<Millimetres>,
+    pub(super) measured_radius_mm: Option<Millimetres>,
     #[serde(default)]
-    drawn_length_mm: Option<Millimetres>,
+    pub(super) drawn_length_mm: Option<Millimetres>,
     #[serde(default)]
-    wall_mm: Option<Millimetres>,
+    pub(super) wall_mm: Option<Millimetres>,
 }
 
-impl TryFrom<RecordFields> for SpringbackV2 {
+impl TryFrom<RecordFieldsV2> for SpringbackV2 {
     type Error = Refusal;
 
-    fn try_from(fields: RecordFields) -> Result<Self, Refusal> {
+    fn try_from(fields: RecordFieldsV2) -> Result<Self, Refusal> {
         let trial = |(index, trial): (usize, TrialV2)| {
             TrialFigures::from(trial).sound().map_err(|refusal| refusal.of(format_args!("trial {}", index + 1)))
         };
@@ -63,7 +63,7 @@ impl TryFrom<RecordFields> for SpringbackV2 {
     }
 }
 
-impl From<SpringbackV2> for RecordFields {
+impl From<SpringbackV2> for RecordFieldsV2 {
     fn from(SpringbackV2(record): SpringbackV2) -> Self {
         let record = record.into_figures();
         Self {

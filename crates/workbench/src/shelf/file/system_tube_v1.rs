@@ -5,10 +5,10 @@ use serde::{Deserialize, Deserializer};
 
 use super::measured_v1::{EndV1, HandV1};
 use super::numbers::{ClampMillimetres, SeamDegrees};
-use super::part_v1::StockV1;
 use super::path_v1::PathV1;
 use super::piece_v1::PieceV1;
 use super::piece_v2::PieceV2;
+use super::stock_v1::StockV1;
 use super::system_tube_v2::{ToolingV2, TubeOfSystemFieldsV2, TubeOfSystemV2, TubesV2, tubes};
 use super::tube_v1::TubeV1;
 

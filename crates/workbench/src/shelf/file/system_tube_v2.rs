@@ -15,9 +15,9 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::measured_v1::{EndV1, HandV1};
 use super::numbers::{ClampMillimetres, Degrees, Millimetres, SeamDegrees};
-use super::part_v1::StockV1;
 use super::path_v1::PathV1;
 use super::piece_v2::PieceV2;
+use super::stock_v1::StockV1;
 use super::tube_v1::TubeV1;
 
 /// The tubes of a system. They are told apart while they are read, so that a mistake is told on its line.
@@ -29,22 +29,22 @@ pub(crate) struct TubesV2(pub Vec<TubeOfSystemV2>);
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, try_from = "TubeOfSystemFieldsV2")]
 pub(crate) struct TubeOfSystemV2 {
-    id: u32,
-    name: String,
+    pub(super) id: u32,
+    pub(super) name: String,
     /// Left out where it is shown.
     #[serde(skip_serializing_if = "is_not")]
-    hidden: bool,
-    note: String,
-    tube: TubeV1,
-    tooling: ToolingV2,
-    stock: StockV1,
-    path: PathV1,
+    pub(super) hidden: bool,
+    pub(super) note: String,
+    pub(super) tube: TubeV1,
+    pub(super) tooling: ToolingV2,
+    pub(super) stock: StockV1,
+    pub(super) path: PathV1,
     /// The id of every vertex, or of every row and the two ends about them. Left out while they count from 0.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    places: Vec<u32>,
+    pub(super) places: Vec<u32>,
     /// Left out where nothing was measured.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pieces: Vec<PieceV2>,
+    pub(super) pieces: Vec<PieceV2>,
 }
 
 #[derive(Deserialize)]

@@ -5,8 +5,8 @@ use elbowroom_geometry::Refusal;
 use serde::Deserialize;
 
 use super::format::parse;
-use super::part_v1::UnitsV1;
 use super::problem::FileProblem;
+use super::stock_v1::UnitsV1;
 use super::system_tube_v1::TubesV1;
 use super::system_v2::{SystemV2, on_its_line};
 

@@ -5,8 +5,8 @@ use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
-use super::part_v1::UnitsV1;
 use super::problem::FileProblem;
+use super::stock_v1::UnitsV1;
 use super::system_tube_v2::{TubeOfSystemV2, TubesV2};
 
 /// What the first field of these files holds.
