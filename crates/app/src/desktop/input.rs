@@ -96,9 +96,10 @@ impl Kind {
 
 /// Whether a key may move the keyboard elsewhere or open something: it leaves a field, or is a chord or function key.
 fn leaves(key: egui::Key, modifiers: Modifiers) -> bool {
-    use egui::Key::{ArrowDown, ArrowUp, Enter, Escape, F1, Tab};
+    use egui::Key::{ArrowDown, ArrowUp, Enter, Escape, F1, F2, F3, F4, F5, F6, F7, F8, F9, F10, F11, F12, Tab};
     let chord = modifiers.command && !modifiers.alt;
-    chord || matches!(key, Tab | Enter | Escape | ArrowUp | ArrowDown | F1)
+    let function = matches!(key, F1 | F2 | F3 | F4 | F5 | F6 | F7 | F8 | F9 | F10 | F11 | F12);
+    chord || function || matches!(key, Tab | Enter | Escape | ArrowUp | ArrowDown)
 }
 
 fn of_keyboard(event: &Event) -> bool {
@@ -302,6 +303,25 @@ mod tests {
             said.push(one_frame(&mut waiting).iter().map(word).collect::<String>());
         }
         assert_eq!(said, ["539", "enter", "1", "chord", "s"]);
+    }
+
+    /// F2 takes the keyboard to the name of the tube, which is typed in the same slow frame.
+    #[test]
+    fn what_is_typed_after_a_function_key_waits_for_what_the_key_opens() {
+        use ButtonState::Pressed;
+        let letter = |sign: &str| press(KeyCode::KeyT, Key::Character(sign.into()), Some(sign), Pressed);
+        for (code, key, heard_as) in [
+            (KeyCode::F1, Key::F1, egui::Key::F1),
+            (KeyCode::F2, Key::F2, egui::Key::F2),
+            (KeyCode::F12, Key::F12, egui::Key::F12),
+        ] {
+            let happened = [press(code, key, None, Pressed), letter("T"), letter("a")];
+            let mut waiting: VecDeque<Event> = heard(&happened).into();
+            let first = one_frame(&mut waiting);
+            assert!(matches!(first.as_slice(), [Event::Key { key, .. }] if *key == heard_as), "{first:?}");
+            let text = |event: &Event| if let Event::Text(text) = event { text.clone() } else { String::new() };
+            assert_eq!(one_frame(&mut waiting).iter().map(text).collect::<String>(), "Ta");
+        }
     }
 
     #[test]

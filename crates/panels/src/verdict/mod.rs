@@ -52,7 +52,7 @@ const MARK: egui::Vec2 = vec2(44.0, 32.0);
 const NARROW: f32 = 330.0;
 
 /// A longer verdict is cut after so many lines, and shows whole under the pointer: the sheet below needs the room.
-const MOST_LINES: usize = 3;
+const MOST_LINES: usize = 4;
 
 /// In a window lower than this, points, a short verdict takes one line only.
 const ROOM_FOR_TWO: f32 = 480.0;
