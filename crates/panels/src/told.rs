@@ -34,6 +34,7 @@ mod tests {
     use elbowroom_bending::Edit;
     use elbowroom_bending::specimen::{part, row, shop};
     use elbowroom_geometry::Length;
+    use elbowroom_geometry::units::LengthUnit;
     use elbowroom_workbench::Command;
 
     #[test]
@@ -57,5 +58,10 @@ mod tests {
         assert_eq!(state.first(&bench, usize::MAX), changed);
         bench.perform(Command::Undo);
         assert_eq!(state.first(&bench, usize::MAX), all);
+        // Words of lengths in another unit are other words.
+        bench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
+        let in_inches = afresh(&bench);
+        assert_ne!(in_inches, all);
+        assert_eq!(state.first(&bench, usize::MAX), in_inches);
     }
 }
