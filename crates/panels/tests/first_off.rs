@@ -8,6 +8,7 @@ use elbowroom_bending::first_off::ToleranceChoice;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::{Edit, End, Hand};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, Length, Point3};
 use elbowroom_panels::first_off::{Model, Stand};
 use elbowroom_workbench::{Command, Theme, Workbench};
@@ -68,6 +69,19 @@ fn a_pasted_table_is_judged_and_the_next_program_made() {
     // Small corrections rest on the measurement, whatever theory says of springback.
     assert!(!next.unsure && next.ground.contains("rests on piece 1 as measured"), "{}", next.ground);
     assert!(window.harness.query_by_label_contains("clockwise seen from the chuck").is_some());
+}
+
+#[test]
+fn the_unit_of_a_typed_table_is_said_without_riddles() {
+    let mut workbench = parts::sound();
+    let mut window = shown("first-off", parts::sound(), SIZE);
+    assert!(window.harness.query_by_label_contains("Lengths in mm.").is_some());
+    assert!(window.harness.query_by_label_contains("x_mm").is_none(), "heads would say mm too");
+    workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
+    window = shown("first-off", workbench, SIZE);
+    assert!(window.harness.query_by_label_contains("Lengths in inches; in mm under the heads x_mm").is_some());
+    window.click("Bend rows");
+    assert!(window.harness.query_by_label_contains("straight_mm").is_some());
 }
 
 #[test]

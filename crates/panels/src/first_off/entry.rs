@@ -3,6 +3,7 @@
 use egui::{FontSelection, RichText, TextEdit, TextStyle, Ui, WidgetInfo, WidgetType};
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::text::capital;
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::Command;
 use elbowroom_workbench::measured_table::{Kind, read_measured};
 
@@ -35,8 +36,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
                 .to_owned()
         }
     };
-    let symbol = model.unit.symbol();
-    ui.label(RichText::new(format!("{hint}. Lengths in {symbol} unless a head line says mm.")).small().weak());
+    ui.label(RichText::new(format!("{hint}. {}", lengths_hint(state.kind, model.unit))).small().weak());
     let before = state.text.clone();
     let edit = TextEdit::multiline(&mut state.text)
         .desired_rows(6)
@@ -129,4 +129,16 @@ fn buttons(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
         }
     }
     commands
+}
+
+/// In which unit the lengths of a table are.
+fn lengths_hint(kind: Kind, unit: LengthUnit) -> String {
+    let heads = match kind {
+        Kind::Points => "x_mm, y_mm, z_mm",
+        Kind::Rows => "straight_mm, rotation_deg, angle_deg",
+    };
+    match unit {
+        LengthUnit::Millimetre => "Lengths in mm.".to_owned(),
+        other => format!("Lengths in {}; in mm under the heads {heads}.", other.name()),
+    }
 }
