@@ -89,6 +89,7 @@ mod tests {
         let check = |step, from, to| walk(Table::Points, step, from, to);
         check(Step::Next, (0, Z), Some((1, X)));
         check(Step::Next, (1, Z), Some((1, Clr)));
+        check(Step::Next, (3, Y), Some((3, Z)));
         check(Step::Next, (3, Z), None);
         check(Step::Back, (3, X), Some((2, Clr)));
         check(Step::Back, (0, X), None);

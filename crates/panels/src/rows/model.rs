@@ -273,7 +273,6 @@ fn marked_points(workbench: &Workbench, of_bends: &[Marks]) -> Vec<(PathPoint, M
             Some(bend) => of_bends.get(bend).copied().unwrap_or_default(),
             None => Marks { bend_selected: selection.contains(target), ..Marks::default() },
         };
-        marks.straight_selected = false;
         marks.hovered =
             hover.is_some_and(|hover| hover == target || hover.bend().is_some() && hover.bend() == target.bend());
         (point, marks)
