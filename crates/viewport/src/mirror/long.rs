@@ -193,7 +193,7 @@ impl Making<'_> {
         &self.centreline.elements()[self.elements.clone()]
     }
 
-    fn from_mm(&self) -> f64 {
+    fn begins_mm(&self) -> f64 {
         self.elements().first().map_or(0.0, |element| element.from_mm)
     }
 
@@ -206,7 +206,7 @@ impl Making<'_> {
         let mut near = |value: f64, step: f64| hasher.write_i64((value / step).round() as i64);
         let same_turn = SAME_MM * 1e-4;
         self.reference.iter().for_each(|value| near(*value, same_turn));
-        let from_mm = self.from_mm();
+        let from_mm = self.begins_mm();
         for element in self.elements() {
             near(element.length_mm, SAME_MM);
             if let ElementKind::Arc { radius_mm, angle_rad } = element.kind {
@@ -243,7 +243,7 @@ impl Making<'_> {
             let severity = severity_at(self.marks, (stretch.from_mm + stretch.to_mm) / 2.0);
             let wearer = Wearer::Stretch(severity, self.lit[stretch.element - self.elements.start]);
             let there = made.iter().position(|(worn, _)| *worn == wearer).unwrap_or_else(|| {
-                made.push((wearer, MeshInMaking::new(self.od_mm, self.origin, self.from_mm())));
+                made.push((wearer, MeshInMaking::new(self.od_mm, self.origin, self.begins_mm())));
                 made.len() - 1
             });
             made[there].1.push(skin, stretch);
