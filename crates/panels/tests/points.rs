@@ -282,6 +282,16 @@ fn a_column_pasted_into_a_cell_leaves_the_other_coordinates() {
     assert_eq!(to, [Point3::new(1.0, 2.0, 5.0), Point3::new(300.0, 3.0, 6.0)]);
 }
 
+/// The specimen's die has 76.2 mm: what is given is not its radius but that of the bends there are.
+#[test]
+fn points_without_a_radius_take_that_of_the_bends_there_are() {
+    let mut bench = workbench(&ELBOW, 250.0);
+    bench.perform(Command::Edit(Edit::SetEveryClr(Length::from_mm(101.6))));
+    let (asked, _) = pasted(bench, "0 0 0\n300 0 0\n300 300 0\n600 300 0\n600 600 0\n", None);
+    let [Command::Edit(edit)] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!(clr_of(edit), [101.6; 3]);
+}
+
 /// The ends of an arc move with the rest only where the list is taken as a whole.
 #[test]
 fn as_many_points_as_a_part_with_a_half_turn_has_are_taken_as_the_tube() {
