@@ -79,6 +79,24 @@ fn the_top_level_is_as_planned() {
     none_of(&missing, "these lie at the top level");
 }
 
+/// `cargo test --workspace` builds by the settings for development, and examples and test programs of their own with it:
+/// either would build a second engine, which takes as long as the first. `tests/engine.rs` has them tested otherwise.
+#[test]
+fn nothing_that_needs_the_engine_is_built_for_the_tests() {
+    let of_the_engine = ["crates/viewport/", "crates/app/"];
+    let built = |path: &&String| {
+        let rest = of_the_engine.iter().find_map(|start| path.strip_prefix(start));
+        rest.is_some_and(|rest| rest.starts_with("examples/") || rest.starts_with("tests/"))
+    };
+    let paths = paths();
+    let offences: Vec<String> = paths.iter().filter(built).cloned().collect();
+    none_of(&offences, "what needs the engine has no examples and no test programs");
+    let manifests = texts(|path| of_the_engine.iter().any(|start| path == format!("{start}Cargo.toml")));
+    assert_eq!(manifests.len(), 2, "both have a manifest");
+    let open = manifests.iter().filter(|manifest| !manifest.text.contains("test = false"));
+    none_of(&open.map(|manifest| manifest.path.clone()).collect::<Vec<_>>(), "its tests are left to tests/engine.rs");
+}
+
 #[test]
 fn what_is_no_work_of_ours_has_its_licence_beside_it() {
     let paths = paths();
