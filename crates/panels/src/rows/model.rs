@@ -277,7 +277,7 @@ fn marked_points(workbench: &Workbench, of_bends: &[Marks]) -> Vec<(PathPoint, M
             hover.is_some_and(|hover| hover == target || hover.bend().is_some() && hover.bend() == target.bend());
         (point, marks)
     };
-    points(workbench.part(), &solved.nodes, &solved.form.path).into_iter().map(mark).collect()
+    points(workbench.part(), &solved.form).into_iter().map(mark).collect()
 }
 
 /// The row of a target among points.

@@ -3,7 +3,7 @@
 use elbowroom_bending::first_off::points::BY_ARC_ENDS_FROM;
 use elbowroom_bending::{Edit, Numbering, Part, Path};
 use elbowroom_geometry::units::LengthUnit;
-use elbowroom_geometry::{BendPath, HANDLE_LIMIT, HandleId, Length, Point3, Vector3};
+use elbowroom_geometry::{BendForm, BendPath, HANDLE_LIMIT, HandleId, Length, Point3, Vector3};
 use elbowroom_workbench::Target;
 
 use super::{CellError, Column};
@@ -86,45 +86,33 @@ pub struct PathPoint {
     pub clr: Option<Length>,
 }
 
-/// The points of a part, from start to finish. `path` is its bend form.
-pub fn points(part: &Part, nodes: &Numbering, path: &BendPath) -> Vec<PathPoint> {
-    let of_rows = of_rows(path, matches!(part.path, Path::Bends(_)));
+/// The points of a part, from start to finish. `form` is its bend form.
+pub fn points(part: &Part, form: &BendForm) -> Vec<PathPoint> {
+    let of_rows = of_rows(&form.path, matches!(part.path, Path::Bends(_)));
     let Path::Vertices(drawn) = &part.path else { return of_rows };
     // As drawn, to the bit, and with the vertices that no row tells of.
     let drawn = drawn.points();
-    let last = drawn.len().saturating_sub(1);
     let mut points = Vec::with_capacity(drawn.len() + 2);
+    let mut next = 0;
     for point in of_rows {
         let vertex = match point.spot {
             Spot::Handle(HandleId::Start) => Some(0),
-            Spot::Handle(HandleId::Finish) => Some(last),
-            Spot::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend)) => nodes.vertex_at(nodes.bend(bend)),
+            Spot::Handle(HandleId::Finish) => drawn.len().checked_sub(1),
+            Spot::Handle(HandleId::Vertex(bend) | HandleId::ArcStart(bend)) => form.vertex_of_bend.get(bend).copied(),
             _ => None,
         };
-        let Some(vertex) = vertex else {
+        let Some((vertex, at)) = vertex.and_then(|vertex| Some((vertex, *drawn.get(vertex)?))) else {
             points.push(point);
             continue;
         };
-        let before = points.iter().rev().find_map(|point| vertex_of(point, nodes)).map_or(0, |before| before + 1);
-        points.extend((before..vertex).map(|vertex| PathPoint {
-            spot: Spot::Vertex(vertex),
-            at: drawn[vertex],
-            moves: Moves::Freely,
-            clr: None,
-        }));
+        let plain =
+            |vertex| PathPoint { spot: Spot::Vertex(vertex), at: drawn[vertex], moves: Moves::Freely, clr: None };
+        points.extend((next..vertex).map(plain));
+        next = vertex + 1;
         let begins = matches!(point.spot, Spot::Handle(HandleId::ArcStart(_)));
-        points.push(if begins { point } else { PathPoint { at: drawn[vertex], ..point } });
+        points.push(if begins { point } else { PathPoint { at, ..point } });
     }
     points
-}
-
-/// The vertex that a point lies at, in vertex form.
-fn vertex_of(point: &PathPoint, nodes: &Numbering) -> Option<usize> {
-    match point.spot {
-        Spot::Handle(HandleId::Start) => Some(0),
-        Spot::Vertex(vertex) => Some(vertex),
-        spot => nodes.vertex_at(nodes.bend(spot.bend()?)),
-    }
 }
 
 fn of_rows(path: &BendPath, held_in_rows: bool) -> Vec<PathPoint> {
