@@ -7,6 +7,7 @@ mod common;
 mod conversion;
 mod door;
 mod handles;
+mod holding;
 mod published;
 mod reversal;
 mod skin;
