@@ -49,6 +49,7 @@ pub fn solved(path: Path, od_mm: f64) -> Solved {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     };
     solve(&part, &built_in_shop())

@@ -9,7 +9,7 @@ use crate::forming::process::{Limits, RecordFigures, SpringbackRecord};
 use crate::forming::springback::{SpringbackLine, TrialBend, TrialFigures};
 use crate::material::{Certainty, Figure, Material, MaterialFigures};
 use crate::{
-    Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, End, ExtraStock, Guard, Guarded, Hand,
+    Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, End, ExtraStock, Guard, Guarded, Hand, Keep,
     MachineFigures, Nodes, Part, Path, SeamStart, Shop, Solved, Told, ToolingChoice, Tube, Verdict, Words, solve,
 };
 
@@ -180,6 +180,7 @@ pub fn part_along(path: Path) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }

@@ -33,17 +33,43 @@ fn bends(part: &Part) -> &BendPath {
 }
 
 #[test]
-fn a_straight_in_vertices_moves_what_lies_beyond() {
-    let before = stair();
+fn a_straight_in_vertices_moves_one_of_them_and_leaves_the_others() {
+    for (side, moves) in [(End::Start, 3), (End::Finish, 2)] {
+        let before = Edit::KeepSide(side).applied_to(&stair()).unwrap();
+        for wanted_mm in [300.0, 150.0, 200.0] {
+            let edit = Edit::SetStraight(before.straight_id(1), Length::from_mm(wanted_mm));
+            let after = edit.applied_to(&before).unwrap();
+            let form = after.path.bend_form().path;
+            assert_abs_diff_eq!(form.rows()[1].straight.mm(), wanted_mm, epsilon = 1e-9);
+            let (is, was) = (points(&after), points(&before));
+            for vertex in [0, 2, 3, 4].into_iter().filter(|vertex| *vertex != moves) {
+                assert_eq!(is[vertex], was[vertex], "vertex {vertex} stays");
+            }
+            assert!((is[moves] - was[moves]).norm() > 1.0);
+            assert_eq!([is[moves].x, is[moves].z], [400.0, 0.0], "along the leg");
+            // What lies on the leg before goes along with it and stays on it.
+            assert_eq!(form.rows().len(), before.path.bend_form().path.rows().len());
+        }
+    }
+}
+
+#[test]
+fn a_held_vertex_lets_the_other_one_move() {
+    let before = Edit::Hold(stair().vertex_id(3), elbowroom_bending::Hold::PLACE).applied_to(&stair()).unwrap();
     let after = Edit::SetStraight(before.straight_id(1), Length::from_mm(300.0)).applied_to(&before).unwrap();
-    let form = after.path.bend_form().path;
-    assert_abs_diff_eq!(form.rows()[1].straight.mm(), 300.0, epsilon = 1e-9);
-    let was = before.path.bend_form().path;
-    assert_abs_diff_eq!(form.rows()[0].straight.mm(), was.rows()[0].straight.mm(), epsilon = 1e-9);
-    assert_abs_diff_eq!(form.tail().mm(), was.tail().mm(), epsilon = 1e-9);
-    let last_leg = |part: &Part| points(part)[4] - points(part)[3];
-    assert_abs_diff_eq!((last_leg(&after) - last_leg(&before)).norm(), 0.0, epsilon = 1e-9);
-    assert_eq!(points(&after)[..3], points(&before)[..3]);
+    assert_abs_diff_eq!(after.path.bend_form().path.rows()[1].straight.mm(), 300.0, epsilon = 1e-9);
+    assert_eq!(points(&after)[3], points(&before)[3]);
+    assert!((points(&after)[2] - points(&before)[2]).norm() > 1.0);
+}
+
+/// A sharp bend right behind: going on, its tangent would grow faster than the leg, whichever vertex moves.
+#[test]
+fn where_no_vertex_can_move_alone_what_lies_beyond_moves() {
+    let before = drawn(&[[0.0, 0.0, 0.0], [200.0, 0.0, 0.0], [20.0, 60.0, 0.0], [20.0, 500.0, 0.0]]);
+    let was = before.path.bend_form().path.rows()[1].straight;
+    let wanted = was + Length::from_mm(400.0);
+    let after = Edit::SetStraight(before.straight_id(1), wanted).applied_to(&before).unwrap();
+    assert_abs_diff_eq!(after.path.bend_form().path.rows()[1].straight.mm(), wanted.mm(), epsilon = 1e-7);
 }
 
 #[test]

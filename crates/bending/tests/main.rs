@@ -8,6 +8,7 @@ mod edits;
 mod first_off_doubt;
 mod first_off_loop;
 mod forming_checks;
+mod keeping;
 mod near_half_turn;
 mod nodes;
 mod order;

@@ -38,6 +38,7 @@ fn part(bends: usize) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }

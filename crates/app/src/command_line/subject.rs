@@ -60,6 +60,7 @@ pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }

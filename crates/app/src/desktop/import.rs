@@ -56,6 +56,7 @@ fn part_of(path: VertexPath, shop: &Shop) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }

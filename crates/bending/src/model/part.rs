@@ -5,6 +5,7 @@ use elbowroom_geometry::{Angle, LARGEST_MM, LARGEST_ROTATION, Length, Refusal};
 
 use super::end::End;
 use super::guarded::{Guard, Guarded, LARGEST_TOOLING, degrees, not_negative, positive};
+use super::keep::Keep;
 use super::nodes::Nodes;
 use super::path::Path;
 use super::piece::Piece;
@@ -140,6 +141,8 @@ pub struct Part {
     pub pieces: Vec<Piece>,
     /// Which place of the path is which, kept by every edit.
     pub nodes: Nodes,
+    /// What edits leave where it is.
+    pub keep: Keep,
 }
 
 impl ToolingChoice {

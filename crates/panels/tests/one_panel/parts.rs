@@ -76,6 +76,7 @@ pub fn part(rows: &[(f64, f64, f64)], tail: f64) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }

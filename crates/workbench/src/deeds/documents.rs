@@ -32,6 +32,7 @@ pub(crate) fn new_part(tube: Tube, units: LengthUnit) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units,
     }
 }

@@ -32,6 +32,7 @@ pub fn part_along(path: Path) -> Part {
         stock: ExtraStock::default(),
         pieces: Vec::new(),
         nodes: Nodes::default(),
+        keep: Keep::default(),
         units: LengthUnit::Millimetre,
     }
 }
@@ -116,6 +117,7 @@ pub fn part() -> impl Strategy<Value = Part> {
             path,
             pieces,
             nodes: Nodes::default(),
+            keep: Keep::default(),
         },
     )
 }

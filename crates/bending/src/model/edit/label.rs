@@ -17,6 +17,11 @@ impl Edit {
         let bend = |id: &NodeId| named("bend", ids.bend_at(*id));
         let straight = |id: &NodeId| named("straight", ids.straight_at(*id));
         let vertex = |id: &NodeId| named("vertex", ids.place(*id));
+        let place = |id: &NodeId| match *id {
+            start if start == ids.start() => "the start".to_owned(),
+            finish if finish == ids.finish() => "the finish".to_owned(),
+            other => ids.bend_at(other).map_or_else(|| vertex(&other), |bend| format!("bend {}", bend + 1)),
+        };
         match self {
             Self::Rename(name) => format!("rename to \u{201c}{name}\u{201d}"),
             Self::SetNote(_) => "change note".into(),
@@ -77,6 +82,15 @@ impl Edit {
                 (Some(angle), Some(length)) => format!("allow {} and {}", degrees(angle), mm(length)),
             },
             Self::SwapEnds => "swap ends".into(),
+            Self::Hold(id, hold) => match (hold.place, hold.direction) {
+                (true, true) => format!("hold {} and its direction", place(id)),
+                (true, false) => format!("hold {}", place(id)),
+                (false, true) => format!("hold the direction of {}", place(id)),
+                (false, false) => format!("let go of {}", place(id)),
+            },
+            Self::LetGo => "let go of everything held".into(),
+            Self::KeepSide(End::Start) => "keep what lies towards the start".into(),
+            Self::KeepSide(End::Finish) => "keep what lies towards the finish".into(),
             Self::Together(label, _) => label.clone(),
         }
     }

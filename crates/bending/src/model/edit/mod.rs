@@ -4,7 +4,9 @@ mod changed;
 mod form;
 mod handle;
 mod insert;
+mod keeping;
 mod label;
+mod leg;
 mod radius;
 mod refusal;
 mod remove;
@@ -19,6 +21,7 @@ use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendRow, HandleId, Length, Point3};
 
 use super::end::End;
+use super::keep::{Hold, Keep};
 use super::nodes::NodeId;
 use super::numbering::Numbering;
 use super::part::{ClampLength, Part, SeamStart};
@@ -57,7 +60,8 @@ pub enum Edit {
     MoveVertices(Vec<(NodeId, Point3<f64>)>),
     /// Adds a vertex on a straight, at a point in space.
     InsertVertex(NodeId, Point3<f64>, Length),
-    /// Makes a straight so long; everything beyond keeps its direction and moves along.
+    /// Makes a straight so long. In bend form everything beyond keeps its direction and moves along; in vertices one of the
+    /// two about it moves along their leg, and all others stay.
     SetStraight(NodeId, Length),
     /// Sets the rotation before a bend; everything beyond turns along.
     SetRotation(NodeId, Angle),
@@ -96,6 +100,12 @@ pub enum Edit {
     SetPieces(Vec<Piece>),
     /// Turns the drawing round: what was its finish is its start. Whichever of the two is bent first stays chosen.
     SwapEnds,
+    /// Holds this of an end or a vertex, wherever it lies now, or lets go of it: other edits leave it where it is.
+    Hold(NodeId, Hold),
+    /// Lets go of everything that is held.
+    LetGo,
+    /// Where a row is changed and nothing is held, what lies towards this end of the drawing stays.
+    KeepSide(End),
     /// Several edits as one step, under one label.
     Together(String, Vec<Edit>),
 }
@@ -174,6 +184,19 @@ impl Edit {
                 part.pieces.clone_from(pieces);
                 None
             }
+            Self::Hold(id, hold) => {
+                Numbers(Numbering::of(part)).vertex(*id)?;
+                part.keep.hold(*id, *hold);
+                None
+            }
+            Self::LetGo => {
+                part.keep = Keep::new(part.keep.side, []);
+                None
+            }
+            Self::KeepSide(end) => {
+                part.keep.side = *end;
+                None
+            }
             Self::Together(_, edits) => {
                 edits.iter().try_for_each(|edit| edit.apply(part))?;
                 None
@@ -193,18 +216,21 @@ impl Edit {
             | Self::InsertRows(..)
             | Self::ReplaceRows(..)
             | Self::RemoveBends(..)
-            | Self::RemoveVertices(..) => Some(self.at_its_place(&part.path, &Numbers(Numbering::of(part)))?),
+            | Self::RemoveVertices(..) => Some(self.at_its_place(part, &Numbers(Numbering::of(part)))?),
         };
         if let Some(changed) = changed {
             changed.path.check()?;
-            part.nodes = part.nodes.after(part.path.places(), &changed.from);
-            part.path = changed.path;
+            let nodes = part.nodes.after(part.path.places(), &changed.from);
+            part.path = keeping::kept(part, self, changed.path, &nodes)?;
+            part.path.check()?;
+            part.nodes = nodes;
         }
         Ok(())
     }
 
     /// The path after an edit that goes by an id. The others leave it as it is; they have their own way.
-    fn at_its_place(&self, path: &Path, ids: &Numbers) -> Result<Changed, EditRefusal> {
+    fn at_its_place(&self, part: &Part, ids: &Numbers) -> Result<Changed, EditRefusal> {
+        let path = &part.path;
         match self {
             Self::MoveHandle(handle, to) => handle::moved(path, ids.handle(*handle)?, *to),
             Self::MoveVertex(vertex, to) => {
@@ -219,7 +245,8 @@ impl Edit {
             }
             Self::InsertVertex(straight, at, clr) => insert::vertex(path, ids.straight(*straight)?, *at, *clr),
             Self::SetStraight(straight, length) => {
-                Ok(Changed::in_place(straight::set(path, ids.straight(*straight)?, *length)?))
+                let index = ids.straight(*straight)?;
+                straight::set(path, index, *length, &movable(&part.keep, &ids.0, index))
             }
             Self::SetRotation(bend, rotation) => rotation::set(path, ids.bend(*bend)?, *rotation),
             Self::SetAngle(bend, angle) => {
@@ -264,6 +291,9 @@ impl Edit {
             | Self::SetTolerance(_)
             | Self::SetPieces(_)
             | Self::SwapEnds
+            | Self::Hold(..)
+            | Self::LetGo
+            | Self::KeepSide(_)
             | Self::Together(..) => Ok(Changed::in_place(path.clone())),
         }
     }
@@ -278,6 +308,16 @@ fn replaced(before: &Path, after: &Path) -> Changed {
         _ => None,
     });
     Changed { from: from.collect(), path: after.clone() }
+}
+
+/// The ends of a straight that may move along it, those away from the side that stays first.
+fn movable(keep: &Keep, ids: &Numbering, straight: usize) -> Vec<End> {
+    let before = straight.checked_sub(1).map_or(ids.start(), |bend| ids.bend(bend));
+    let held = |end: End| match end {
+        End::Start => keep.of(before).place,
+        End::Finish => keep.of(ids.straight(straight)).place,
+    };
+    [keep.side.other(), keep.side].into_iter().filter(|end| !held(*end)).collect()
 }
 
 /// The numbering of the part that is edited, with a refusal for what it does not have.

@@ -31,6 +31,14 @@ pub enum EditRefusal {
         /// What it must be more than.
         least: Length,
     },
+    /// What is held would move, and no other place can give way for it.
+    #[error("{0} is held; let go of it first")]
+    Held(String),
+    /// What is held would move, and nothing that is free can keep it.
+    #[error(
+        "{0} would move, which is held, and nothing that is free can give way so far; let go of it, or of its direction"
+    )]
+    NoWay(String),
     /// The change cannot be made for a reason of its own.
     #[error("{0}")]
     Impossible(String),
@@ -47,7 +55,7 @@ impl EditRefusal {
         match self {
             Self::Number(refusal) => refusal.said(unit),
             Self::VerticesMeet { straight, wanted, least } => vertices_meet(*straight, *wanted, *least, unit),
-            Self::NoSuch { .. } | Self::Impossible(_) => self.to_string(),
+            Self::NoSuch { .. } | Self::Held(_) | Self::NoWay(_) | Self::Impossible(_) => self.to_string(),
         }
     }
 

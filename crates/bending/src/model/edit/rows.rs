@@ -1,6 +1,6 @@
 //! Edits of bend rows.
 
-use elbowroom_geometry::{BendPath, BendRow, HANDLE_LIMIT};
+use elbowroom_geometry::{BendPath, BendRow, HANDLE_LIMIT, Point3, VertexPath};
 
 use super::changed::Changed;
 use super::refusal::EditRefusal;
@@ -42,9 +42,51 @@ pub(super) fn change(
             let (after, from) = rebuilt(&form.path)?;
             let were = as_rows(path.points().len(), &form.vertex_of_bend);
             let from = through(&were, &places(from, form.path.rows().len()));
-            Ok(Changed { path: drawn(after), from })
+            Ok(match drawn(after) {
+                Path::Vertices(corners) => with_what_lay_on_its_legs(path, &corners, from)?,
+                rows @ Path::Bends(_) => Changed { path: rows, from },
+            })
         }
     }
+}
+
+/// A path of corners alone, with the vertices of before that carry no bend, each at its share of the leg it lay on. `from`
+/// says which vertex each corner was; where something came between two of them their leg is another.
+fn with_what_lay_on_its_legs(
+    before: &VertexPath,
+    corners: &VertexPath,
+    from: Vec<Option<usize>>,
+) -> Result<Changed, EditRefusal> {
+    let (old, new) = (before.points(), corners.points());
+    let radius = |path: &VertexPath, at: usize| at.checked_sub(1).and_then(|at| path.clr().get(at)).copied();
+    let last = new.len().saturating_sub(1);
+    let (mut points, mut clr, mut came_from) = (Vec::new(), Vec::new(), Vec::new());
+    for (corner, at) in new.iter().enumerate() {
+        points.push(*at);
+        came_from.push(from[corner]);
+        if corner > 0 && corner < last {
+            clr.extend(radius(corners, corner));
+        }
+        let leg = from[corner].zip(from.get(corner + 1).copied().flatten());
+        let Some((first, second)) = leg.filter(|(first, second)| first + 1 < *second) else { continue };
+        for vertex in first + 1..second {
+            points.push(along(&old[vertex], [&old[first], &old[second]], [at, &new[corner + 1]]));
+            clr.extend(radius(before, vertex));
+            came_from.push(Some(vertex));
+        }
+    }
+    Ok(Changed { path: Path::Vertices(VertexPath::new(points, clr)?), from: came_from })
+}
+
+/// Where a point that lay on a leg lies on what has become of it: at the same share of its length.
+pub(super) fn along(point: &Point3<f64>, was: [&Point3<f64>; 2], is: [&Point3<f64>; 2]) -> Point3<f64> {
+    let (leg, now) = (was[1] - was[0], is[1] - is[0]);
+    if leg == now {
+        return point + (is[0] - was[0]);
+    }
+    let length_squared = leg.norm_squared();
+    let share = if length_squared > 0.0 { (point - was[0]).dot(&leg) / length_squared } else { 0.0 };
+    is[0] + now * share
 }
 
 /// The path in vertices if all its bends are held by a vertex, and else in rows: beyond that angle the

@@ -2,22 +2,31 @@
 
 use elbowroom_geometry::{BendPath, LARGEST_MM, Length, Point3, Refusal, VertexPath};
 
+use super::changed::Changed;
+use super::leg::Leg;
 use super::refusal::EditRefusal;
 use super::vertices::Vertices;
+use crate::model::end::End;
 use crate::model::path::Path;
 
 /// Vertices nearer than this are one, mm: a nanometre, as where vertices become bends.
-const COINCIDENT_MM: f64 = 1e-6;
+pub(super) const COINCIDENT_MM: f64 = 1e-6;
 
-/// Makes a straight so long; everything beyond keeps its direction.
-pub(super) fn set(path: &Path, index: usize, length: Length) -> Result<Path, EditRefusal> {
+/// Makes a straight so long. In bend form everything beyond keeps its direction and moves along. In vertices one of the two
+/// about it moves along their leg and all others stay: the first of `movable` for which there is such a place, towards the
+/// start or the finish of the drawing. Where there is none, everything beyond moves along as in bend form.
+pub(super) fn set(path: &Path, index: usize, length: Length, movable: &[End]) -> Result<Changed, EditRefusal> {
     if !(length.is_finite() && length.mm().abs() <= LARGEST_MM) {
         let field = format!("straight {}", index + 1);
         let most = Length::from_mm(LARGEST_MM);
         return Err(Refusal::out_of(field, length, -most, most).into());
     }
-    match path {
-        Path::Vertices(path) => Ok(Path::Vertices(in_vertices(path, index, length)?)),
+    let path = match path {
+        Path::Vertices(path) => {
+            let leg = Leg::of(path, index)?;
+            let alone = movable.iter().find_map(|end| leg.with_one_moved(*end, length));
+            Path::Vertices(alone.map_or_else(|| in_vertices(path, index, length), |vertices| vertices.path())?)
+        }
         Path::Bends(path) => {
             let mut rows = path.rows().to_vec();
             let mut tail = path.tail();
@@ -28,9 +37,10 @@ pub(super) fn set(path: &Path, index: usize, length: Length) -> Result<Path, Edi
             } else {
                 return Err(EditRefusal::no_straight(index, rows.len() + 1));
             }
-            Ok(Path::Bends(BendPath::new(*path.start(), rows, tail)?))
+            Path::Bends(BendPath::new(*path.start(), rows, tail)?)
         }
-    }
+    };
+    Ok(Changed::in_place(path))
 }
 
 /// Moves every vertex beyond the straight along it.
@@ -70,7 +80,7 @@ fn in_vertices(path: &VertexPath, index: usize, length: Length) -> Result<Vertex
 }
 
 /// The vertex at which the tail ends: the last one, or the first of several that coincide with it.
-fn tail_vertex(points: &[Point3<f64>], from: usize) -> usize {
+pub(super) fn tail_vertex(points: &[Point3<f64>], from: usize) -> usize {
     let Some((last, before)) = points.split_last() else { return 0 };
     let same = before.iter().skip(from + 1).rev().take_while(|point| (*point - last).norm() < COINCIDENT_MM).count();
     points.len() - 1 - same
