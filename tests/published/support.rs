@@ -1,6 +1,6 @@
 //! Building centrelines in whatever unit a source uses, and looking at them through the public API.
 
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Seam, Solved, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Path, Seam, Solved, ToolingChoice, Tube, solve};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, VertexPath};
 use elbowroom_workbench::file::built_in_shop;

@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Seam, ToolingChoice, Tube, solve};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Path, Seam, ToolingChoice, Tube, solve};
 use elbowroom_exchange::{points_table, report};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;

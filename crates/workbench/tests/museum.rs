@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{End, Hand, NodeId, Path as Centreline, Seam};
+use elbowroom_bending::{End, Hand, Hold, Keep, NodeId, Path as Centreline, Seam};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{read_part, read_recovery, read_shop, read_system, write_shop, write_system};
@@ -69,10 +69,35 @@ fn a_system_of_version_2() {
     assert!(!was.tooling.tolerance.is_own() && !was.pieces[0].as_measured);
 }
 
-/// While version 2 is the newest, it is also what is written.
+#[test]
+fn a_system_of_version_3() {
+    let (older, system) = (museum("system-v2.ron"), museum("system-v3.ron"));
+    let [older, system] = [older, system].map(|text| read_system(&text, "museum").unwrap());
+    let keep = &system.tubes()[0].part.keep;
+    assert_eq!((keep.side, keep.held().len()), (End::Finish, 2));
+    assert_eq!((keep.of(NodeId::new(1)), keep.of(NodeId::new(3))), (Hold::PLACE, Hold::BOTH));
+    assert_eq!(system.tubes()[1].part.keep, Keep::default());
+    // Nothing was held before.
+    assert!(older.tubes().iter().all(|tube| tube.part.keep == Keep::default()));
+    let held = museum("system-v3.ron").replacen("at: 1,", "at: 4,", 1);
+    let problem = read_system(&held, "museum").unwrap_err().to_string();
+    assert!(
+        problem.contains("what is held of the tube \u{201c}Downpipe\u{201d}") && problem.contains("at 4"),
+        "{problem}"
+    );
+}
+
+#[test]
+fn work_that_was_not_saved_of_version_3() {
+    let recovered = read_recovery(&museum("recovery-v3.ron"), "museum").unwrap();
+    assert_eq!(recovered.file.as_deref(), Some(Path::new("/parts/museum.ron")));
+    assert_eq!(recovered.system, read_system(&museum("system-v2.ron"), "museum").unwrap());
+}
+
+/// While version 3 is the newest, it is also what is written.
 #[test]
 fn systems_are_written_as_in_the_museum() {
-    let text = museum("system-v2.ron");
+    let text = museum("system-v3.ron");
     assert_eq!(write_system(&read_system(&text, "museum").unwrap()), text);
 }
 

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path as Centreline, Shop, System, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Path as Centreline, Shop, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, read_document};
 use elbowroom_geometry::VertexPath;
 use elbowroom_geometry::units::LengthUnit;

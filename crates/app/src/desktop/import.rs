@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{ExtraStock, Nodes, Part, Path, Shop, System, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Path, Shop, System, ToolingChoice, Tube};
 use elbowroom_exchange::{Document, FORMATS, Format};
 use elbowroom_geometry::VertexPath;
 use elbowroom_geometry::units::LengthUnit;

@@ -1,8 +1,8 @@
 //! Parts and a shop for tests. The numbers are of the tests' own.
 
 use elbowroom_bending::{
-    Basis, Clamp, ClampFigures, DieSetFigures, ExtraStock, Guard, Hand, MachineFigures, Nodes, Part, Path, Seam, Shop,
-    ToolingChoice, Tube,
+    Basis, Clamp, ClampFigures, DieSetFigures, ExtraStock, Guard, Hand, Keep, MachineFigures, Nodes, Part, Path, Seam,
+    Shop, ToolingChoice, Tube,
 };
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length};

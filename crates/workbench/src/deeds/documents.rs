@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Nodes, Part, System, ToolingChoice, Tube};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, System, ToolingChoice, Tube};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Length, Point3, VertexPath};
 

@@ -10,7 +10,7 @@ use elbowroom_bending::first_off::piece::{Piece, PieceFigures, Setting};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::text::{harmless, harmless_lines};
 use elbowroom_bending::{
-    ClampLength, End, ExtraStock, Guard, Hand, NodeId, Nodes, Part, Path, Seam, SeamStart, StockFigures, System,
+    ClampLength, End, ExtraStock, Guard, Hand, Keep, NodeId, Nodes, Part, Path, Seam, SeamStart, StockFigures, System,
     SystemTube, ToolingChoice, Tube, TubeId,
 };
 use elbowroom_geometry::units::LengthUnit;

@@ -7,8 +7,11 @@ use elbowroom_bending::material::Material;
 use elbowroom_bending::{Shop, System};
 
 use super::format::{Format, Version};
-use super::recovery_v3::Recovered;
-use super::{materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, shop_v1, shop_v2, system_v1, system_v2};
+use super::recovery_v4::Recovered;
+use super::{
+    materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, recovery_v4, shop_v1, shop_v2, system_v1, system_v2,
+    system_v3,
+};
 
 /// Systems, and parts, each of which is the system of a single tube.
 pub(crate) const SYSTEM: Format<System> = Format {
@@ -17,6 +20,7 @@ pub(crate) const SYSTEM: Format<System> = Format {
         Version { stamp: part_v1::STAMP, read: part_v1::read },
         Version { stamp: system_v1::STAMP, read: system_v1::read },
         Version { stamp: system_v2::STAMP, read: system_v2::read },
+        Version { stamp: system_v3::STAMP, read: system_v3::read },
     ],
 };
 
@@ -40,5 +44,6 @@ pub(crate) const RECOVERY: Format<Recovered> = Format {
         Version { stamp: recovery_v1::STAMP, read: recovery_v1::read },
         Version { stamp: recovery_v2::STAMP, read: recovery_v2::read },
         Version { stamp: recovery_v3::STAMP, read: recovery_v3::read },
+        Version { stamp: recovery_v4::STAMP, read: recovery_v4::read },
     ],
 };

@@ -6,8 +6,10 @@
 
 mod built_in;
 mod certain;
+mod choice_v2;
 mod format;
 mod in_words;
+mod keep_v1;
 mod kinds;
 mod library;
 mod limits_v1;
@@ -23,6 +25,7 @@ mod reading;
 mod recovery_v1;
 mod recovery_v2;
 mod recovery_v3;
+mod recovery_v4;
 mod shop_v1;
 mod shop_v2;
 mod springback_text;
@@ -31,8 +34,10 @@ mod springback_v2;
 mod stock_v1;
 mod system_tube_v1;
 mod system_tube_v2;
+mod system_tube_v3;
 mod system_v1;
 mod system_v2;
+mod system_v3;
 mod tokens;
 mod tooling_v1;
 mod tube_v1;
@@ -51,8 +56,8 @@ pub use reading::{
     older_stamp, read_materials, read_part, read_recovery, read_shop, read_system, todays_stamp, write_part,
     write_shop, write_system,
 };
-pub use recovery_v3::Recovered;
-pub(crate) use recovery_v3::write_recovery;
+pub use recovery_v4::Recovered;
+pub(crate) use recovery_v4::write_recovery;
 pub(crate) use springback_text::with_springback;
 pub(crate) use tokens::outer_fields;
 

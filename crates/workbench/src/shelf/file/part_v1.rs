@@ -7,6 +7,7 @@ use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Part, System};
 use serde::Deserialize;
 
+use super::choice_v2::ToolingV2;
 use super::format::parse;
 use super::measured_v1::EndV1;
 use super::numbers::{ClampMillimetres, SeamDegrees};
@@ -15,7 +16,7 @@ use super::piece_v1::PieceV1;
 use super::piece_v2::PieceV2;
 use super::problem::FileProblem;
 use super::stock_v1::{StockV1, UnitsV1};
-use super::system_tube_v2::{ToolingV2, TubeOfSystemV2};
+use super::system_tube_v3::TubeOfSystemV3;
 use super::tube_v1::TubeV1;
 
 /// What the first field of these files holds.
@@ -58,13 +59,13 @@ struct ToolingV1 {
 impl From<PartV1> for Part {
     fn from(file: PartV1) -> Self {
         let units = file.units.into();
-        Arc::unwrap_or_clone(TubeOfSystemV2::from(file).live(units).part)
+        Arc::unwrap_or_clone(TubeOfSystemV3::from(file).live(units).part)
     }
 }
 
 /// A part was all that a file held in version 1. Such a file does not hold from which end and to which side the part is bent:
 /// who opens it goes on as its last piece was bent.
-impl From<PartV1> for TubeOfSystemV2 {
+impl From<PartV1> for TubeOfSystemV3 {
     fn from(older: PartV1) -> Self {
         let PartV1 { name, note, tube, tooling, stock, path, pieces, .. } = older;
         let pieces: Vec<_> = pieces.into_iter().map(|piece| PieceV2(piece.0)).collect();
@@ -78,6 +79,6 @@ impl From<PartV1> for TubeOfSystemV2 {
             ..ToolingV2::default()
         };
         let name = harmless(&name).into_owned();
-        Self { id: 0, name, hidden: false, note, tube, tooling, stock, path, places: Vec::new(), pieces }
+        Self { id: 0, name, hidden: false, note, tube, tooling, stock, path, places: Vec::new(), keep: None, pieces }
     }
 }

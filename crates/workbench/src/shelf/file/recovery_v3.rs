@@ -1,61 +1,33 @@
-//! Recovery files of version 3: a system, the file it was opened from, and what that file held when this program last read
-//! or wrote it.
+//! Recovery files of version 3: a system of version 2, the file it was opened from, and what that file held. They are read
+//! and no longer written.
 
 use std::path::PathBuf;
 
-use elbowroom_bending::System;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
-use super::format::{parse, print};
+use super::format::parse;
 use super::problem::FileProblem;
-use super::system_v2::{SystemV2, on_its_line};
-use crate::shelf::disk::Seen;
+use super::recovery_v4::{HeldV4, Recovered};
+use super::system_v2::SystemV2;
+use super::system_v3::on_its_line;
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-recovery/3";
 
-/// Unsaved work.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Recovered {
-    /// What was drawn.
-    pub system: System,
-    /// Its own file where it has one.
-    pub file: Option<PathBuf>,
-    /// The marks of what that file held; `None` where the recovery file is older than such marks.
-    pub(crate) seen: Option<Vec<Seen>>,
-}
-
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RecoveryV3 {
-    format: String,
-    /// The system's own file. Left out where there is none, or where its name is not text.
+    #[serde(rename = "format")]
+    _format: String,
     file: Option<String>,
-    /// What it held when it was last read or written here. Anything else in it is somebody else's.
-    held: Vec<HeldV3>,
+    held: Vec<HeldV4>,
     system: SystemV2,
-}
-
-/// The mark of a content: its length in bytes, and its checksum by FNV-1a.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct HeldV3 {
-    length: u64,
-    fnv_1a: u64,
-}
-
-/// Writes the recovery file of a system.
-pub(crate) fn write_recovery(system: &System, file: Option<&PathBuf>, seen: &[Seen]) -> String {
-    let file = file.and_then(|file| file.to_str()).map(str::to_owned);
-    let held = seen.iter().map(|seen| HeldV3 { length: seen.length, fnv_1a: seen.checksum }).collect();
-    let stored = RecoveryV3 { format: STAMP.to_owned(), file, held, system: SystemV2::from(system) };
-    print("Work that was not saved. Elbowroom offers it when it starts again.", &stored, 6)
 }
 
 /// Reads a recovery file of version 3.
 pub(crate) fn read(text: &str, name: &str) -> Result<Recovered, FileProblem> {
     let stored: RecoveryV3 = parse(text, name)?;
     let system = stored.system.live().map_err(|refusal| on_its_line(&refusal, text, name))?;
-    let seen = stored.held.iter().map(|held| Seen { length: held.length, checksum: held.fnv_1a }).collect();
-    Ok(Recovered { system, file: stored.file.map(PathBuf::from), seen: Some(seen) })
+    let seen = Some(stored.held.into_iter().map(HeldV4::seen).collect());
+    Ok(Recovered { system, file: stored.file.map(PathBuf::from), seen })
 }

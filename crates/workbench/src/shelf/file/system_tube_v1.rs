@@ -3,22 +3,23 @@
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Deserializer};
 
+use super::choice_v2::ToolingV2;
 use super::measured_v1::{EndV1, HandV1};
 use super::numbers::{ClampMillimetres, SeamDegrees};
 use super::path_v1::PathV1;
 use super::piece_v1::PieceV1;
 use super::piece_v2::PieceV2;
 use super::stock_v1::StockV1;
-use super::system_tube_v2::{ToolingV2, TubeOfSystemFieldsV2, TubeOfSystemV2, TubesV2, tubes};
+use super::system_tube_v3::{TubeOfSystemFieldsV3, TubeOfSystemV3, TubesV3, tubes};
 use super::tube_v1::TubeV1;
 
 /// The tubes of a system.
-pub(super) struct TubesV1(pub(super) TubesV2);
+pub(super) struct TubesV1(pub(super) TubesV3);
 
 /// A tube in a file of a system; its numbers have passed the guards of the live types.
 #[derive(Deserialize)]
 #[serde(try_from = "TubeOfSystemFields")]
-struct TubeOfSystemV1(TubeOfSystemV2);
+struct TubeOfSystemV1(TubeOfSystemV3);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -67,12 +68,13 @@ impl TryFrom<TubeOfSystemFields> for TubeOfSystemV1 {
         let TubeOfSystemFields { id, name, hidden, note, tube, tooling, stock, path, places, pieces } = older;
         let pieces = pieces.into_iter().map(|piece| PieceV2(piece.0)).collect();
         let tooling = tooling.into();
-        let fields = TubeOfSystemFieldsV2 { id, name, hidden, note, tube, tooling, stock, path, places, pieces };
-        TubeOfSystemV2::try_from(fields).map(Self)
+        let fields =
+            TubeOfSystemFieldsV3 { id, name, hidden, note, tube, tooling, stock, path, places, keep: None, pieces };
+        TubeOfSystemV3::try_from(fields).map(Self)
     }
 }
 
-impl From<TubeOfSystemV1> for TubeOfSystemV2 {
+impl From<TubeOfSystemV1> for TubeOfSystemV3 {
     fn from(tube: TubeOfSystemV1) -> Self {
         tube.0
     }

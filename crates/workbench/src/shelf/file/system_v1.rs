@@ -8,7 +8,7 @@ use super::format::parse;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
 use super::system_tube_v1::TubesV1;
-use super::system_v2::{SystemV2, on_its_line};
+use super::system_v3::{SystemV3, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-system/1";
@@ -39,6 +39,6 @@ impl SystemV1 {
     /// Where the active tube is none of those there, or hidden.
     pub fn live(self) -> Result<System, Refusal> {
         let Self { format, name, units, active, tubes } = self;
-        SystemV2 { format, name, units, active, tubes: tubes.0 }.live()
+        SystemV3 { format, name, units, active, tubes: tubes.0 }.live()
     }
 }

@@ -1,13 +1,14 @@
-//! System files of version 2, apart from the live [`System`].
+//! System files of version 2. They are read and no longer written.
 
-use elbowroom_bending::{System, TubeId};
+use elbowroom_bending::System;
 use elbowroom_geometry::Refusal;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
 use super::format::parse;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
-use super::system_tube_v2::{TubeOfSystemV2, TubesV2};
+use super::system_tube_v2::TubesV2;
+use super::system_v3::{SystemV3, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-system/2";
@@ -18,26 +19,17 @@ pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
     stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
 }
 
-/// What is wrong with a system whose tubes are sound: which of them is worked on.
-pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
-    let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
-    let what = format!("{} is {}", refusal.field, refusal.was);
-    FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
-}
-
 /// A system as it stands in a file of version 2.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct SystemV2 {
-    pub(super) format: String,
-    /// Empty where nobody has named the whole.
+    format: String,
     #[serde(default)]
-    pub(super) name: String,
+    name: String,
     #[serde(default)]
-    pub(super) units: UnitsV1,
-    /// The tube that is worked on. Left out, the first one that is shown.
-    pub(super) active: Option<u32>,
-    pub(super) tubes: TubesV2,
+    units: UnitsV1,
+    active: Option<u32>,
+    tubes: TubesV2,
 }
 
 impl SystemV2 {
@@ -46,22 +38,7 @@ impl SystemV2 {
     /// # Errors
     /// Where the active tube is none of those there, or hidden.
     pub fn live(self) -> Result<System, Refusal> {
-        let units = self.units.into();
-        let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
-        let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
-        let active = self.active.map(TubeId::new).or(shown).unwrap_or(TubeId::new(0));
-        System::new(self.name, units, tubes, active)
-    }
-}
-
-impl From<&System> for SystemV2 {
-    fn from(system: &System) -> Self {
-        Self {
-            format: STAMP.to_owned(),
-            name: system.name().to_owned(),
-            units: system.units().into(),
-            active: Some(system.active().number()),
-            tubes: TubesV2(system.tubes().iter().map(TubeOfSystemV2::from).collect()),
-        }
+        let Self { format, name, units, active, tubes } = self;
+        SystemV3 { format, name, units, active, tubes: tubes.0 }.live()
     }
 }

@@ -1,0 +1,67 @@
+//! System files of version 3, apart from the live [`System`].
+
+use elbowroom_bending::{System, TubeId};
+use elbowroom_geometry::Refusal;
+use serde::{Deserialize, Serialize};
+
+use super::format::parse;
+use super::problem::FileProblem;
+use super::stock_v1::UnitsV1;
+use super::system_tube_v3::{TubeOfSystemV3, TubesV3};
+
+/// What the first field of these files holds.
+pub(crate) const STAMP: &str = "elbowroom-system/3";
+
+/// Reads a system of version 3.
+pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
+    let stored: SystemV3 = parse(text, file)?;
+    stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
+}
+
+/// What is wrong with a system whose tubes are sound: which of them is worked on.
+pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
+    let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
+    let what = format!("{} is {}", refusal.field, refusal.was);
+    FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
+}
+
+/// A system as it stands in a file of version 3.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SystemV3 {
+    pub(super) format: String,
+    /// Empty where nobody has named the whole.
+    #[serde(default)]
+    pub(super) name: String,
+    #[serde(default)]
+    pub(super) units: UnitsV1,
+    /// The tube that is worked on. Left out, the first one that is shown.
+    pub(super) active: Option<u32>,
+    pub(super) tubes: TubesV3,
+}
+
+impl SystemV3 {
+    /// The system itself.
+    ///
+    /// # Errors
+    /// Where the active tube is none of those there, or hidden.
+    pub fn live(self) -> Result<System, Refusal> {
+        let units = self.units.into();
+        let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
+        let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
+        let active = self.active.map(TubeId::new).or(shown).unwrap_or(TubeId::new(0));
+        System::new(self.name, units, tubes, active)
+    }
+}
+
+impl From<&System> for SystemV3 {
+    fn from(system: &System) -> Self {
+        Self {
+            format: STAMP.to_owned(),
+            name: system.name().to_owned(),
+            units: system.units().into(),
+            active: Some(system.active().number()),
+            tubes: TubesV3(system.tubes().iter().map(TubeOfSystemV3::from).collect()),
+        }
+    }
+}
