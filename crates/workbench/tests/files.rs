@@ -64,7 +64,7 @@ fn mistakes_are_told_with_line_and_remedy() {
         (
             "    note",
             "    colour",
-            "spoilt.ron, line 11: there is no field colour; the fields here are id, name, hidden, note, tube, tooling, stock, path, places, pieces",
+            "spoilt.ron, line 11: there is no field colour; the fields here are id, name, hidden, note, tube, tooling, stock, path, places, keep, pieces",
         ),
         (
             "od_mm: 50.8",
