@@ -2,7 +2,7 @@
 
 use nalgebra::{DMatrix, DVector, Point3, Unit, UnitQuaternion, Vector3};
 
-use super::{Figure, PathPlace, Pinned};
+use super::terms::{Figure, PathPlace, Pinned};
 use crate::{Angle, BendPath, BendRow, Centreline, Element, Frame, HANDLE_LIMIT, Length};
 
 /// Conditions on a direction fill three lines like those on a point, of which two are independent.

@@ -3,7 +3,7 @@
 use nalgebra::{DVector, Vector3};
 
 use super::chain::{Chain, Freely};
-use super::{Figure, Freedom, Pinned};
+use super::terms::{Figure, Freedom, Pinned};
 use crate::{Angle, BendPath, Length};
 
 /// Conditions are met to this, mm, and to a part in a million million of the length of the path: what is left is rounding.

@@ -4,10 +4,11 @@ use elbowroom_geometry::{HANDLE_LIMIT, Length, Point3, Vector3, VertexPath};
 
 use super::refusal::EditRefusal;
 use super::rows::along;
-use super::straight::{COINCIDENT_MM, tail_vertex};
 use super::vertices::Vertices;
 use crate::model::end::End;
 
+/// Vertices nearer than this are one, mm: a nanometre, as where vertices become bends.
+pub(super) const COINCIDENT_MM: f64 = 1e-6;
 /// The place of a vertex is looked for within so many times what the straight has to change by. Farther off it would be
 /// another drawing.
 const REACH: usize = 6;
@@ -172,4 +173,11 @@ fn halved(mut one: (f64, f64), mut other: (f64, f64), of: &impl Fn(f64) -> Optio
         }
     }
     Some(if one.1.abs() < other.1.abs() { one.0 } else { other.0 })
+}
+
+/// The vertex at which the tail ends: the last one, or the first of several that coincide with it.
+pub(super) fn tail_vertex(points: &[Point3<f64>], from: usize) -> usize {
+    let Some((last, before)) = points.split_last() else { return 0 };
+    let same = before.iter().skip(from + 1).rev().take_while(|point| (*point - last).norm() < COINCIDENT_MM).count();
+    points.len() - 1 - same
 }

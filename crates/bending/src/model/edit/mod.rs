@@ -1,5 +1,6 @@
 //! Every change to a part, as a value: applied by the workbench, offered as a cure by the checks.
 
+mod asks;
 mod changed;
 mod form;
 mod handle;
@@ -221,7 +222,9 @@ impl Edit {
         if let Some(changed) = changed {
             changed.path.check()?;
             let nodes = part.nodes.after(part.path.places(), &changed.from);
-            part.path = keeping::kept(part, self, changed.path, &nodes)?;
+            let before = part.nodes.ids(part.path.places());
+            let asked = self.asks(&nodes.ids(changed.path.places()), &before);
+            part.path = keeping::kept(part, asked, changed.path, &nodes)?;
             part.path.check()?;
             part.nodes = nodes;
         }

@@ -1,16 +1,13 @@
 //! Setting the length of a straight.
 
-use elbowroom_geometry::{BendPath, LARGEST_MM, Length, Point3, Refusal, VertexPath};
+use elbowroom_geometry::{BendPath, LARGEST_MM, Length, Refusal, VertexPath};
 
 use super::changed::Changed;
-use super::leg::Leg;
+use super::leg::{COINCIDENT_MM, Leg, tail_vertex};
 use super::refusal::EditRefusal;
 use super::vertices::Vertices;
 use crate::model::end::End;
 use crate::model::path::Path;
-
-/// Vertices nearer than this are one, mm: a nanometre, as where vertices become bends.
-pub(super) const COINCIDENT_MM: f64 = 1e-6;
 
 /// Makes a straight so long. In bend form everything beyond keeps its direction and moves along. In vertices one of the two
 /// about it moves along their leg and all others stay: the first of `movable` for which there is such a place, towards the
@@ -77,11 +74,4 @@ fn in_vertices(path: &VertexPath, index: usize, length: Length) -> Result<Vertex
         }
     }
     vertices.path()
-}
-
-/// The vertex at which the tail ends: the last one, or the first of several that coincide with it.
-pub(super) fn tail_vertex(points: &[Point3<f64>], from: usize) -> usize {
-    let Some((last, before)) = points.split_last() else { return 0 };
-    let same = before.iter().skip(from + 1).rev().take_while(|point| (*point - last).norm() < COINCIDENT_MM).count();
-    points.len() - 1 - same
 }

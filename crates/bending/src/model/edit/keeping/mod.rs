@@ -7,26 +7,18 @@ mod ways;
 use elbowroom_geometry::{BendPath, Centreline, Frame, VertexPath};
 use nalgebra::{Isometry3, Rotation3, Translation3, UnitQuaternion};
 
-use super::Edit;
 use super::refusal::EditRefusal;
 use crate::model::end::End;
 use crate::model::nodes::Nodes;
 use crate::model::part::Part;
 use crate::model::path::Path;
-use asked::Asked;
-use places::Places;
+pub(super) use asked::{Asked, Set};
+use places::{Places, SAME_MM, SAME_RAD};
 
-/// A place lies where it lay, mm: a nanometre.
-const SAME_MM: f64 = 1e-6;
-/// And runs where it ran: over a metre that is a nanometre.
-const SAME_RAD: f64 = 1e-9;
-
-/// The path that an edit has led to, with all that is held where it was: what is free has moved, the least that does it.
+/// The path that an edit has led to, which asked for this, with all that is held where it was: what is free has moved, the least that does it.
 /// Where nothing is held, the side stays that a person has chosen.
-pub(super) fn kept(part: &Part, edit: &Edit, path: Path, nodes: &Nodes) -> Result<Path, EditRefusal> {
+pub(super) fn kept(part: &Part, asked: Option<Asked>, path: Path, nodes: &Nodes) -> Result<Path, EditRefusal> {
     let ids = nodes.ids(path.places());
-    let before_ids = part.nodes.ids(part.path.places());
-    let asked = Asked::of(edit, &ids, &before_ids);
     if part.keep.held().is_empty() {
         return match (part.keep.side, &asked) {
             (End::Finish, Some(asked)) if asked.swings => Ok(finish_stays(part, path, nodes)),

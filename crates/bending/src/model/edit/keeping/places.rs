@@ -2,11 +2,15 @@
 
 use elbowroom_geometry::{BendForm, PathPlace, Pinned, Point3, Vector3};
 
-use super::{SAME_MM, SAME_RAD};
 use crate::model::keep::Hold;
 use crate::model::nodes::NodeId;
 use crate::model::part::Part;
 use crate::model::path::Path;
+
+/// A place lies where it lay, mm: a nanometre.
+pub(super) const SAME_MM: f64 = 1e-6;
+/// And runs where it ran: over a metre that is a nanometre.
+pub(super) const SAME_RAD: f64 = 1e-9;
 
 /// Where a place lies and which way the tube runs there.
 #[derive(Clone, Copy, Debug)]
