@@ -147,6 +147,24 @@ impl Picture {
         Self { width: number(&words[1]), height: number(&words[2]), bytes: file[at..].to_vec() }
     }
 
+    /// The brightness of each pixel within `reach` of a place, 0 to 1, as a picture turned to grey keeps it: relative
+    /// luminance (W3C, Web Content Accessibility Guidelines 2.1; written from memory).
+    pub fn grey_near(&self, (x, y): (i32, i32), reach: i32) -> Vec<f64> {
+        let linear = |byte: u8| {
+            let share = f64::from(byte) / 255.0;
+            if share <= 0.04045 { share / 12.92 } else { ((share + 0.055) / 1.055).powf(2.4) }
+        };
+        let rows = (y - reach).max(0)..(y + reach).min(self.height as i32);
+        let columns = (x - reach).max(0)..(x + reach).min(self.width as i32);
+        let firsts =
+            rows.flat_map(|row| columns.clone().map(move |column| 3 * (row as usize * self.width + column as usize)));
+        let grey = |first: usize| {
+            let [red, green, blue] = [0, 1, 2].map(|channel| linear(self.bytes[first + channel]));
+            0.2126 * red + 0.7152 * green + 0.0722 * blue
+        };
+        firsts.map(grey).collect()
+    }
+
     /// How many pixels within `reach` of a place are vermillion, however the light falls on them: the colour of
     /// what stops a tube from being bent, #D55E00 after Okabe and Ito.
     pub fn vermillion_near(&self, (x, y): (i32, i32), reach: i32) -> usize {

@@ -11,6 +11,7 @@ mod display;
 mod drag;
 mod files;
 mod large;
+mod marks;
 mod program;
 mod start;
 mod tubes;

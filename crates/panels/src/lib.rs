@@ -19,6 +19,7 @@ pub mod help;
 pub mod hints;
 mod layout;
 pub mod manual;
+pub mod marks_legend;
 pub mod message;
 pub mod panel;
 pub mod program;

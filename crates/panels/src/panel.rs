@@ -3,8 +3,8 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, message, program,
-    question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
+    PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, marks_legend, message,
+    program, question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -164,6 +164,18 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.bench_open,
         show: |ui, workbench, _| bench::ui(ui, &bench::Model::of(workbench)),
         snapshot: |workbench| bench::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "marks legend",
+        place: Place::Overlay,
+        shown: always,
+        show: |ui, workbench, _| {
+            if let Some(model) = marks_legend::Model::of(workbench) {
+                marks_legend::ui(ui, &model);
+            }
+            Vec::new()
+        },
+        snapshot: |workbench| marks_legend::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
     },
     Panel {
         name: "hints",

@@ -11,6 +11,7 @@ mod inches;
 mod kept_pictures;
 mod long;
 mod marks;
+mod marks_legend;
 mod one_panel;
 mod pages;
 mod pictures;

@@ -6,7 +6,7 @@ use bevy::render::RenderApp;
 use crate::camera::{Eye, Framing, follow_requests, place_camera, spawn_camera};
 use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
-use crate::look::{Floor, Paint, Paints, embed_shaders, follow_theme};
+use crate::look::{Floor, Paint, Paints, embed_shaders, follow_grain, follow_theme};
 use crate::mirror::{
     LinesOnTop, LongSkin, Others, SceneLines, Shadow, Shapes, draw_lines, dress_others, dress_stretches,
     follow_fixtures, follow_floor, follow_ghost, follow_long_part, follow_others, follow_part, follow_seam,
@@ -61,6 +61,7 @@ impl Plugin for ViewportPlugin {
                     dress_others,
                     follow_seam,
                     follow_requests,
+                    follow_grain,
                     choose_knobs,
                     follow_fixtures,
                     follow_floor,

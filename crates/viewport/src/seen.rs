@@ -47,7 +47,7 @@ impl Look<'_> {
     pub fn marks(&self) -> Vec<(Mark, Option<Vec2>)> {
         let solved = self.desk.0.solved();
         let view = View::new(&self.eye, &self.area);
-        let marks = marks(&solved.findings, solved.centreline.stations_mm());
+        let marks = marks(&solved.findings, solved.centreline.stations_mm(), self.desk.0.part().tube.od.mm());
         let place = |mark: &Mark| view?.project(&solved.centreline.point_at((mark.from_mm + mark.to_mm) / 2.0));
         marks.into_iter().map(|mark| (mark, place(&mark))).collect()
     }

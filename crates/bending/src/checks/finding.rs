@@ -84,6 +84,13 @@ pub struct Place {
     pub straight: Option<usize>,
 }
 
+impl Place {
+    /// Whether it speaks of the tube as a whole, of no bend and no straight: such a place marks the ends of the tube.
+    pub fn is_whole_tube(&self) -> bool {
+        self.bend.is_none() && self.straight.is_none()
+    }
+}
+
 /// What every finding holds: what was measured where, what it may be, and what both rest on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Facts {

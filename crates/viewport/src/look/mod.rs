@@ -1,12 +1,14 @@
 //! How things look: materials, their shaders, and the colours of the theme.
 
 mod floor;
+mod grain;
 mod paint;
 mod paints;
 
 pub use floor::{Floor, FloorUniform};
+pub use grain::{Grain, REPEATS, repeat_mm, seamless_mm};
 pub use paint::{Lit, Paint, linear, opacity};
-pub use paints::{Paints, Wearer, follow_theme};
+pub use paints::{Paints, Wearer, follow_grain, follow_theme};
 
 use bevy::asset::embedded_asset;
 use bevy::prelude::*;

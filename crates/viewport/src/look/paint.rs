@@ -10,6 +10,8 @@ use bevy::shader::ShaderRef;
 use elbowroom_bending::Severity;
 use elbowroom_workbench::{Colour, Palette};
 
+use super::Grain;
+
 /// Where the shader lies within the program.
 pub const SCENE_SHADER: &str = "embedded://elbowroom_viewport/look/scene.wgsl";
 
@@ -20,6 +22,10 @@ pub struct PaintUniform {
     pub base: Vec4,
     /// Colour and pattern of a mark.
     pub mark: Vec4,
+    /// Colour of what lies between the dots and stripes of a mark, and how much of it.
+    pub ground: Vec4,
+    /// How often the pattern of a mark repeats, round the tube and along it, of the steps that the mesh counts.
+    pub grain: Vec4,
     /// Colour between stripes and around handles; kind of surface.
     pub ink: Vec4,
     /// Colour and strength of a highlight.
@@ -120,6 +126,23 @@ pub fn opacity(colour: Colour) -> f32 {
     f32::from(colour.rgba()[3]) / 255.0
 }
 
+/// Between dots and stripes, so much of the ground lies over the metal.
+const GROUND: f32 = 0.9;
+
+/// What lies between the dots or stripes of a mark: the outline of marks or the background, whichever differs more from
+/// the mark in brightness, so that a pattern is one in grey as well.
+pub fn ground(palette: &Palette, severity: Severity) -> Colour {
+    let (outline, background) = (palette.mark_outline, palette.scene_background);
+    let mark = palette.severity(severity);
+    if mark.contrast(outline) >= mark.contrast(background) { outline } else { background }
+}
+
+/// What is bright on dark metal.
+fn bright(palette: &Palette) -> Colour {
+    let (outline, background) = (palette.mark_outline, palette.scene_background);
+    if outline.luminance() <= background.luminance() { background } else { outline }
+}
+
 /// What is dark on bright metal: the outline of marks, or in a dark theme the background.
 fn dark_ink(palette: &Palette) -> Colour {
     let (outline, background) = (palette.mark_outline, palette.scene_background);
@@ -144,7 +167,7 @@ impl Paint {
     }
 
     /// A stretch of tube.
-    pub fn stretch(palette: &Palette, severity: Option<Severity>, lit: Lit) -> Self {
+    pub fn stretch(palette: &Palette, severity: Option<Severity>, lit: Lit, grain: Grain) -> Self {
         let mut paint = Self::of(palette, linear(palette.tube, 1.0), 0.0);
         if let Some(severity) = severity {
             let pattern = match severity {
@@ -153,6 +176,8 @@ impl Paint {
                 Severity::Stop => 3.0,
             };
             paint.uniform.mark = linear(palette.severity(severity), pattern);
+            paint.uniform.ground = linear(ground(palette, severity), GROUND);
+            paint.uniform.grain = grain.shares().extend(0.0).extend(0.0);
         }
         paint.uniform.glow = match lit {
             Lit::Plain => Vec4::ZERO,
@@ -170,6 +195,11 @@ impl Paint {
     /// The ring at each end of a stop.
     pub fn ring(palette: &Palette) -> Self {
         Self::of(palette, linear(dark_ink(palette), 1.0), 3.0)
+    }
+
+    /// The bright line along the middle of that ring: one of the two differs from whatever lies behind.
+    pub fn ring_line(palette: &Palette) -> Self {
+        Self::of(palette, linear(bright(palette), 1.0), 3.0)
     }
 
     /// The cut face of the tube.
@@ -195,5 +225,58 @@ impl Paint {
     /// The measured first-off laid over the tube.
     pub fn ghost(palette: &Palette) -> Self {
         Self::of(palette, linear(palette.ghost, opacity(palette.ghost)), 2.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use elbowroom_workbench::{Theme, palette};
+
+    use super::*;
+
+    /// Graphical objects that carry meaning want this contrast (W3C, Web Content Accessibility Guidelines 2.1, success
+    /// criterion 1.4.11; written from memory).
+    const CONTRAST: f64 = 3.0;
+
+    /// The contrast of two linear colours once they are turned to grey: both luminances are what grey keeps.
+    fn contrast_in_grey(a: Vec4, b: Vec4) -> f64 {
+        let luminance = |colour: Vec4| f64::from(colour.truncate().dot(Vec3::new(0.2126, 0.7152, 0.0722)));
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn dots_and_stripes_are_seen_in_grey_in_both_themes() {
+        for theme in [Theme::Light, Theme::Dark] {
+            for severity in [Severity::Note, Severity::Caution] {
+                let PaintUniform { base, mark, ground, .. } =
+                    Paint::stretch(palette(theme), Some(severity), Lit::Plain, Grain::default()).uniform;
+                // What lies between them is the ground with a breath of the metal below.
+                let between = base.lerp(ground, ground.w);
+                let contrast = contrast_in_grey(mark, between);
+                assert!(contrast >= CONTRAST, "{theme:?} {severity:?}: {contrast:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_rings_of_a_stop_are_seen_in_grey_whatever_lies_behind() {
+        for theme in [Theme::Light, Theme::Dark] {
+            let palette = palette(theme);
+            let rings = [Paint::ring(palette), Paint::ring_line(palette)].map(|paint| paint.uniform.base);
+            assert!(contrast_in_grey(rings[0], rings[1]) >= 7.0, "{theme:?}");
+            for behind in [palette.tube, palette.stop, palette.scene_background, palette.tube_selected] {
+                let contrast = rings.map(|ring| contrast_in_grey(ring, linear(behind, 1.0)));
+                assert!(contrast[0].max(contrast[1]) >= CONTRAST, "{theme:?} {behind:?}: {contrast:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn each_severity_has_a_pattern_of_its_own_and_sound_tube_has_none() {
+        let pattern = |severity| Paint::stretch(palette(Theme::Light), severity, Lit::Plain, Grain(2)).uniform;
+        let severities = [None, Some(Severity::Note), Some(Severity::Caution), Some(Severity::Stop)];
+        assert_eq!(severities.map(|severity| pattern(severity).mark.w), [0.0, 1.0, 2.0, 3.0]);
+        assert_eq!(pattern(Some(Severity::Caution)).grain, Vec4::new(0.25, 0.25, 0.0, 0.0));
     }
 }

@@ -5,8 +5,9 @@ use bevy::prelude::*;
 use elbowroom_bending::Severity;
 use elbowroom_workbench::{Palette, Theme, palette};
 
-use super::{Floor, Lit, Paint};
-use crate::Desk;
+use super::{Floor, Grain, Lit, Paint, repeat_mm};
+use crate::camera::{Eye, View};
+use crate::{Desk, SceneArea};
 
 /// What wears a paint.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -15,6 +16,8 @@ pub enum Wearer {
     Stretch(Option<Severity>, Lit),
     /// The ring at an end of a stop.
     Ring,
+    /// The bright line along that ring.
+    RingLine,
     /// A cut face.
     EndFace,
     /// A handle, and whether one sees through it.
@@ -34,12 +37,13 @@ pub struct Paints {
     /// The paint of the floor, which changes with the eye.
     pub floor: Handle<Floor>,
     mixed_for: Option<Theme>,
+    grain: Grain,
 }
 
 impl FromWorld for Paints {
     fn from_world(world: &mut World) -> Self {
         let floor = world.resource_mut::<Assets<Floor>>().add(Floor::default());
-        Self { by_wearer: HashMap::default(), floor, mixed_for: None }
+        Self { by_wearer: HashMap::default(), floor, mixed_for: None, grain: Grain::default() }
     }
 }
 
@@ -49,9 +53,10 @@ impl Paints {
         self.by_wearer.get(&wearer).cloned().unwrap_or_default()
     }
 
-    fn mix(palette: &Palette, wearer: Wearer) -> Paint {
+    fn mix(palette: &Palette, wearer: Wearer, grain: Grain) -> Paint {
         match wearer {
-            Wearer::Stretch(severity, lit) => Paint::stretch(palette, severity, lit),
+            Wearer::Stretch(severity, lit) => Paint::stretch(palette, severity, lit, grain),
+            Wearer::RingLine => Paint::ring_line(palette),
             Wearer::Ring => Paint::ring(palette),
             Wearer::EndFace => Paint::end_face(palette),
             Wearer::Handle(lit, hollow) => Paint::handle(palette, lit, hollow),
@@ -68,7 +73,11 @@ fn wearers() -> impl Iterator<Item = Wearer> {
     let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
     let handles = [false, true].into_iter().flat_map(move |hollow| lights.map(|lit| Wearer::Handle(lit, hollow)));
     let others = [false, true].map(Wearer::OtherTube);
-    stretches.chain(handles).chain(others).chain([Wearer::Ring, Wearer::EndFace, Wearer::Clamp, Wearer::Ghost])
+    stretches
+        .chain(handles)
+        .chain(others)
+        .chain([Wearer::Ring, Wearer::RingLine, Wearer::EndFace])
+        .chain([Wearer::Clamp, Wearer::Ghost])
 }
 
 /// Mixes the paints anew when the theme changes.
@@ -79,13 +88,36 @@ pub fn follow_theme(desk: Res<Desk>, mut paints: ResMut<Paints>, mut materials: 
     }
     paints.mixed_for = Some(theme);
     for wearer in wearers() {
-        let paint = Paints::mix(palette(theme), wearer);
+        let paint = Paints::mix(palette(theme), wearer, paints.grain);
         if let Some(worn) = paints.by_wearer.get(&wearer) {
             // The handle lives, so its place among the assets does.
             let _ = materials.insert(worn.id(), paint);
         } else {
             let handle = materials.add(paint);
             paints.by_wearer.insert(wearer, handle);
+        }
+    }
+}
+
+/// Makes the patterns of the marks as coarse as the eye is far from what it looks at.
+pub fn follow_grain(
+    desk: Res<Desk>,
+    eye: Res<Eye>,
+    area: Res<SceneArea>,
+    mut paints: ResMut<Paints>,
+    mut materials: ResMut<Assets<Paint>>,
+) {
+    let Some(pixel_mm) = View::new(&eye, &area).and_then(|view| view.pixel_mm(&eye.focus)) else { return };
+    let grain = Grain::for_repeat(repeat_mm(desk.0.part().tube.od.mm()) / pixel_mm);
+    if paints.grain == grain {
+        return;
+    }
+    paints.grain = grain;
+    let theme = desk.0.screen().theme;
+    for wearer in wearers().filter(|wearer| matches!(wearer, Wearer::Stretch(Some(_), _))) {
+        if let Some(worn) = paints.by_wearer.get(&wearer) {
+            // The handle lives, so its place among the assets does.
+            let _ = materials.insert(worn.id(), Paints::mix(palette(theme), wearer, grain));
         }
     }
 }

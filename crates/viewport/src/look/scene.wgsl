@@ -7,7 +7,11 @@ struct Paint {
     base: vec4<f32>,
     // Colour of the mark; alpha says its pattern: 0 none, 1 dots, 2 stripes, 3 solid.
     mark: vec4<f32>,
-    // Colour between stripes and around handles; alpha says the surface: 0 metal, 1 handle, 2 block, 3 matte,
+    // Colour between dots and stripes; alpha says how much of it lies over the metal.
+    ground: vec4<f32>,
+    // How much of a step of uv is one of the pattern, round the tube (x) and along it (y).
+    grain: vec4<f32>,
+    // Colour around handles; alpha says the surface: 0 metal, 1 handle, 2 block, 3 matte,
     // 4 handle that is a ring.
     ink: vec4<f32>,
     // Colour of highlighted stretches; alpha says how much of it.
@@ -108,14 +112,14 @@ fn fragment(in: VertexOutput, @builtin(front_facing) front: bool) -> @location(0
     let kind = paint.mark.a;
     if kind > 0.5 {
 #ifdef VERTEX_UVS_A
-        let share = pattern(kind, in.uv);
+        let share = pattern(kind, in.uv * paint.grain.xy);
 #else
         let share = 1.0;
 #endif
         let gloss = 0.16 * pow(max(mirrored - 0.75, 0.0), 1.5);
         let painted = paint.mark.rgb * (0.28 + 0.78 * soft_light) + gloss * paint.light.rgb;
-        // Between the dots the metal takes a breath of the colour, between the stripes it goes dark.
-        let between = select(mix(metal, painted, 0.22), mix(metal, paint.ink.rgb, 0.72), kind > 1.5);
+        let ground = paint.ground.rgb * (0.28 + 0.78 * soft_light) + gloss * paint.light.rgb;
+        let between = mix(metal, ground, paint.ground.a);
         colour = mix(between, painted, share);
     }
     let glow = paint.glow.a;

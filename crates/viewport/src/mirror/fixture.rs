@@ -11,6 +11,8 @@ pub enum Fixture {
     Knob(Target<NodeId>),
     /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
     Ring(usize, bool),
+    /// The bright line along that ring.
+    RingLine(usize, bool),
     /// The cut face at the lead end (`false`) or the tail end (`true`).
     Face(bool),
     /// The clamp of the selected bend.

@@ -24,6 +24,16 @@ const HOLLOW_PIXELS: f64 = 10.5;
 /// The clamp block is drawn this much thicker than the tube. The clamp's true outside is not known to the shop file.
 const BLOCK_DIAMETERS: f64 = 1.45;
 
+/// More rings than this are a crowd: each is a collar and its line.
+const MOST_RINGS: usize = CROWD / 2;
+/// A ring at the end of a stop is so long and stands out so far: the first in diameters, or in logical pixels where that
+/// is more, so that it is seen however far away the tube is.
+const RING_LENGTH: (f64, f64) = (0.16, 7.0);
+/// See [`RING_LENGTH`].
+const RING_RISE: (f64, f64) = (0.06, 2.5);
+/// The bright line along a ring takes this share of its length, and lies over it by this share of its radius.
+const RING_LINE: (f64, f64) = (0.36, 0.02);
+
 /// A fixture as it should be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wanted {
@@ -129,19 +139,30 @@ fn across(part: &Part, frame: &Frame, origin: &SceneOrigin) -> Transform {
 /// that is seen so small its colour and pattern are what tells a stop.
 fn rings(part: &Part, solved: &Solved, shadow: &Shadow, view: Option<&View>, origin: &SceneOrigin) -> Vec<Wanted> {
     let stops = || shadow.marks.iter().filter(|mark| mark.severity == Severity::Stop).enumerate();
-    let is_crowd = stops().nth(CROWD / 2).is_some();
+    let is_crowd = stops().nth(MOST_RINGS / 2).is_some();
     let is_seen = |frame: &Frame| {
         !is_crowd || view.is_some_and(|view| view.project(&frame.origin).is_some_and(|at| view.has(at)))
     };
     let ends = stops().flat_map(|(number, mark)| [(number, false, mark.from_mm), (number, true, mark.to_mm)]);
     let rings = ends.map(|(number, end, station_mm)| (number, end, solved.centreline.frame_at(station_mm)));
-    let wanted = rings.filter(|(.., frame)| is_seen(frame)).map(|(number, end, frame)| Wanted {
-        fixture: Fixture::Ring(number, end),
-        transform: across(part, &frame, origin),
-        wearer: Wearer::Ring,
+    let od_mm = part.tube.od.mm();
+    let wanted = rings.filter(|(.., frame)| is_seen(frame)).map(|(number, end, frame)| {
+        let pixel_mm = view.and_then(|view| view.pixel_mm(&frame.origin)).unwrap_or(0.0);
+        let size = |(diameters, pixels): (f64, f64)| (diameters * od_mm).max(pixels * pixel_mm);
+        let (length_mm, radius_mm) = (size(RING_LENGTH), od_mm / 2.0 + size(RING_RISE));
+        let collar = |fixture, wearer, length_mm: f64, radius_mm: f64| {
+            let scale = Vec3::new(length_mm as f32, radius_mm as f32, radius_mm as f32);
+            let transform = Transform { translation: origin.point(&frame.origin), rotation: turn(&frame), scale };
+            Wanted { fixture, transform, wearer }
+        };
+        let (line, over) = RING_LINE;
+        [
+            collar(Fixture::Ring(number, end), Wearer::Ring, length_mm, radius_mm),
+            collar(Fixture::RingLine(number, end), Wearer::RingLine, line * length_mm, (1.0 + over) * radius_mm),
+        ]
     });
-    let wanted: Vec<Wanted> = wanted.take(if is_crowd { CROWD + 1 } else { usize::MAX }).collect();
-    if is_crowd && wanted.len() > CROWD { Vec::new() } else { wanted }
+    let wanted: Vec<[Wanted; 2]> = wanted.take(if is_crowd { MOST_RINGS + 1 } else { usize::MAX }).collect();
+    if is_crowd && wanted.len() > MOST_RINGS { Vec::new() } else { wanted.into_iter().flatten().collect() }
 }
 
 /// Faces and the clamp.

@@ -6,10 +6,9 @@ use bevy::prelude::*;
 use elbowroom_geometry::{Centreline, SkinMesh, SkinOptions, Stretch, skin_of_elements_into, skin_references};
 
 use super::shadow::tolerance_for;
+use crate::look::{REPEATS, repeat_mm, seamless_mm};
 use crate::place::SceneOrigin;
 
-/// How often the pattern of a mark repeats round the tube.
-const REPEATS: f64 = 8.0;
 /// So many straights and arcs of a whole tube are swept at a time: their skin takes a megabyte or two.
 const AT_A_TIME: usize = 256;
 
@@ -32,7 +31,7 @@ impl MeshInMaking {
     pub fn new(od_mm: f64, origin: &SceneOrigin, left_out_mm: f64) -> Self {
         Self {
             origin: *origin,
-            per_mm: REPEATS / (std::f64::consts::PI * od_mm),
+            per_mm: 1.0 / repeat_mm(od_mm),
             left_out_mm,
             positions: Vec::new(),
             normals: Vec::new(),
@@ -88,9 +87,8 @@ impl MeshInMaking {
 
 /// The mesh of a stretch in the scene.
 pub fn stretch_mesh(skin: &SkinMesh, stretch: &Stretch, od_mm: f64, origin: &SceneOrigin) -> Mesh {
-    let two_repeats_mm = 2.0 * std::f64::consts::PI * od_mm / REPEATS;
-    // Two whole repeats can be left out without a seam in any pattern.
-    let left_out_mm = (stretch.from_mm / two_repeats_mm).floor() * two_repeats_mm;
+    let seamless_mm = seamless_mm(od_mm);
+    let left_out_mm = (stretch.from_mm / seamless_mm).floor() * seamless_mm;
     let mut making = MeshInMaking::new(od_mm, origin, left_out_mm);
     making.push(skin, stretch);
     making.mesh()

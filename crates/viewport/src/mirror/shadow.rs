@@ -59,7 +59,7 @@ pub struct Shadow {
 impl Shadow {
     /// Makes the skin and the marks of a part.
     pub fn follow(&mut self, part: &Part, solved: &Solved) {
-        self.marks = marks(&solved.findings, solved.centreline.stations_mm());
+        self.marks = marks(&solved.findings, solved.centreline.stations_mm(), part.tube.od.mm());
         let cuts: Vec<f64> = self.marks.iter().flat_map(|mark| [mark.from_mm, mark.to_mm]).collect();
         let od_mm = part.tube.od.mm();
         self.chord_tolerance_mm = tolerance_for(&solved.centreline, od_mm, &cuts);

@@ -1,6 +1,6 @@
 //! The few meshes that all fixtures share.
 
-use bevy::math::primitives::{Annulus, Cuboid, Rectangle, Sphere, Torus};
+use bevy::math::primitives::{Annulus, Cuboid, Extrusion, Rectangle, Sphere};
 use bevy::prelude::*;
 
 use super::fixture::Fixture;
@@ -20,10 +20,9 @@ pub struct Shapes {
 impl FromWorld for Shapes {
     fn from_world(world: &mut World) -> Self {
         let mut meshes = world.resource_mut::<Assets<Mesh>>();
-        // The torus stands about y and the annulus about z: both are turned to stand about x.
-        let about_x = Quat::from_rotation_z(-std::f32::consts::FRAC_PI_2);
-        let ring =
-            Torus { minor_radius: 0.055, major_radius: 1.02 }.mesh().major_resolution(48).minor_resolution(8).build();
+        // A collar of length and radius 1 about z, turned to stand about x. Its inside lies within the wall of the tube.
+        let about_x = Quat::from_rotation_y(std::f32::consts::FRAC_PI_2);
+        let ring = Extrusion::new(Annulus::new(0.8, 1.0), 1.0).mesh().build();
         Self {
             knob: meshes.add(Sphere::new(1.0).mesh().ico(3).unwrap_or_else(|_| Sphere::new(1.0).mesh().build())),
             ring: meshes.add(ring.rotated_by(about_x)),
@@ -40,7 +39,7 @@ impl Shapes {
     pub fn of(&self, fixture: Fixture) -> Handle<Mesh> {
         match fixture {
             Fixture::Knob(_) => &self.knob,
-            Fixture::Ring(..) => &self.ring,
+            Fixture::Ring(..) | Fixture::RingLine(..) => &self.ring,
             Fixture::Face(_) => &self.face,
             Fixture::Clamp => &self.block,
         }

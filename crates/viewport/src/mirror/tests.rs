@@ -193,6 +193,53 @@ fn marks_end_exactly_where_the_finding_does() {
 }
 
 #[test]
+fn the_rings_of_a_stop_are_seen_from_however_far_away() {
+    use crate::camera::Eye;
+
+    let mut app = app();
+    let od_mm = specimen::OD_MM as f32;
+    let sizes = |app: &mut App| {
+        let mut query = app.world_mut().query::<(&Fixture, &Transform)>();
+        let rings = query.iter(app.world()).filter(|(fixture, _)| matches!(fixture, Fixture::Ring(..)));
+        let sizes: Vec<(f32, f32)> = rings.map(|(_, placed)| (placed.scale.x, placed.scale.y - od_mm / 2.0)).collect();
+        assert!(!sizes.is_empty(), "the specimen has a stop");
+        sizes
+    };
+    for distance_mm in [500.0, 5e3, 5e4] {
+        app.world_mut().resource_mut::<Eye>().distance_mm = distance_mm;
+        app.update();
+        let eye = *app.world().resource::<Eye>();
+        let area = *app.world().resource::<SceneArea>();
+        let pixel_mm = crate::camera::View::new(&eye, &area).unwrap().pixel_mm(&eye.focus).unwrap() as f32;
+        for (length, rise) in sizes(&mut app) {
+            // The ring lies before or behind the focus by some share of the distance.
+            assert!(length > 4.5 * pixel_mm && rise > 1.5 * pixel_mm, "{distance_mm}: {length} {rise} of {pixel_mm}");
+        }
+    }
+}
+
+#[test]
+fn the_pattern_of_a_mark_grows_as_the_eye_goes_away() {
+    use crate::camera::Eye;
+    use crate::look::{Paint, Paints, Wearer};
+
+    let mut app = app();
+    let grain = |app: &App| {
+        let paint = app.world().resource::<Paints>().of(Wearer::Stretch(Some(Severity::Caution), Default::default()));
+        app.world().resource::<Assets<Paint>>().get(&paint).unwrap().uniform.grain
+    };
+    let mut seen = Vec::new();
+    for distance_mm in [200.0, 2e3, 2e4] {
+        app.world_mut().resource_mut::<Eye>().distance_mm = distance_mm;
+        app.update();
+        seen.push(grain(&app));
+    }
+    assert_eq!(seen[0], Vec4::new(1.0, 1.0, 0.0, 0.0), "near by it is as fine as it is made");
+    assert!(seen[1].y < seen[0].y && seen[2].y < seen[1].y, "{seen:?}");
+    assert_eq!(seen[2].x, 0.25, "two are left round the tube");
+}
+
+#[test]
 fn the_clamp_of_the_selected_bend_stands_in_its_true_length_and_place() {
     let mut app = app();
     assert!(!fixtures(&mut app).contains(&Fixture::Clamp));

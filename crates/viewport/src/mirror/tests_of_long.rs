@@ -218,7 +218,11 @@ fn what_is_pointed_at_or_selected_lights_up_and_nothing_else_is_swept_anew() {
 #[test]
 fn moving_a_vertex_of_a_long_part_sweeps_what_moved_alone() {
     let mut app = app_of(stair(2000));
-    assert_eq!(app.world().resource::<Shadow>().marks.len(), 1, "it is longer than the machine takes, all along");
+    assert_eq!(
+        app.world().resource::<Shadow>().marks.len(),
+        2,
+        "it is longer than the machine takes, which marks its ends"
+    );
     let before = swept(&app);
     let desk = &app.world().resource::<Desk>().0;
     let vertex = desk.solved().nodes.handle(HandleId::Vertex(700));
