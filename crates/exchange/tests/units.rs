@@ -3,6 +3,7 @@
 
 use elbowroom_bending::compare::compare;
 use elbowroom_bending::plan::plan;
+use elbowroom_bending::program_sheet::ProgramSheet;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::Setup;
 use elbowroom_bending::specimen::{part, row, shop};
@@ -76,7 +77,7 @@ fn json_and_tables_hold_the_same_figures_in_every_unit() {
         let plan = plan(&part, &shop).unwrap();
         let json = [
             to_json(&part, &shop, &solved).unwrap(),
-            program_to_json(&plan, &Setup::of(&plan, &shop)).unwrap(),
+            program_to_json(&plan, &ProgramSheet::of(&plan, &shop, Setup::of(&plan, &shop))).unwrap(),
             compare_to_json(&compare(&part, &shop), &requirements(&part, &shop, &solved)).unwrap(),
         ];
         let json: Vec<Value> = json.iter().map(|text| figures(serde_json::from_str(text).unwrap())).collect();

@@ -7,6 +7,7 @@ use elbowroom_bending::first_off::job::{Job, tolerance};
 use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::plan::plan;
+use elbowroom_bending::program_sheet::ProgramSheet;
 use elbowroom_bending::requirements::requirements;
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
 use elbowroom_bending::specimen::{bent, part, proved, row, row_at, shop, trial};
@@ -35,7 +36,10 @@ fn reports(shop: &Shop, from: End) -> [(Value, String); 3] {
     let (compared, required) = (compare(&part, shop), requirements(&part, shop, &turned));
     [
         (read(to_json(&drawn, shop, &solved).unwrap()), to_text(&drawn, &solved, context)),
-        (read(program_to_json(&plan, &setup).unwrap()), program_to_text(&plan, &setup, context)),
+        (
+            read(program_to_json(&plan, &ProgramSheet::of(&plan, shop, setup.clone())).unwrap()),
+            program_to_text(&plan, &setup, context),
+        ),
         (read(compare_to_json(&compared, &required).unwrap()), compare_to_text(&part, &compared, &required, context)),
     ]
 }
@@ -202,7 +206,9 @@ fn one_trial_does_not_take_every_mark_away() {
     let rows = vec![row(200.0, 0.0, 60.0), row_at(250.0, 60.0, 60.0, 101.6)];
     let part = part(rows, 300.0).unwrap();
     let plan = plan(&part, &own).unwrap();
-    let program: Value = serde_json::from_str(&program_to_json(&plan, &Setup::of(&plan, &own)).unwrap()).unwrap();
+    let program: Value =
+        serde_json::from_str(&program_to_json(&plan, &ProgramSheet::of(&plan, &own, Setup::of(&plan, &own))).unwrap())
+            .unwrap();
     let basis = |step: usize| program["steps"][step]["springback"]["basis"].as_str().unwrap().to_owned();
     assert_eq!([basis(0), basis(1)], ["doubtful_trials", "theory"]);
     assert_eq!(program["blank_length_basis"], "theory", "the weaker of the two");

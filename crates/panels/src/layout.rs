@@ -1,7 +1,7 @@
 //! Where the panels lie in the window: bar on top, strip along the bottom, column at the right, drawer at
 //! the left, the rest left to the scene.
 
-use egui::{Frame, Margin, Order, Rect, ScrollArea, Ui};
+use egui::{Frame, Margin, Order, Rect, ScrollArea, Ui, Vec2};
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::PanelState;
@@ -40,6 +40,18 @@ pub fn show(root: &mut Ui, workbench: &Workbench, state: &mut PanelState) -> Sho
         return Shown { commands, scene: window, scene_hovered: false, text_focused: false };
     }
     let plain = Frame::side_top_panel(root.style());
+
+    if any(Place::Whole, workbench) {
+        let frame = Frame::central_panel(root.style()).inner_margin(Margin::symmetric(16, 10));
+        egui::CentralPanel::default().frame(frame).show(root, |ui| {
+            commands.extend(all(Place::Whole, ui, workbench, state));
+        });
+        commands.extend(all(Place::Overlay, root, workbench, state));
+        commands.extend(shortcuts(root.ctx(), workbench));
+        // Nothing is left to the scene, which then draws nothing.
+        let scene = Rect::from_min_size(window.min, Vec2::ZERO);
+        return Shown { commands, scene, scene_hovered: false, text_focused: root.ctx().text_edit_focused() };
+    }
 
     egui::Panel::top("bar").frame(plain.inner_margin(Margin::symmetric(8, 4))).show(root, |ui| {
         commands.extend(all(Place::Bar, ui, workbench, state));

@@ -3,8 +3,8 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, bar, bench, command_list, findings, first_off, forming, help, hints, manual, marks_legend, message,
-    program, question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
+    PanelState, at_machine, bar, bench, command_list, findings, first_off, forming, help, hints, manual, marks_legend,
+    message, program, question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -22,6 +22,8 @@ pub enum Place {
     Strip,
     /// The drawer at the left.
     Drawer,
+    /// Over the whole window, in the place of everything but what is laid over it.
+    Whole,
     /// Above everything else; the panel puts up its own window, in the order of the registry.
     Overlay,
 }
@@ -150,6 +152,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: always,
         show: |ui, workbench, state| strip::ui(ui, &strip::Model::told(workbench, &mut state.told)),
         snapshot: |workbench| strip::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "at the machine",
+        place: Place::Whole,
+        shown: |screen| screen.at_machine,
+        show: |ui, workbench, state| at_machine::show(ui, workbench, &mut state.at_machine),
+        snapshot: |workbench| at_machine::Model::of(workbench, &at_machine::planned(workbench)).to_string(),
     },
     Panel {
         name: "tubes",

@@ -20,6 +20,8 @@ pub struct PanelState {
     pub command_list: crate::command_list::State,
     /// Of the bend program.
     pub program: crate::program::State,
+    /// Of the view for the machine.
+    pub at_machine: crate::at_machine::State,
     /// Of the comparison of tooling.
     pub tooling: crate::tooling::State,
 }

@@ -176,7 +176,7 @@ fn the_tolerance_is_changed_and_given_back() {
 fn end_and_side_are_chosen_here_too_and_steps_name_the_bends_as_drawn() {
     let workbench = parts::sound();
     let points = strayed(&workbench);
-    let mut window = shown("first-off", workbench, SIZE);
+    let mut window = shown("first-off", workbench, [420.0, 1700.0]);
     window.click("Finish");
     window.click("Left");
     assert_eq!(
@@ -232,6 +232,8 @@ fn a_second_piece_is_added_and_the_program_taken_along() {
     let taken = taken.unwrap();
     assert!(taken.starts_with("step,bend,feed_mm") && taken.lines().count() == 4, "{taken}");
     assert_eq!(taken, next.table);
+    let Some(Command::TellCopied(said)) = window.asked().pop() else { panic!("nothing is said") };
+    assert!(said.contains("mm and degrees"), "{said}");
     window.harness.get_by_label("Copy the program").click();
     let mut taken = None;
     for _ in 0..4 {
@@ -319,4 +321,15 @@ fn pictures() {
         window.keep_picture(&format!("first-off-{suffix}"));
         assert!(window.colours() > 20);
     }
+}
+
+#[test]
+fn the_measurement_is_asked_for_first_then_judged_then_corrected() {
+    let workbench = parts::sound();
+    let points = strayed(&workbench);
+    let mut window = shown("first-off", workbench, [420.0, 1700.0]);
+    paste(&mut window, &table(&points));
+    let places =
+        ["Measured table", "Measured less drawn", "Program for the next piece"].map(|what| window.place(what).top());
+    assert!(places.is_sorted(), "{places:?}");
 }

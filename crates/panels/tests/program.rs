@@ -169,13 +169,13 @@ fn measured_pieces_correct_the_sheet_until_they_are_put_aside() {
         assert_eq!(step.set.trim_start_matches('~'), format!("{:.1}", next.set_angle.degrees()));
         assert_ne!(step.set, was.set);
     }
-    assert!(
-        corrected.table.lines().nth(1).unwrap().ends_with(",1")
-            && planned.table.lines().nth(1).unwrap().ends_with(",0")
-    );
+    let after = |table: &str| table.lines().nth(1).unwrap().split(',').nth(15).unwrap().to_owned();
+    assert!(after(&corrected.table) == "1" && after(&planned.table) == "0");
     let mut window = shown("program", workbench, [400.0, 3000.0]);
     assert!(window.harness.query_by_label_contains("corrected after piece 1").is_some());
     assert!(copy(&mut window, "Copy the sheet").contains("Corrected: corrected after piece 1"));
+    let said = Command::TellCopied("The sheet is on the clipboard as text, lengths in millimetres.".into());
+    assert_eq!(window.asked(), [said]);
     window.click("Corrected after piece 1");
     assert_eq!(window.asked(), [Command::Edit(Edit::CorrectBy(false))]);
     let aside = Model::of(window.workbench()).sheet.unwrap().unwrap();

@@ -131,6 +131,16 @@ pub enum Command {
     ShowTable(Table),
     /// Opens or closes the bench drawer.
     ToggleBench,
+    /// Opens or closes the view for the machine: the bend program step by step.
+    ToggleAtMachine,
+    /// What is to be done at the machine is done: the next step.
+    StepOn,
+    /// The step done last at the machine is to be done again.
+    StepBack,
+    /// Begins a tube at the machine anew, its loading first.
+    BeginTube,
+    /// Goes on at the machine by a program that has changed since.
+    FollowChange,
     /// Opens or closes the list of tubes.
     ToggleTubes,
     /// Opens the list of tubes, with the name of the one that is worked on to be typed over.
@@ -147,6 +157,8 @@ pub enum Command {
     SetTheme(Theme),
     /// Changes the interface scale, 0.8 to 2.0.
     SetScale(f32),
+    /// Says that something was put on the clipboard, and in which units it stands there.
+    TellCopied(String),
     /// Puts away the message that is shown.
     DismissMessage,
     /// Deals with something that went wrong and stays on the screen.

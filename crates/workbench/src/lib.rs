@@ -19,6 +19,7 @@ mod workbench;
 pub use command::{Command, ViewCommand, ViewFrom};
 pub use desk::judged::{Judged, LARGEST_MAGNIFICATION};
 pub use desk::palette::{Colour, Palette, Theme, palette};
+pub use desk::run::{Changed, Standing};
 pub use desk::selection::{SelectMode, Selection, Target};
 pub use desk::sheet::{Sheet, Table};
 pub use desk::trouble::{About, Deal, Trouble};

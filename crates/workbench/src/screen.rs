@@ -64,6 +64,8 @@ pub struct Screen {
     pub table: Table,
     /// Whether the bench drawer is open.
     pub bench_open: bool,
+    /// Whether the view for the machine is open.
+    pub at_machine: bool,
     /// Whether the list of tubes is open.
     pub tubes_open: bool,
     /// How often the name of a tube was asked for: the list of tubes takes the keyboard to its field once for each.
@@ -92,6 +94,7 @@ impl Default for Screen {
             sheet: Sheet::default(),
             table: Table::default(),
             bench_open: false,
+            at_machine: false,
             tubes_open: false,
             names_asked: 0,
             command_list_open: false,

@@ -1,7 +1,7 @@
 //! `elbowroom program`: what to set on the machine, bend by bend.
 
 use elbowroom_bending::plan::{Plan, plan};
-use elbowroom_bending::program_sheet::{beyond_machine, used_up};
+use elbowroom_bending::program_sheet::{ProgramSheet, beyond_machine, used_up};
 use elbowroom_bending::setup::Setup;
 use elbowroom_bending::{Severity, Shop, Words};
 use elbowroom_exchange::report::{TextContext, program_to_csv, program_to_json, program_to_text};
@@ -30,7 +30,8 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
     let text = match arguments.format {
         ProgramFormat::Text => program_to_text(&plan, &setup, TextContext { shop: &shop.shop, shop_from: &shop.from }),
         ProgramFormat::Json => {
-            program_to_json(&plan, &setup).map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))?
+            let sheet = ProgramSheet::of(&plan, &shop.shop, setup);
+            program_to_json(&plan, &sheet).map(|line| line + "\n").map_err(|error| Failure::Output(error.into()))?
         }
         ProgramFormat::Csv => program_to_csv(&plan).map_err(Failure::Output)?,
     };

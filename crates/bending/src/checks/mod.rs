@@ -147,6 +147,11 @@ impl Finding {
         self.text_with(self.cures(words).iter().map(|cure| cure.label(words)), words)
     }
 
+    /// What was found, without what helps: the part of its text that a person needs who can change nothing any more.
+    pub fn found(&self, words: &Words) -> String {
+        self.evidence.said().text(&self.facts, words)
+    }
+
     fn text_with(&self, cures: impl Iterator<Item = String>, words: &Words) -> String {
         let mut text = self.evidence.said().text(&self.facts, words);
         words::with_cures(&mut text, cures);

@@ -276,6 +276,25 @@ impl JudgedPiece {
         }
     }
 
+    /// The same in one short sentence that names the piece, counted from 1.
+    pub fn headline(&self, number: usize, tolerance: &Tolerance, unit: LengthUnit) -> String {
+        let Some(found) = &self.found else {
+            return match &self.aside {
+                Some(Aside::Doubted(doubt)) => format!("Piece {number} is doubted: {doubt}."),
+                Some(aside) => format!("Piece {number} is not compared: {aside}."),
+                None => format!("Piece {number} is not compared."),
+            };
+        };
+        let (point_mm, straight_mm, angle) = found.worst();
+        let off = format!("up to {} and {:.1}° off", unit.shown(point_mm.max(straight_mm)), angle.degrees());
+        let (length, most) = (unit.shown(tolerance.length.mm()), tolerance.angle.degrees());
+        if found.within(tolerance) {
+            format!("Piece {number} is within tolerance: {off}.")
+        } else {
+            format!("Piece {number} is out: {off}; allowed are {length} and {most:.1}°.")
+        }
+    }
+
     /// Whether it lies within a tolerance; `None` where it was not compared.
     pub fn within(&self, tolerance: &Tolerance) -> Option<bool> {
         self.found.as_ref().map(|found| found.within(tolerance))

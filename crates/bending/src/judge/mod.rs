@@ -1,5 +1,6 @@
 //! The whole judgement: every check on a part that is laid out, the verdict, and what is made of both.
 
+pub mod at_machine;
 pub mod compare;
 pub mod plan;
 pub mod program_sheet;

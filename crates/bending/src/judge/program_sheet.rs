@@ -1,9 +1,10 @@
 //! The sheet of a program as a plain value: every word and figure on it, in the part's unit. Screen and paper
 //! show this one, so that they say the same.
 
-use elbowroom_geometry::Length;
 use elbowroom_geometry::units::Shown;
+use elbowroom_geometry::{Angle, Length};
 
+use super::at_machine::{self, CLOCK_SENSE, Watch, on_dial};
 use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
@@ -36,6 +37,8 @@ pub struct SheetStep {
     pub feed: String,
     /// Rotation, its sign always shown.
     pub rotation: String,
+    /// What the dial of the chuck reads then, from 0 to 360, where it read 0 at step 1.
+    pub dial: String,
     /// Angle to set.
     pub set: String,
     /// Angle that is left.
@@ -50,10 +53,14 @@ pub struct SheetStep {
     pub mark: String,
     /// Length of the clamp.
     pub clamp: String,
+    /// Where the clamp begins along the blank; it ends at the mark.
+    pub clamp_from: String,
     /// The die set, by name.
     pub die: String,
     /// Whether its springback rests on theory.
     pub unsure: bool,
+    /// What to watch: what changes on the machine, then what the checks find at its bend.
+    pub watch: Vec<Watch>,
 }
 
 /// Everything on the sheet, in order.
@@ -63,6 +70,10 @@ pub struct ProgramSheet {
     pub head: Vec<SheetLine>,
     /// Blank, trims and what is left behind the last bend.
     pub blank: Vec<SheetLine>,
+    /// How the blank is put into the machine, before the first step; none where nothing is bent.
+    pub load: Vec<SheetLine>,
+    /// Where the weld seam goes then, clockwise from straight up; `None` where there is none.
+    pub seam_from_top: Option<Angle>,
     /// The steps; none where nothing is bent.
     pub steps: Vec<SheetStep>,
     /// What the figures of the steps are.
@@ -96,7 +107,9 @@ impl ProgramSheet {
         Self {
             head: head(plan),
             blank: blank(plan),
-            steps: plan.program.steps.iter().enumerate().map(|pair| step(plan, pair)).collect(),
+            load: load(plan),
+            seam_from_top: at_machine::seam_from_top(plan),
+            steps: steps(plan, &words),
             explained: if is_bent { explained() } else { String::new() },
             springback: springback(plan),
             advice: plan.unsure_springback().map(|ground| match ground {
@@ -197,7 +210,38 @@ fn blank(plan: &Plan) -> Vec<SheetLine> {
     ]
 }
 
-fn step(plan: &Plan, (index, step): (usize, &Step)) -> SheetStep {
+/// How the blank is loaded.
+fn load(plan: &Plan) -> Vec<SheetLine> {
+    let Some(first) = plan.program.steps.first() else { return Vec::new() };
+    let mut lines = vec![line("Ends", at_machine::loaded(plan.from))];
+    lines.extend(at_machine::seam_from_top(plan).map(|from_top| {
+        let value = format!(
+            "at {}, {CLOCK_SENSE} ({} clockwise from the top)",
+            at_machine::o_clock(from_top),
+            Shown::new(shown_on_dial(from_top), 1, "°")
+        );
+        line("Seam", value)
+    }));
+    let [from, to] = at_machine::clamped(first);
+    let unsure = plan.unsure_springback().is_some() && plan.program.corrected_by().is_none();
+    let grips = format!("from {} to {} along the blank", shown(plan, from, unsure), shown(plan, to, unsure));
+    lines.push(SheetLine { unsure, ..line("First clamp", grips) });
+    lines
+}
+
+/// Degrees as a dial shows them to a tenth: never 360.0.
+fn shown_on_dial(dial: Angle) -> f64 {
+    on_dial((dial.degrees() * 10.0).round() / 10.0)
+}
+
+fn steps(plan: &Plan, words: &Words) -> Vec<SheetStep> {
+    let program = &plan.program;
+    let dials = at_machine::dials(&program.steps);
+    let steps = program.steps.iter().zip(dials).enumerate();
+    steps.map(|(index, (one, dial))| step(plan, (index, one), dial, words)).collect()
+}
+
+fn step(plan: &Plan, (index, step): (usize, &Step), dial: Angle, words: &Words) -> SheetStep {
     let unit = plan.part.units;
     let by_theory = plan.springback_of_step.get(index).is_some_and(|springback| springback.unsure());
     // What was measured is sure, and so is what lies along the blank before the first set angle that is not.
@@ -219,6 +263,7 @@ fn step(plan: &Plan, (index, step): (usize, &Step)) -> SheetStep {
         feed: marked(step.feed, by_theory && !corrected),
         // Always with its sign, so that nobody takes it for a size.
         rotation: if rotation.starts_with('-') || rotation == "0.0" { rotation } else { format!("+{rotation}") },
+        dial: degrees(shown_on_dial(dial)),
         set: format!("{}{}", mark(unsure), degrees(step.set_angle.degrees())),
         free: degrees(step.free_angle.degrees()),
         die_clr: bare(step.forming.die_clr),
@@ -226,16 +271,18 @@ fn step(plan: &Plan, (index, step): (usize, &Step)) -> SheetStep {
         take_up: marked(step.take_up, unsure),
         mark: marked(step.mark, mark_unsure),
         clamp: bare(step.forming.clamp),
+        clamp_from: marked(at_machine::clamped(step)[0], mark_unsure),
         die: plan.die_of_step.get(index).cloned().unwrap_or_default(),
         unsure: unsure || by_theory,
+        watch: at_machine::watched(plan, index, words),
     }
 }
 
 fn explained() -> String {
     format!(
-        "Rotation is positive {ROTATION_SENSE}. Feed is the carriage's travel before the bend; that of step 1 includes the \
+        "Rotation is positive {ROTATION_SENSE}; the dial is the sum of the turns, from 0 at step 1. Feed is the carriage's travel before the bend; that of step 1 includes the \
          lead trim. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
-         machine fed by hand. Bend is the number of the bend as drawn."
+         machine fed by hand. The clamp grips the blank from where it begins to the mark. Bend is the number of the bend as drawn."
     )
 }
 

@@ -2,6 +2,7 @@
 
 use elbowroom_geometry::units::format_any;
 
+use super::at_machine::{clamped, dials};
 use crate::forming::ground::Ground;
 use crate::forming::springback::SpringbackBasis;
 use crate::plan::Plan;
@@ -9,7 +10,7 @@ use crate::program::ROTATION_SENSE;
 use crate::text::harmless;
 
 /// The columns, each with its unit.
-pub const COLUMNS: [&str; 16] = [
+pub const COLUMNS: [&str; 19] = [
     "step",
     "bend",
     "feed_mm",
@@ -26,11 +27,16 @@ pub const COLUMNS: [&str; 16] = [
     "rotation_positive",
     "springback_basis",
     "corrected_after",
+    "dial_deg",
+    "clamp_from_mm",
+    "clamp_to_mm",
 ];
 
 /// One row of cells a step. Numbers are written so that reading them gives the same number again.
 pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
+    let dials = dials(&plan.program.steps);
     let row = |(index, step): (usize, &crate::program::Step)| {
+        let [clamp_from, clamp_to] = clamped(step);
         let bend = plan.drawn_bend(index).map_or_else(String::new, |bend| (bend + 1).to_string());
         [
             (index + 1).to_string(),
@@ -49,6 +55,9 @@ pub fn rows(plan: &Plan) -> Vec<[String; COLUMNS.len()]> {
             ROTATION_SENSE.to_owned(),
             Ground::from(step.forming.basis).word().to_owned(),
             plan.program.corrected_after().to_string(),
+            format_any(dials[index].degrees()),
+            format_any(clamp_from.mm()),
+            format_any(clamp_to.mm()),
         ]
     };
     plan.program.steps.iter().enumerate().map(row).collect()

@@ -22,7 +22,7 @@ pub struct ToolingChoice {
     /// The clamp by its length. Left open, the longest one of the die set.
     pub clamp: Option<ClampLength>,
     /// Where the weld seam is put at the first bend, as a clock position from the outside of that bend,
-    /// positive clockwise looking along the drawing from start to finish. Left open, where it is stretched least.
+    /// positive clockwise looking along the drawing from finish to start. Left open, where it is stretched least.
     pub seam_start: Option<SeamStart>,
     /// The end of the drawing that is bent first.
     pub from: End,

@@ -31,7 +31,7 @@ pub(super) fn section(out: &mut Sink, part: &Part, solved: &Solved) -> io::Resul
         let how = if part.tooling.seam_start.is_some() { "pinned" } else { "best start" };
         let bend = seam.worst_bend.map_or_else(String::new, |bend| format!(" at bend {}", bend + 1));
         out.text(&format!(
-            "Seam at bend 1: {start} from the outside, clockwise looking from start to finish ({how}); strained most{bend}, \
+            "Seam at bend 1: {start} from the outside, clockwise looking from finish to start ({how}); strained most{bend}, \
              {} %.\n",
             tenth(seam.worst * 100.0)
         ))?;

@@ -45,7 +45,7 @@ pub fn out(part: &Part, shop: &Shop) {
     said(&compare_to_text(part, &compared, &required, context));
     if let Ok(plan) = plan(part, shop) {
         let setup = Setup::of(&plan, shop);
-        is_json(&program_to_json(&plan, &setup).unwrap(), &["blank_length_mm", "tail_mm"]);
+        is_json(&program_to_json(&plan, &ProgramSheet::of(&plan, shop, setup.clone())).unwrap(), &["blank_length_mm", "tail_mm"]);
         said(&program_to_text(&plan, &setup, context));
         said(&program_to_csv(&plan).unwrap());
         said(&format!("{:?}", ProgramSheet::of(&plan, shop, setup).verdict.text));

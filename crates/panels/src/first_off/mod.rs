@@ -53,20 +53,28 @@ pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Comman
 
 /// Shows the sheet.
 fn ui(ui: &mut Ui, model: &Model, drawing: Drawing, state: &mut State) -> Vec<Command> {
+    // First what the person has in hand, then what it says, then what to do.
     heading(ui, "First-off", |_| ());
-    let mut commands = model.choice.ui(ui);
+    let mut commands = Vec::new();
     match &model.stand {
         Stand::Nothing => {
             ui.label("Bend the first piece, measure it, and give what it measures: the machine's errors come out, and the program for the next piece with them.");
         }
         Stand::NoProgram(why) => doubt(ui, &format!("There is no program to judge by: {why}.")),
-        Stand::Judged(view) => commands.extend(outcome::ui(ui, view, drawing)),
+        Stand::Judged(_) => (),
     }
-    if model.has_ghost() {
-        commands.extend(ghost(ui, model));
+    commands.extend(entry::ui(ui, model, &mut state.entry));
+    if let Stand::Judged(view) = &model.stand {
+        ui.add_space(6.0);
+        commands.extend(outcome::ui(ui, view));
+        if model.has_ghost() {
+            commands.extend(ghost(ui, model));
+        }
+        commands.extend(outcome::correction(ui, view, drawing));
     }
     ui.add_space(6.0);
-    commands.extend(entry::ui(ui, model, &mut state.entry));
+    heading(ui, "How the next piece is bent", |_| ());
+    commands.extend(model.choice.ui(ui));
     ui.add_space(6.0);
     commands.extend(tolerance(ui, model));
     commands

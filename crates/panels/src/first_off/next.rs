@@ -34,6 +34,8 @@ pub struct Next {
     pub correction: (usize, bool),
     /// The steps as comma-separated text.
     pub table: String,
+    /// The unit of its lengths.
+    pub unit: LengthUnit,
 }
 
 /// What goes with every corrected program.
@@ -71,6 +73,7 @@ impl Next {
             stops: job.stops(machine, unit),
             unsure: job.unsure.contains(&true),
             correction: (job.next.corrected_after(), !job.put_aside),
+            unit,
             table: table(&Plan { program: job.next.clone(), ..plan.clone() }),
         }
     }

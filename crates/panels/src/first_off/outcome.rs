@@ -8,10 +8,12 @@ use elbowroom_workbench::Command;
 use super::deviations::Table;
 use super::model::{PieceLine, View};
 use super::next::{CAUTION, Next};
-use crate::program::{Drawing, corrected, steps};
+use crate::program::{Drawing, copies, corrected, steps};
 use crate::widgets::{heading, mark};
 
-pub(super) fn ui(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
+/// The judgement: what came of the pieces.
+pub(super) fn ui(ui: &mut Ui, view: &View) -> Vec<Command> {
+    heading(ui, "What came of it", |_| ());
     ui.horizontal_wrapped(|ui| {
         if view.within != Some(true) {
             mark(ui, Severity::Stop, 16.0);
@@ -32,13 +34,18 @@ pub(super) fn ui(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
     if let Some(compared) = &view.compared {
         ui.label(RichText::new(compared).small().weak());
     }
+    commands
+}
+
+/// The program for the next piece, or why none is corrected.
+pub(super) fn correction(ui: &mut Ui, view: &View, drawing: Drawing) -> Vec<Command> {
     match &view.next {
-        Some(next) => commands.extend(program(ui, next, drawing)),
+        Some(next) => program(ui, next, drawing),
         None => {
             ui.label(view.no_correction);
+            Vec::new()
         }
     }
-    commands
 }
 
 /// One piece in a line, and what can be done about a doubt.
@@ -76,17 +83,7 @@ fn program(ui: &mut Ui, next: &Next, drawing: Drawing) -> Vec<Command> {
     let asked = corrected(ui, next.correction.0, next.correction.1);
     ui.label(RichText::new(&next.reading).small().weak());
     ui.label(&next.blank);
-    ui.horizontal_wrapped(|ui| {
-        // Copying touches neither part nor screen, so it needs no command.
-        if ui.button("Copy the program").on_hover_text("Puts the corrected program on the clipboard as text.").clicked()
-        {
-            ui.ctx().copy_text(next.to_string());
-        }
-        let hint = "Puts the steps on the clipboard as comma-separated text in mm and degrees, all digits.";
-        if ui.button("Copy the table").on_hover_text(hint).clicked() {
-            ui.ctx().copy_text(next.table.clone());
-        }
-    });
+    let copied = copies(ui, "program", next.unit, || next.to_string(), &next.table);
     let mut commands = steps::lines(ui, &next.steps, drawing);
     ui.add_space(4.0);
     ui.label(&next.ground);
@@ -95,6 +92,7 @@ fn program(ui: &mut Ui, next: &Next, drawing: Drawing) -> Vec<Command> {
     }
     ui.label(RichText::new(CAUTION).small().weak());
     commands.extend(asked);
+    commands.extend(copied);
     commands
 }
 

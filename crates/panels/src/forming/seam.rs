@@ -100,7 +100,7 @@ pub(super) fn ui(ui: &mut Ui, seam: &SeamView) -> Vec<Command> {
             let start = entry_field(ui, "Seam at bend 1", &shown, |text| Ok(parse_angle(text)?));
             commands.extend(start.map(|start| Command::Edit(Edit::PinSeam(Some(start)))));
         });
-        ui.label(RichText::new("Clockwise looking from start to finish; 90° is the side.").small().weak());
+        ui.label(RichText::new("Clockwise looking from finish to start; 90° is the side.").small().weak());
         ui.horizontal_wrapped(|ui| {
             ui.label(seam.how());
             if seam.pinned && ui.button("Leave it to the best start").clicked() {

@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use egui::{Label, RichText, Ui};
 use elbowroom_bending::program_sheet::ProgramSheet;
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::style::heading_text;
@@ -76,16 +77,7 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
         fact(ui, "", &line.name, &line.value, &line.source);
     }
     ui.add_space(4.0);
-    ui.horizontal_wrapped(|ui| {
-        // Copying touches neither part nor screen, so it needs no command.
-        if ui.button("Copy the sheet").on_hover_text("Puts all of this on the clipboard as text.").clicked() {
-            ui.ctx().copy_text(model.to_string());
-        }
-        let hint = "Puts the steps on the clipboard as comma-separated text in mm and degrees, all digits.";
-        if ui.button("Copy the table").on_hover_text(hint).clicked() {
-            ui.ctx().copy_text(sheet.table.clone());
-        }
-    });
+    let copied = copies(ui, "sheet", sheet.unit, || model.to_string(), &sheet.table);
     ui.add_space(8.0);
     heading(ui, &format!("Steps, {} and degrees", sheet.unit.name()), |_| ());
     let mut commands = steps::ui(ui, &said.steps, Drawing::of(workbench));
@@ -120,7 +112,32 @@ fn sheet(ui: &mut Ui, model: &Model, workbench: &Workbench) -> Vec<Command> {
     }
     legend(ui, said.unsure());
     commands.extend(asked);
+    commands.extend(copied);
     commands
+}
+
+/// The buttons that put a sheet and the table of its steps on the clipboard. What was copied, and in which units, is said.
+pub(crate) fn copies(
+    ui: &mut Ui,
+    what: &str,
+    unit: LengthUnit,
+    sheet: impl FnOnce() -> String,
+    table: &str,
+) -> Option<Command> {
+    let mut said = None;
+    ui.horizontal_wrapped(|ui| {
+        let hint = format!("Puts all of this on the clipboard as text, lengths in {}.", unit.name());
+        if ui.button(format!("Copy the {what}")).on_hover_text(hint).clicked() {
+            ui.ctx().copy_text(sheet());
+            said = Some(format!("The {what} is on the clipboard as text, lengths in {}.", unit.name()));
+        }
+        let hint = "Puts the steps on the clipboard as comma-separated text in mm and degrees, all digits.";
+        if ui.button("Copy the table").on_hover_text(hint).clicked() {
+            ui.ctx().copy_text(table.to_owned());
+            said = Some("The table of the steps is on the clipboard, in mm and degrees with all digits.".to_owned());
+        }
+    });
+    said.map(Command::TellCopied)
 }
 
 /// The verdict on the part as it is bent here, and what the checks find then.

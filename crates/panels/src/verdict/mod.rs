@@ -5,8 +5,9 @@ use std::fmt;
 
 use egui::text::LayoutJob;
 use egui::{Label, Rect, Sense, Stroke, Ui, vec2};
+use elbowroom_bending::first_off::job::tolerance;
 use elbowroom_bending::{Severity, Verdict};
-use elbowroom_workbench::{Command, Workbench};
+use elbowroom_workbench::{Command, Judged, Sheet, Workbench};
 
 use crate::colours::{colour, colours};
 use crate::style::verdict_text;
@@ -28,6 +29,15 @@ impl Model {
     pub fn of(workbench: &Workbench) -> Self {
         let solved = workbench.solved();
         let Verdict { severity, text } = solved.verdict(&workbench.words());
+        // Once pieces are bent the next one is what a person is about, unless it cannot be bent at all.
+        let of_machine = matches!(workbench.screen().sheet, Sheet::Program | Sheet::FirstOff);
+        let can_be_bent = severity != Some(Severity::Stop) && workbench.shop_missed().is_none();
+        if of_machine
+            && can_be_bent
+            && let Some(of_piece) = of_last_piece(workbench)
+        {
+            return of_piece;
+        }
         // A verdict on a shop that nobody asked for must not be taken for one on the shop that was.
         let (severity, text) = match workbench.shop_missed() {
             // Which one it is stands right below.
@@ -36,6 +46,17 @@ impl Model {
         };
         Self { severity, text, leads_somewhere: !solved.findings.is_empty() }
     }
+}
+
+/// What came of the piece bent last; `None` where none was measured or there is nothing to judge it by.
+pub(crate) fn of_last_piece(workbench: &Workbench) -> Option<Model> {
+    let judged = workbench.judged()?;
+    let Ok(Judged { plan, job }) = judged.as_ref() else { return None };
+    let last = job.last()?;
+    let tolerance = tolerance(plan, workbench.tolerance_choice());
+    let severity = if last.within(&tolerance) == Some(true) { None } else { Some(Severity::Caution) };
+    let text = last.headline(job.pieces.len(), &tolerance, workbench.part().units);
+    Some(Model { severity, text, leads_somewhere: false })
 }
 
 impl fmt::Display for Model {

@@ -205,6 +205,14 @@ pub static VERBS: &[Verb] = &[
     verb(Group::Shop, "program", "Bend program", "Shows what to set on the machine, bend by bend.", |_| {
         Command::ShowSheet(Sheet::Program)
     }),
+    verb(
+        Group::Shop,
+        "at-machine",
+        "At the machine",
+        "Shows the bend program one step at a time in large letters, with what to watch; Space ticks a step off.",
+        |_| Command::ToggleAtMachine,
+    )
+    .on(Shortcut::ctrl('M')),
     verb(Group::Shop, "tooling", "Which tooling makes it", "Compares every die set and clamp of the shop.", |_| {
         Command::ShowSheet(Sheet::Tooling)
     }),

@@ -1,6 +1,7 @@
 //! What the workbench does: each command, and what it brings about on the document, the desk and the shelf.
 
 mod at_home;
+mod at_machine;
 mod documents;
 mod editing;
 mod exporting;

@@ -89,6 +89,11 @@ impl Workbench {
                 self.screen.bench_open = !self.screen.bench_open;
                 self.remember();
             }
+            Command::ToggleAtMachine => self.toggle_at_machine(),
+            Command::StepOn => self.step_on(),
+            Command::StepBack => self.step_back(),
+            Command::BeginTube => self.begin_tube(),
+            Command::FollowChange => self.follow_change(),
             Command::ToggleTubes => self.screen.tubes_open = !self.screen.tubes_open,
             Command::NameTube => {
                 self.screen.tubes_open = true;
@@ -109,6 +114,7 @@ impl Workbench {
                 }
                 None => self.refuse("The interface scale must be a number from 0.8 to 2.0."),
             },
+            Command::TellCopied(said) => self.done(said),
             Command::DismissMessage => self.screen.message = None,
             Command::Deal(about, deal) => self.deal(&about, deal),
             Command::DismissHints => {
@@ -191,6 +197,8 @@ impl Workbench {
             screen.help_open = false;
         } else if screen.manual.is_some() {
             screen.manual = None;
+        } else if screen.at_machine {
+            screen.at_machine = false;
         } else if !self.chosen.held().targets().is_empty() {
             self.hold(&Selection::default());
         } else {
@@ -250,6 +258,7 @@ fn leaves_waiting(command: &Command) -> bool {
             | Command::PointAtTube(_)
             | Command::View(_)
             | Command::DismissMessage
+            | Command::TellCopied(_)
             | Command::DismissHints
             | Command::SetTheme(_)
             | Command::SetScale(_)

@@ -3,6 +3,7 @@
 pub(crate) mod follow;
 pub(crate) mod judged;
 pub(crate) mod palette;
+pub(crate) mod run;
 pub(crate) mod selection;
 pub(crate) mod sheet;
 pub(crate) mod trouble;

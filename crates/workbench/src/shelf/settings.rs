@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use crate::desk::run::{MOST_RUNS, Run};
 use crate::shelf::disk::is_nothing_there;
 use crate::shelf::file::{FileProblem, outer_fields, parse, print, read_plain_text};
 use crate::{Screen, Theme};
@@ -25,12 +26,14 @@ pub struct Settings {
     pub hints_seen: bool,
     /// Files opened or saved lately. The last one first.
     pub recent: Vec<PathBuf>,
+    /// How far tubes have come at the machine. The one taken up last first.
+    pub runs: Vec<Run>,
     /// What a later version has set, field by field as it is written there.
     pub(crate) further: Vec<String>,
 }
 
 /// The fields of [`Stored`].
-const KNOWN: [&str; 5] = ["dark", "scale", "bench_open", "hints_seen", "recent"];
+const KNOWN: [&str; 6] = ["dark", "scale", "bench_open", "hints_seen", "recent", "runs"];
 
 /// The settings as they stand in their file.
 #[derive(Serialize, Deserialize)]
@@ -41,12 +44,13 @@ struct Stored {
     bench_open: bool,
     hints_seen: bool,
     recent: Vec<String>,
+    runs: Vec<Run>,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        let (theme, recent, further) = (Theme::default(), Vec::new(), Vec::new());
-        Self { theme, scale: 1.0, bench_open: false, hints_seen: false, recent, further }
+        let (theme, recent, runs, further) = (Theme::default(), Vec::new(), Vec::new(), Vec::new());
+        Self { theme, scale: 1.0, bench_open: false, hints_seen: false, recent, runs, further }
     }
 }
 
@@ -64,6 +68,7 @@ impl From<&Settings> for Stored {
             bench_open: settings.bench_open,
             hints_seen: settings.hints_seen,
             recent: settings.recent.iter().filter_map(|path| path.to_str()).map(str::to_owned).collect(),
+            runs: settings.runs.clone(),
         }
     }
 }
@@ -124,6 +129,7 @@ pub fn read_settings(text: &str, file: &str) -> Result<Settings, FileProblem> {
         bench_open: stored.bench_open,
         hints_seen: stored.hints_seen,
         recent: stored.recent.into_iter().map(PathBuf::from).take(RECENT).collect(),
+        runs: stored.runs.into_iter().filter(|run| run.is_sound()).take(MOST_RUNS).collect(),
         further: further.map(|(name, value)| format!("{name}: {value}")).collect(),
     })
 }

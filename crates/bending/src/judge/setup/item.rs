@@ -20,16 +20,18 @@ pub struct SetupItem {
     pub source: String,
     /// Whether it rests on common practice, theory or memory.
     pub unsure: bool,
+    /// Whether it is put on the machine: what has to stand there before the first step.
+    pub on_machine: bool,
 }
 
 /// A line that nothing published stands behind.
 pub(super) fn common(what: &'static str, value: impl Into<String>) -> SetupItem {
-    SetupItem { what, value: value.into(), source: COMMON_PRACTICE.into(), unsure: true }
+    SetupItem { what, value: value.into(), source: COMMON_PRACTICE.into(), unsure: true, on_machine: false }
 }
 
 /// A line that follows from the drawing and the shop.
 pub(super) fn computed(what: &'static str, value: String, source: impl Into<String>) -> SetupItem {
-    SetupItem { what, value, source: source.into(), unsure: false }
+    SetupItem { what, value, source: source.into(), unsure: false, on_machine: false }
 }
 
 /// A line that rests on a figure of the shop.
@@ -38,7 +40,7 @@ pub(super) fn of_shop(what: &'static str, value: String, basis: Basis) -> SetupI
         Basis::CommonPractice => "shop file: common practice, no source",
         Basis::Shop => "proved in this shop",
     };
-    SetupItem { what, value, source: source.into(), unsure: basis.unsure() }
+    SetupItem { what, value, source: source.into(), unsure: basis.unsure(), on_machine: false }
 }
 
 /// A length in the unit that the part shows.

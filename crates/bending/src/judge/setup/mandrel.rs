@@ -5,18 +5,19 @@ use elbowroom_geometry::Length;
 
 use super::item::{COMMON_PRACTICE, SetupItem};
 use crate::Shop;
-use crate::forming::difficulty::{SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, wall_factor};
+use crate::forming::difficulty::{SIMPLE_DIFFICULTY, USUAL_RIGIDITY, bend_diameters, difficulty, shown, wall_factor};
 use crate::forming::mandrel::{self, Advice};
 use crate::material::Material;
 use crate::plan::Plan;
 
-/// Mandrel, wiper and difficulty of a plan that bends something: by its tightest radius.
+/// Wiper and mandrel of a plan that bends something, by its tightest radius, in the order in which they are set up.
 pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
     let tube = &plan.part.tube;
     let tightest = plan.program.steps.iter().map(|step| step.forming.die_clr.mm()).reduce(f64::min);
     let Some(clr) = tightest.map(Length::from_mm) else { return Vec::new() };
     let (factor, diameters) = (wall_factor(tube.od, tube.wall), bend_diameters(tube.od, clr));
-    let mut items = Vec::with_capacity(5);
+    let wiper = mandrel::wiper(tube.od, tube.wall, clr);
+    let mut items = vec![charted("Wiper", wiper, format!("{}.", capital(wiper.text)))];
     match mandrel::nose(tube.od, tube.wall) {
         Some(nose) => {
             items.push(SetupItem {
@@ -27,6 +28,7 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
                 ),
                 source: "tool-maker's published formula, OD - 2.21 × wall".into(),
                 unsure: false,
+                on_machine: false,
             });
             let balls = mandrel::balls(tube.od, tube.wall, clr);
             let sizes = format!("{} (OD/wall {factor:.1}, CLR/OD {diameters:.2})", balls.text);
@@ -42,31 +44,34 @@ pub(super) fn items(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
             source: "tool-maker's published formula, OD - 2.21 × wall; the least nose is common practice, no source"
                 .into(),
             unsure: true,
+            on_machine: false,
         }),
     }
-    let wiper = mandrel::wiper(tube.od, tube.wall, clr);
-    items.push(charted("Wiper", wiper, format!("{}.", capital(wiper.text))));
+    items
+}
+
+/// How difficult the hardest bend of a plan is.
+pub(super) fn hardest(plan: &Plan) -> Option<SetupItem> {
+    let tube = &plan.part.tube;
     let hardest = plan
         .program
         .steps
         .iter()
         .map(|step| difficulty(tube.od, tube.wall, step.forming.die_clr, step.free_angle, USUAL_RIGIDITY))
-        .reduce(f64::max);
-    if let Some(hardest) = hardest {
-        let word = if hardest <= SIMPLE_DIFFICULTY { "simple" } else { "not simple: expect to try more than once" };
-        items.push(SetupItem {
-            what: "Difficulty",
-            value: format!("{hardest:.1} at the hardest bend, {word} (up to {SIMPLE_DIFFICULTY:.0} is simple)"),
-            source: "tool-maker's published rule".into(),
-            unsure: false,
-        });
-    }
-    items
+        .reduce(f64::max)?;
+    let word = if hardest <= SIMPLE_DIFFICULTY { "simple" } else { "not simple: expect to try more than once" };
+    Some(SetupItem {
+        what: "Difficulty",
+        value: format!("{} at the hardest bend, {word} (up to {SIMPLE_DIFFICULTY:.0} is simple)", shown(hardest)),
+        source: "tool-maker's published rule".into(),
+        unsure: false,
+        on_machine: false,
+    })
 }
 
 /// A line of the one chart of balls and wiper.
 fn charted(what: &'static str, advice: Advice, value: String) -> SetupItem {
-    SetupItem { what, value, source: mandrel::CHART.into(), unsure: advice.ground.unsure() }
+    SetupItem { what, value, source: mandrel::CHART.into(), unsure: advice.ground.unsure(), on_machine: false }
 }
 
 /// What mandrel and wiper are made of, by the one chart; the tool-maker is asked of what the shop does not know.
@@ -78,12 +83,14 @@ fn material(name: &str, known: Option<&Material>) -> SetupItem {
             value: format!("{}.", capital(advice.text)),
             source: mandrel::MADE_OF.into(),
             unsure: advice.ground.unsure(),
+            on_machine: false,
         },
         None => SetupItem {
             what,
             value: "This material is not known here: ask the tool-maker what does not gall on it.".into(),
             source: COMMON_PRACTICE.into(),
             unsure: true,
+            on_machine: false,
         },
     }
 }

@@ -50,16 +50,14 @@ impl Setup {
         let mut items = vec![tube(plan), blank(plan)];
         if !plan.program.steps.is_empty() {
             items.push(hand(plan));
-            items.extend(dies(plan, shop));
-            items.extend(clamps(plan, shop));
-            items.extend(pressure_die(plan));
-            items.extend(mandrel::items(plan, shop));
+            items.extend(Self::of_machine(plan, shop));
             items.push(common(
                 "Lubricant",
                 "A mandrel-bending lubricant that its maker names for this metal: inside the tube, on mandrel and wiper; \
                  none on clamp or pressure die.",
             ));
             items.extend(seam(plan));
+            items.extend(mandrel::hardest(plan));
         }
         items.push(common(
             "Clean and deburr",
@@ -72,6 +70,18 @@ impl Setup {
             "Bend one, measure it against the drawing and correct the program before the next is cut.",
         ));
         Self { items, cautions: cautions::of(plan, shop) }
+    }
+
+    /// What is put on the machine, in the order in which it is set up: common practice, no source.
+    fn of_machine(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
+        let mut items = dies(plan, shop);
+        items.extend(mandrel::items(plan, shop));
+        items.extend(clamps(plan, shop));
+        items.extend(pressure_die(plan));
+        for item in &mut items {
+            item.on_machine = true;
+        }
+        items
     }
 
     /// Whether any line rests on common practice, theory or memory.
@@ -105,6 +115,7 @@ fn blank(plan: &Plan) -> SetupItem {
         value: format!("Cut to {}, ends square.", length(plan, plan.program.blank)),
         source: source.into(),
         unsure,
+        on_machine: false,
     }
 }
 
@@ -204,6 +215,7 @@ fn pressure_die(plan: &Plan) -> Option<SetupItem> {
         value: format!("Long enough for the longest bend: about {} or more (arc + 2 × OD).", length(plan, least)),
         source: "tool-maker's rule, from memory".into(),
         unsure: true,
+        on_machine: false,
     })
 }
 
@@ -223,6 +235,7 @@ fn seam(plan: &Plan) -> Option<SetupItem> {
         value,
         source: "computed; that the seam belongs near the side of the bend is common practice, no source".into(),
         unsure: true,
+        on_machine: false,
     })
 }
 
@@ -252,7 +265,13 @@ fn trims(plan: &Plan) -> Option<SetupItem> {
     let value = format!("Cut off after bending: {}.", cuts.join(", "));
     let unsure = plan.trim_bases.iter().flatten().find(|ground| ground.unsure());
     Some(match unsure {
-        Some(ground) => SetupItem { what: "Trim", value, source: format!("computed; {}", ground.said()), unsure: true },
+        Some(ground) => SetupItem {
+            what: "Trim",
+            value,
+            source: format!("computed; {}", ground.said()),
+            unsure: true,
+            on_machine: false,
+        },
         None => computed("Trim", value, "computed"),
     })
 }

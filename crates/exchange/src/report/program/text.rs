@@ -3,6 +3,7 @@
 use elbowroom_bending::plan::Plan;
 use elbowroom_bending::program_sheet::{NOTHING_BENT, ProgramSheet, SheetStep};
 use elbowroom_bending::setup::{Setup, UNSURE_LEGEND, UNSURE_MARK};
+use elbowroom_bending::text::capital;
 
 use super::super::table::lined_up;
 use super::super::text::{TextContext, subject, told};
@@ -21,12 +22,25 @@ pub fn program_to_text(plan: &Plan, setup: &Setup, context: TextContext) -> Stri
         // The figures stand under one another, units and all.
         text += &format!("{:<44}{:>13}\n", line.name, line.value);
     }
+    if !sheet.load.is_empty() {
+        text += "\nLoading\n";
+        for line in &sheet.load {
+            text += &wrapped(&format!("{:<13}", line.name), &line.value);
+        }
+    }
     if sheet.steps.is_empty() {
         text += &format!("\n{NOTHING_BENT}\n");
     } else {
         text += &format!("\nSteps, {} and degrees\n", plan.part.units.name());
         text += &steps(&sheet);
         text += &wrapped("", &sheet.explained);
+        for step in &sheet.steps {
+            for watch in &step.watch {
+                let word =
+                    watch.severity.map_or_else(String::new, |severity| format!("{}: ", capital(severity.word())));
+                text += &wrapped(&format!("At step {:<3}", step.number), &format!("{word}{}", watch.text));
+            }
+        }
         text += "\nSpringback\n";
         for line in &sheet.springback {
             text += &wrapped(
@@ -72,6 +86,7 @@ fn steps(sheet: &ProgramSheet) -> String {
         "Bend",
         "Feed",
         "Rotation",
+        "Dial",
         "Set angle",
         "Free angle",
         "Die CLR",
@@ -79,6 +94,7 @@ fn steps(sheet: &ProgramSheet) -> String {
         "Take-up",
         "Mark",
         "Clamp",
+        "Clamp from",
         "Die",
     ];
     let row = |step: &SheetStep| {
@@ -87,6 +103,7 @@ fn steps(sheet: &ProgramSheet) -> String {
             step.bend.map_or_else(String::new, |bend| (bend + 1).to_string()),
             step.feed.clone(),
             step.rotation.clone(),
+            step.dial.clone(),
             step.set.clone(),
             step.free.clone(),
             step.die_clr.clone(),
@@ -94,6 +111,7 @@ fn steps(sheet: &ProgramSheet) -> String {
             step.take_up.clone(),
             step.mark.clone(),
             step.clamp.clone(),
+            step.clamp_from.clone(),
             step.die.clone(),
         ]
     };
@@ -168,7 +186,8 @@ mod tests {
             one_line(&program_to_text(&plan, &Setup::of(&plan, &shop), TextContext { shop: &shop, shop_from: "test" }));
         let sheet = ProgramSheet::of(&plan, &shop, Setup::of(&plan, &shop));
         let mut words = vec![sheet.verdict.text.clone(), sheet.explained.clone()];
-        for line in sheet.head.iter().chain(&sheet.blank).chain(&sheet.springback) {
+        words.extend(sheet.steps.iter().flat_map(|step| step.watch.iter().map(|watch| watch.text.clone())));
+        for line in sheet.head.iter().chain(&sheet.blank).chain(&sheet.load).chain(&sheet.springback) {
             words.extend([line.name.clone(), line.value.clone(), line.source.clone()]);
         }
         words.extend(sheet.findings.iter().map(|finding| finding.text.clone()));
