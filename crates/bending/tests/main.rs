@@ -9,6 +9,7 @@ mod first_off_doubt;
 mod first_off_loop;
 mod forming_checks;
 mod keeping;
+mod motion;
 mod near_half_turn;
 mod nodes;
 mod order;

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, Fault, NodeId, ShopEdit, SystemEdit, TubeId};
+use elbowroom_bending::{Edit, Fault, Motion, NodeId, ShopEdit, SystemEdit, TubeId};
 
 use crate::{About, Deal, SelectMode, Sheet, Table, Target, Theme};
 
@@ -60,6 +60,8 @@ pub enum Command {
     Redo,
     /// Selects something.
     Select(Target<NodeId>, SelectMode),
+    /// Selects these, alone or beside what is selected.
+    SelectThese(Vec<Target<NodeId>>, SelectMode),
     /// Selects every bend.
     SelectAll,
     /// Selects nothing, and leaves all that is open as it is.
@@ -72,6 +74,10 @@ pub enum Command {
     PointAtTube(Option<TubeId>),
     /// Goes to a finding: selects its place and shows it. Counted from 0 in the solved order.
     GoToFinding(usize),
+    /// Moves what is selected, the whole tube where nothing is: vertices together, as one step.
+    MoveSelection(Motion),
+    /// Opens or closes what moves, turns and mirrors by typed figures, and lays the floor.
+    TogglePlacing,
     /// Removes what is selected.
     DeleteSelection,
     /// Holds the path in its other form: vertices as bend rows, or bend rows as vertices.
@@ -141,6 +147,8 @@ pub enum Command {
     BeginTube,
     /// Goes on at the machine by a program that has changed since.
     FollowChange,
+    /// Numbers the bends in the scene, or leaves it.
+    ToggleNumbers,
     /// Opens or closes the list of tubes.
     ToggleTubes,
     /// Opens the list of tubes, with the name of the one that is worked on to be typed over.

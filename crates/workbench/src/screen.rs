@@ -68,6 +68,10 @@ pub struct Screen {
     pub at_machine: bool,
     /// Whether the list of tubes is open.
     pub tubes_open: bool,
+    /// Whether what moves and turns by typed figures is open.
+    pub placing_open: bool,
+    /// Whether the scene numbers the bends.
+    pub numbers_shown: bool,
     /// How often the name of a tube was asked for: the list of tubes takes the keyboard to its field once for each.
     pub names_asked: u32,
     /// Whether the command list is open.
@@ -96,6 +100,8 @@ impl Default for Screen {
             bench_open: false,
             at_machine: false,
             tubes_open: false,
+            placing_open: false,
+            numbers_shown: false,
             names_asked: 0,
             command_list_open: false,
             help_open: false,

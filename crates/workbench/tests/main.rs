@@ -10,6 +10,7 @@ mod files;
 mod first_off;
 mod hostile;
 mod identity;
+mod moving;
 mod museum;
 mod recovery;
 mod saving;

@@ -87,6 +87,22 @@ fn a_system_of_version_3() {
     );
 }
 
+/// The floor lies at zero unless the file says so, and a height out of reach is told on its line.
+#[test]
+fn the_floor_of_a_system_of_version_3() {
+    let text = museum("system-v3.ron");
+    assert_eq!(read_system(&text, "museum").unwrap().floor().mm(), 0.0);
+    let laid = text.replacen("active: 2,", "active: 2,\n    floor_mm: -120.5,", 1);
+    let system = read_system(&laid, "museum").unwrap();
+    assert_eq!(system.floor().mm(), -120.5);
+    assert_eq!(write_system(&system), laid);
+    let beyond = laid.replacen("-120.5", "2e7", 1);
+    let problem = read_system(&beyond, "museum").unwrap_err();
+    assert!(problem.to_string().contains("the height of the floor"), "{problem}");
+    assert_eq!(problem.line, Some(7), "{problem}");
+    assert_eq!(read_system(&museum("system-v2.ron"), "museum").unwrap().floor().mm(), 0.0);
+}
+
 #[test]
 fn work_that_was_not_saved_of_version_3() {
     let recovered = read_recovery(&museum("recovery-v3.ron"), "museum").unwrap();

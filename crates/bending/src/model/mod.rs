@@ -25,7 +25,7 @@ pub(crate) mod tolerance;
 pub(crate) mod tube;
 pub(crate) mod wall_rule;
 
-pub use edit::{Edit, EditRefusal, StraightIndex};
+pub use edit::{Edit, EditRefusal, Motion, StraightIndex};
 pub use end::End;
 pub use ground::Basis;
 pub use guarded::{Guard, Guarded};

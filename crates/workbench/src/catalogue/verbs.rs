@@ -84,6 +84,14 @@ pub static VERBS: &[Verb] = &[
         |_| Command::Escape,
     )
     .on(Shortcut::plain(Key::Escape)),
+    verb(
+        Group::Edit,
+        "place",
+        "Move, turn, mirror\u{2026}",
+        "Moves, turns or mirrors the whole tube or what is selected by typed figures, and lays the floor.",
+        |_| Command::TogglePlacing,
+    )
+    .on(Shortcut::plain(Key::Character('M'))),
     verb(Group::Edit, "swap-ends", "Swap ends", "Turns the part round, so that the other end is bent first.", |_| {
         Command::Edit(Edit::SwapEnds)
     }),
@@ -186,6 +194,14 @@ pub static VERBS: &[Verb] = &[
         |_| Command::View(ViewCommand::ToggleProjection),
     )
     .on(Shortcut::plain(Key::Character('P'))),
+    verb(
+        Group::View,
+        "bend-numbers",
+        "Bend numbers",
+        "Writes its number beside every bend in the scene, or leaves it.",
+        |_| Command::ToggleNumbers,
+    )
+    .on(Shortcut::plain(Key::Character('D'))),
     verb(
         Group::View,
         "worst-finding",

@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use elbowroom_bending::text::sentence;
-use elbowroom_bending::{Edit, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
+use elbowroom_bending::{Edit, Motion, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
 
 use crate::deeds::documents::new_part;
 use crate::desk::follow::Follow;
 use crate::document::Way;
-use crate::{Selection, Target, Workbench};
+use crate::{Selection, Target, Workbench, vertices_under};
 
 /// What lay on the desk before a change.
 struct Before {
@@ -133,6 +133,27 @@ impl Workbench {
             (_, false) => Edit::RemoveVertices(vertices.into_iter().chain(bends).collect()),
         };
         self.edit(&edit);
+    }
+
+    /// Moves the vertices that are selected together, or the whole tube where none are.
+    pub(crate) fn move_selection(&mut self, motion: &Motion) {
+        self.drop_preview();
+        let vertices = vertices_under(self.part(), self.solved(), self.selection().targets());
+        if vertices.is_empty() && !self.selection().targets().is_empty() {
+            return self.refuse_edit("What is selected has no vertices to move: a bend of half a turn has none.");
+        }
+        let all = vertices.is_empty() || vertices.len() == self.part().path.places();
+        if all {
+            return self.edit(&Edit::Move(*motion));
+        }
+        if matches!(motion, Motion::Mirrored { .. }) {
+            return self.refuse_edit("Only the whole tube can be mirrored: select nothing, or everything.");
+        }
+        let (ids, points): (Vec<NodeId>, Vec<_>) = vertices.into_iter().unzip();
+        match motion.moves(&points) {
+            Ok(moved) => self.edit(&Edit::MoveVertices(ids.into_iter().zip(moved).collect())),
+            Err(refusal) => self.refuse_edit(sentence(&refusal.said(self.system().units()))),
+        }
     }
 
     /// A change to the tube that is worked on.

@@ -40,6 +40,7 @@ impl Workbench {
             Command::Undo => self.travel(Way::Back),
             Command::Redo => self.travel(Way::Forth),
             Command::Select(target, mode) => self.select(target, mode),
+            Command::SelectThese(targets, mode) => self.select_these(&targets, mode),
             Command::SelectAll => {
                 let nodes = &self.solved().nodes;
                 let bends = (0..nodes.bends()).map(|bend| Target::Bend(nodes.bend(bend)));
@@ -51,6 +52,8 @@ impl Workbench {
             Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
             Command::PointAtTube(tube) => self.tube_hover = tube.filter(|tube| self.can_turn_to(*tube)),
             Command::GoToFinding(index) => self.go_to_finding(index),
+            Command::MoveSelection(motion) => self.move_selection(&motion),
+            Command::TogglePlacing => self.screen.placing_open = !self.screen.placing_open,
             Command::DeleteSelection => self.delete_selection(),
             Command::ChangeForm => self.edit(&Edit::ChangeForm),
             Command::New => self.begin(),
@@ -94,6 +97,7 @@ impl Workbench {
             Command::StepBack => self.step_back(),
             Command::BeginTube => self.begin_tube(),
             Command::FollowChange => self.follow_change(),
+            Command::ToggleNumbers => self.screen.numbers_shown = !self.screen.numbers_shown,
             Command::ToggleTubes => self.screen.tubes_open = !self.screen.tubes_open,
             Command::NameTube => {
                 self.screen.tubes_open = true;
@@ -170,6 +174,18 @@ impl Workbench {
         self.choose(&selection);
     }
 
+    fn select_these(&mut self, targets: &[Target<NodeId>], mode: SelectMode) {
+        let mut selection = match mode {
+            SelectMode::Only => Selection::default(),
+            SelectMode::Add | SelectMode::Toggle => self.chosen.held().clone(),
+        };
+        let each = if mode == SelectMode::Only { SelectMode::Add } else { mode };
+        for target in targets.iter().filter(|target| self.has(**target)) {
+            selection.select(*target, each);
+        }
+        self.choose(&selection);
+    }
+
     fn select_nothing(&mut self) {
         self.choose(&Selection::default());
     }
@@ -195,6 +211,8 @@ impl Workbench {
             screen.command_list_open = false;
         } else if screen.help_open {
             screen.help_open = false;
+        } else if screen.placing_open {
+            screen.placing_open = false;
         } else if screen.manual.is_some() {
             screen.manual = None;
         } else if screen.at_machine {
@@ -257,6 +275,7 @@ fn leaves_waiting(command: &Command) -> bool {
             | Command::Hover(_)
             | Command::PointAtTube(_)
             | Command::View(_)
+            | Command::ToggleNumbers
             | Command::DismissMessage
             | Command::TellCopied(_)
             | Command::DismissHints

@@ -7,3 +7,4 @@ pub(crate) mod run;
 pub(crate) mod selection;
 pub(crate) mod sheet;
 pub(crate) mod trouble;
+pub(crate) mod vertices;

@@ -79,6 +79,8 @@ pub enum SelectMode {
     Only,
     /// Add it, or take it out if it is in.
     Toggle,
+    /// Add it; where it is in, it stays in.
+    Add,
 }
 
 /// The selection, in the order in which it was made.
@@ -136,6 +138,7 @@ impl<Node: Copy + Eq> Selection<Node> {
         match mode {
             SelectMode::Only => self.targets.clear(),
             SelectMode::Toggle => self.targets.retain(|other| *other != target),
+            SelectMode::Add => {}
         }
         if mode == SelectMode::Only || !was_in {
             self.targets.push(target);

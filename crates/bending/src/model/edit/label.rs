@@ -2,8 +2,8 @@
 
 use elbowroom_geometry::{Angle, HandleId, Length};
 
-use super::Edit;
 use super::refusal::counted;
+use super::{Edit, Motion};
 use crate::{End, Hand, NodeId, Numbering, Part, Path};
 
 impl Edit {
@@ -60,6 +60,9 @@ impl Edit {
                 _ => format!("remove {}", counted(which.len(), "vertex", "vertices")),
             },
             Self::SetStart(_) => "move the whole part".into(),
+            Self::Move(Motion::By(_)) => "move the whole part".into(),
+            Self::Move(Motion::Turned { .. }) => "turn the whole part".into(),
+            Self::Move(Motion::Mirrored { .. }) => "mirror the whole part".into(),
             Self::SetPath(_) => "replace the path".into(),
             Self::ChangeForm => match part.path {
                 Path::Vertices(_) => "hold the path as bend rows".into(),

@@ -8,6 +8,7 @@ mod insert;
 mod keeping;
 mod label;
 mod leg;
+mod motion;
 mod radius;
 mod refusal;
 mod remove;
@@ -33,6 +34,7 @@ use super::text::{harmless, harmless_lines};
 use super::tolerance::ToleranceChoice;
 use super::tube::Tube;
 use changed::Changed;
+pub use motion::Motion;
 pub use refusal::{EditRefusal, StraightIndex};
 
 /// A change to a part. Bends, straights and vertices go by their ids, so that an edit made against one state of
@@ -83,6 +85,8 @@ pub enum Edit {
     RemoveVertices(Vec<NodeId>),
     /// Moves the whole part so that its lead end lies at a point in space.
     SetStart(Point3<f64>),
+    /// Moves the whole part without bending it otherwise.
+    Move(Motion),
     /// Takes another path as a whole; only its ends are those of before.
     SetPath(Path),
     /// Holds the path in its other form: vertices as bend rows, or bend rows as vertices.
@@ -202,6 +206,10 @@ impl Edit {
                 edits.iter().try_for_each(|edit| edit.apply(part))?;
                 None
             }
+            Self::Move(motion) => {
+                motion::moved(part, motion)?;
+                None
+            }
             Self::SetPath(path) => Some(replaced(&part.path, path)),
             Self::ChangeForm => Some(form::changed(&part.path)?),
             Self::SetStart(to) => Some(Changed::in_place(start::moved(&part.path, *to)?)),
@@ -285,6 +293,7 @@ impl Edit {
             | Self::SetStock(..)
             | Self::SetEveryClr(_)
             | Self::SetStart(_)
+            | Self::Move(_)
             | Self::SetPath(_)
             | Self::ChangeForm
             | Self::PinSeam(_)

@@ -7,7 +7,7 @@ use elbowroom_geometry::{Length, Point3, Vector3};
 
 use super::{System, SystemRefusal, SystemTube, TubeId};
 use crate::model::text::harmless;
-use crate::{Edit, Part, Path};
+use crate::{Edit, Motion, Part, Path};
 
 /// A change to a system. Its tubes go by their ids.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +30,11 @@ pub enum SystemEdit {
     ShowEveryTube,
     /// Turns to another tube: it is worked on from then on, and shown.
     Activate(TubeId),
+    /// Takes in a copy of a tube on the other side of the plane through a point (mm), square to a direction. It is worked
+    /// on from then on.
+    MirrorTube(TubeId, Point3<f64>, Vector3<f64>),
+    /// Lays the floor at a height along z.
+    SetFloor(Length),
 }
 
 /// What is other than it was.
@@ -37,6 +42,8 @@ pub enum SystemEdit {
 pub enum SystemEvent {
     /// The name of the whole.
     Renamed,
+    /// The height of the floor.
+    FloorLaid,
     /// This tube came in.
     Added(TubeId),
     /// This tube is gone.
@@ -58,6 +65,9 @@ impl SystemEvent {
         let mut events = Vec::new();
         if before.name != after.name {
             events.push(Self::Renamed);
+        }
+        if before.floor != after.floor {
+            events.push(Self::FloorLaid);
         }
         events.extend(before.tubes.iter().map(|tube| tube.id).filter(|id| !stays.contains(id)).map(Self::Removed));
         for tube in &after.tubes {
@@ -99,6 +109,12 @@ impl SystemEdit {
                 let behind = system.place(*id).map_or(system.tubes.len(), |place| place + 1);
                 add(&mut system, behind, copy.into())?;
             }
+            Self::MirrorTube(id, through, normal) => {
+                let mirror = Edit::Move(Motion::Mirrored { through: *through, normal: *normal });
+                let copy = mirror.applied_to(&found(&system, *id)?.part)?;
+                let behind = system.place(*id).map_or(system.tubes.len(), |place| place + 1);
+                add(&mut system, behind, copy.into())?;
+            }
             Self::RemoveTube(id) => remove(&mut system, *id)?,
             Self::HideTube(id) => {
                 let name = found(&system, *id)?.name().to_owned();
@@ -122,6 +138,7 @@ impl SystemEdit {
                 set_hidden(&mut system, *id, false);
                 system.active = *id;
             }
+            Self::SetFloor(height) => system = system.on_floor(*height)?,
         }
         Ok(system)
     }
@@ -134,10 +151,12 @@ impl SystemEdit {
             Self::ChangeTube(id, edit) => system.tube(*id).map(|tube| edit.label(&tube.part)).unwrap_or_default(),
             Self::AddTube(_) => "add a tube".to_owned(),
             Self::DuplicateTube(id) => format!("copy tube \u{201c}{}\u{201d}", name(*id)),
+            Self::MirrorTube(id, ..) => format!("mirror tube \u{201c}{}\u{201d}", name(*id)),
             Self::RemoveTube(id) => format!("remove tube \u{201c}{}\u{201d}", name(*id)),
             Self::HideTube(id) => format!("hide tube \u{201c}{}\u{201d}", name(*id)),
             Self::ShowTube(id) => format!("show tube \u{201c}{}\u{201d}", name(*id)),
             Self::ShowEveryTube => "show every tube".to_owned(),
+            Self::SetFloor(_) => "lay the floor".to_owned(),
             Self::Activate(id) => format!("turn to tube \u{201c}{}\u{201d}", name(*id)),
         }
     }

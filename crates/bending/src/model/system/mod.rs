@@ -6,8 +6,8 @@ mod refusal;
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
-use elbowroom_geometry::Refusal;
 use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{LARGEST_MM, Length, Refusal};
 
 use super::text::harmless;
 use crate::Part;
@@ -58,6 +58,8 @@ pub struct System {
     units: LengthUnit,
     tubes: Vec<SystemTube>,
     active: TubeId,
+    /// How high the floor lies, along z.
+    floor: Length,
     /// Ids from this number on were never given.
     next: u32,
 }
@@ -71,7 +73,8 @@ impl System {
         let part = part.into();
         let id = TubeId(1);
         let units = part.units;
-        Self { name: String::new(), units, tubes: vec![SystemTube { id, hidden: false, part }], active: id, next: 2 }
+        let tubes = vec![SystemTube { id, hidden: false, part }];
+        Self { name: String::new(), units, tubes, active: id, floor: Length::ZERO, next: 2 }
     }
 
     /// A system of these tubes; `active` is worked on. Every tube comes to show lengths in `units`.
@@ -104,7 +107,7 @@ impl System {
         }
         let next = tubes.iter().map(|tube| tube.id.0.saturating_add(1)).fold(1, u32::max);
         let name = harmless(name.as_ref()).into_owned();
-        let mut system = Self { name, units, tubes, active, next };
+        let mut system = Self { name, units, tubes, active, floor: Length::ZERO, next };
         system.show_units(units);
         Ok(system)
     }
@@ -122,6 +125,24 @@ impl System {
     /// The unit in which lengths are shown and typed.
     pub fn units(&self) -> LengthUnit {
         self.units
+    }
+
+    /// How high the floor lies that heights are seen from, along z: a datum that somebody has set, zero until then.
+    pub fn floor(&self) -> Length {
+        self.floor
+    }
+
+    /// The same on another floor.
+    ///
+    /// # Errors
+    /// Refuses a height beyond what coordinates reach.
+    pub fn on_floor(mut self, floor: Length) -> Result<Self, Refusal> {
+        let most = Length::from_mm(LARGEST_MM);
+        if !floor.is_finite() || floor.abs() > most {
+            return Err(Refusal::out_of("the height of the floor", floor, -most, most));
+        }
+        self.floor = floor;
+        Ok(self)
     }
 
     /// The tubes, in the order in which they are listed.
@@ -193,6 +214,7 @@ impl System {
         };
         self.name == other.name
             && self.units == other.units
+            && self.floor == other.floor
             && self.tubes.len() == other.tubes.len()
             && self.tubes.iter().zip(&other.tubes).all(|(one, two)| alike(one, two))
     }

@@ -5,6 +5,7 @@ use elbowroom_geometry::Refusal;
 use serde::Deserialize;
 
 use super::format::parse;
+use super::numbers::Millimetres;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
 use super::system_tube_v1::TubesV1;
@@ -39,6 +40,6 @@ impl SystemV1 {
     /// Where the active tube is none of those there, or hidden.
     pub fn live(self) -> Result<System, Refusal> {
         let Self { format, name, units, active, tubes } = self;
-        SystemV3 { format, name, units, active, tubes: tubes.0 }.live()
+        SystemV3 { format, name, units, active, floor_mm: Millimetres::default(), tubes: tubes.0 }.live()
     }
 }

@@ -5,6 +5,7 @@ use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
 use super::format::parse;
+use super::numbers::Millimetres;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
 use super::system_tube_v3::{TubeOfSystemV3, TubesV3};
@@ -18,9 +19,10 @@ pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
     stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
 }
 
-/// What is wrong with a system whose tubes are sound: which of them is worked on.
+/// What is wrong with a system whose tubes are sound: which of them is worked on, or where the floor lies.
 pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
-    let line = text.lines().position(|line| line.trim_start().starts_with("active:")).map_or(1, |index| index + 1);
+    let field = if refusal.field.contains("floor") { "floor_mm:" } else { "active:" };
+    let line = text.lines().position(|line| line.trim_start().starts_with(field)).map_or(1, |index| index + 1);
     let what = format!("{} is {}", refusal.field, refusal.was);
     FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
 }
@@ -37,20 +39,27 @@ pub(crate) struct SystemV3 {
     pub(super) units: UnitsV1,
     /// The tube that is worked on. Left out, the first one that is shown.
     pub(super) active: Option<u32>,
+    /// Left out while the floor lies at zero.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub(super) floor_mm: Millimetres,
     pub(super) tubes: TubesV3,
+}
+
+fn is_zero(length: &Millimetres) -> bool {
+    length.0 == 0.0
 }
 
 impl SystemV3 {
     /// The system itself.
     ///
     /// # Errors
-    /// Where the active tube is none of those there, or hidden.
+    /// Where the active tube is none of those there, or hidden, and where the floor is out of reach.
     pub fn live(self) -> Result<System, Refusal> {
         let units = self.units.into();
         let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
         let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
         let active = self.active.map(TubeId::new).or(shown).unwrap_or(TubeId::new(0));
-        System::new(self.name, units, tubes, active)
+        System::new(self.name, units, tubes, active)?.on_floor(self.floor_mm.into())
     }
 }
 
@@ -61,6 +70,7 @@ impl From<&System> for SystemV3 {
             name: system.name().to_owned(),
             units: system.units().into(),
             active: Some(system.active().number()),
+            floor_mm: system.floor().into(),
             tubes: TubesV3(system.tubes().iter().map(TubeOfSystemV3::from).collect()),
         }
     }
