@@ -3,8 +3,9 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, at_machine, bar, bench, command_list, findings, first_off, forming, help, hints, manual, marks_legend,
-    message, program, question, rows, sheets, shop_in_use, springback, strip, tooling, troubles, tubes, verdict, why,
+    PanelState, at_machine, bar, bench, command_list, findings, first_off, forming, help, here_menu, hints, manual,
+    marks_legend, message, placing, program, question, rows, sheets, shop_in_use, springback, strip, tooling, troubles,
+    tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -194,6 +195,13 @@ pub static REGISTRY: &[Panel] = &[
         snapshot: |workbench| hints::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
     },
     Panel {
+        name: "placing",
+        place: Place::Overlay,
+        shown: |screen| screen.placing_open,
+        show: |ui, workbench, state| placing::ui(ui, workbench, &mut state.placing),
+        snapshot: |workbench| placing::Model::of(workbench).to_string(),
+    },
+    Panel {
         name: "manual",
         place: Place::Overlay,
         shown: |screen| screen.manual.is_some(),
@@ -213,6 +221,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.command_list_open,
         show: |ui, workbench, state| command_list::ui(ui, &command_list::Model::of(workbench), &mut state.command_list),
         snapshot: |workbench| command_list::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "menu of what is here",
+        place: Place::Overlay,
+        shown: always,
+        show: |ui, workbench, state| here_menu::ui(ui, workbench, &mut state.here_menu),
+        snapshot: |workbench| here_menu::Model::of(workbench).about,
     },
     Panel {
         name: "message",

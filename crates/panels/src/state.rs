@@ -18,6 +18,10 @@ pub struct PanelState {
     pub tubes: crate::tubes::State,
     /// Of the command list.
     pub command_list: crate::command_list::State,
+    /// Of the menu of what is selected.
+    pub here_menu: crate::here_menu::State,
+    /// Of what moves and turns by typed figures.
+    pub placing: crate::placing::State,
     /// Of the bend program.
     pub program: crate::program::State,
     /// Of the view for the machine.

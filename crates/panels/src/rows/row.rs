@@ -1,12 +1,13 @@
 //! Draws one row: mark, number, cells.
 
 use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
-use elbowroom_workbench::{Command, Table, Target};
+use elbowroom_workbench::{Command, SelectMode, Table, Target};
 
 use super::click::click_mode;
 use super::field::field;
 use super::{Cell, Column, Model, State};
 use crate::colours::{colour, colours};
+use crate::here_menu;
 use crate::widgets::{MARK_ASPECT, paint_mark};
 
 /// Height of a row, points.
@@ -36,6 +37,14 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
     if response.clicked() {
         commands.push(Command::Select(model.target(index).named(&model.nodes), click_mode(ui)));
+    }
+    if response.secondary_clicked() {
+        if !selected {
+            commands.push(Command::Select(model.target(index).named(&model.nodes), SelectMode::Only));
+        }
+        if let Some(at) = response.interact_pointer_pos() {
+            here_menu::ask(ui.ctx(), at);
+        }
     }
 
     let fill = match (selected, marks.hovered) {

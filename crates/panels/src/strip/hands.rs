@@ -9,6 +9,8 @@ use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, SelectMode, Target};
 
+use crate::here_menu;
+
 use super::edges::{Drag, Edge, round_length_mm};
 use super::held::Held;
 use super::lanes::Lanes;
@@ -39,8 +41,9 @@ impl Hands<'_> {
     }
 
     fn select(&mut self, target: Target<NodeId>) {
-        let shift = self.ui.input(|input| input.modifiers.shift);
-        let mode = if shift { SelectMode::Toggle } else { SelectMode::Only };
+        // As in the rows and in the scene, either key adds.
+        let adds = self.ui.input(|input| input.modifiers.shift || input.modifiers.command);
+        let mode = if adds { SelectMode::Toggle } else { SelectMode::Only };
         self.commands.push(Command::Select(target, mode));
     }
 
@@ -63,6 +66,14 @@ impl Hands<'_> {
             if response.clicked() {
                 strip.request_focus();
                 self.select(piece.named());
+            }
+            if response.secondary_clicked()
+                && let Some(at) = response.interact_pointer_pos()
+            {
+                if !piece.selected {
+                    self.commands.push(Command::Select(piece.named(), SelectMode::Only));
+                }
+                here_menu::ask(self.ui.ctx(), at);
             }
             self.pan_and_fit(&response);
             response.on_hover_text(format!("{label}\n{}", piece.place(model.unit)));
