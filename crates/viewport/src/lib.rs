@@ -1,6 +1,6 @@
 //! The bevy scene: entities are a shadow of the solved part, and can be dropped and rebuilt at any time.
 //!
-//! The window writes [`SceneArea`], the scene writes [`Wishes`], [`SceneKeys`] and [`SceneLabels`]; what is wished is
+//! The window writes [`SceneArea`], the scene writes [`Wishes`], [`SceneKeys`], [`SceneLabels`], [`SceneSigns`] and [`Compass`]; what is wished is
 //! performed on the [`Desk`] once a frame in [`Step::Perform`], and [`Step::Mirror`] then makes the entities follow, in
 //! the same frame. The scene never changes the workbench by itself.
 
@@ -17,8 +17,12 @@ mod pick;
 mod place;
 mod plugin;
 mod seen;
+mod signs;
 
-pub use interface::{Desk, SceneArea, SceneKeys, SceneLabel, SceneLabels, Step, ViewWishes, Wishes};
+pub use interface::{
+    Compass, Desk, MenuWish, SceneArea, SceneBox, SceneKeys, SceneLabel, SceneLabels, SceneSign, SceneSigns, Step,
+    ViewWishes, Wishes,
+};
 pub use marks::Mark;
 pub use plugin::ViewportPlugin;
 pub use seen::Look;

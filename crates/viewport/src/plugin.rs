@@ -3,7 +3,7 @@
 use bevy::prelude::*;
 use bevy::render::RenderApp;
 
-use crate::camera::{Eye, Framing, follow_requests, place_camera, spawn_camera};
+use crate::camera::{Eye, Framing, follow_compass, follow_requests, place_camera, spawn_camera};
 use crate::input::{Hand, read_hand};
 use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_grain, follow_theme};
@@ -14,7 +14,8 @@ use crate::mirror::{
 };
 use crate::pick::{Knobs, choose_knobs, follow_knobs};
 use crate::place::SceneOrigin;
-use crate::{SceneArea, SceneKeys, SceneLabels, Step, ViewWishes, Wishes};
+use crate::signs::{draw_direction, write_signs};
+use crate::{Compass, MenuWish, SceneArea, SceneBox, SceneKeys, SceneLabels, SceneSigns, Step, ViewWishes, Wishes};
 
 /// The scene. Needs a [`Desk`](crate::Desk) before the first update; draws where the engine renders, and keeps its
 /// entities true to the workbench everywhere.
@@ -34,6 +35,10 @@ impl Plugin for ViewportPlugin {
             .init_resource::<ViewWishes>()
             .init_resource::<SceneArea>()
             .init_resource::<SceneLabels>()
+            .init_resource::<SceneSigns>()
+            .init_resource::<Compass>()
+            .init_resource::<SceneBox>()
+            .init_resource::<MenuWish>()
             .init_resource::<SceneKeys>()
             .init_resource::<SceneOrigin>()
             .init_resource::<Eye>()
@@ -68,6 +73,7 @@ impl Plugin for ViewportPlugin {
                     place_camera,
                     draw_lines,
                     write_labels,
+                    (follow_compass, write_signs, draw_direction).chain(),
                 )
                     .chain()
                     .in_set(Step::Mirror),

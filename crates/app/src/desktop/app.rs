@@ -15,7 +15,9 @@ use bevy::window::{ExitCondition, WindowResolution};
 use bevy_egui::{
     EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, PrimaryEguiContext,
 };
-use elbowroom_viewport::{Desk, SceneArea, SceneLabels, Step, ViewWishes, ViewportPlugin, Wishes};
+use elbowroom_viewport::{
+    Compass, Desk, MenuWish, SceneArea, SceneBox, SceneLabels, SceneSigns, Step, ViewWishes, ViewportPlugin, Wishes,
+};
 
 use super::dialogs::Dialogs;
 use super::{account, input, mishap, opening, panels, redraw, requests, timing, title};
@@ -68,6 +70,10 @@ fn add_systems(app: &mut App) {
         .init_resource::<ViewWishes>()
         .init_resource::<SceneArea>()
         .init_resource::<SceneLabels>()
+        .init_resource::<SceneSigns>()
+        .init_resource::<Compass>()
+        .init_resource::<SceneBox>()
+        .init_resource::<MenuWish>()
         .init_resource::<Dialogs>()
         .init_resource::<panels::Typing>()
         .configure_sets(Update, (Step::Input, Step::Perform, Step::Mirror).chain())

@@ -2,18 +2,30 @@
 
 use bevy_egui::egui;
 use egui::{Align2, Color32, Id, LayerId, Order, Rect, Stroke, StrokeKind, TextStyle, Vec2};
-use elbowroom_viewport::SceneLabel;
+use elbowroom_viewport::{SceneLabel, SceneSign};
 
 /// Room between a label's text and its edge, points.
 const MARGIN: Vec2 = Vec2::new(6.0, 3.0);
 
 /// Paints the labels inside `scene`, under every panel and dialog. `zoom` turns the window's logical
 /// pixels into the interface's points.
-pub fn paint(ctx: &egui::Context, scene: Rect, zoom: f32, labels: &[SceneLabel]) {
+pub fn paint(ctx: &egui::Context, scene: Rect, zoom: f32, labels: &[SceneLabel], signs: &[SceneSign]) {
     let painter = ctx.layer_painter(LayerId::new(Order::Background, Id::new("scene labels"))).with_clip_rect(scene);
     let style = ctx.global_style();
     let visuals = &style.visuals;
     let font = TextStyle::Body.resolve(&style);
+    // Signs stand still: what is dragged or pointed at lies over them.
+    let small = TextStyle::Small.resolve(&style);
+    for sign in signs {
+        let text = painter.layout_no_wrap(sign.text.clone(), small.clone(), visuals.text_color());
+        let size = text.size() + 2.0 * Vec2::new(3.0, 1.0);
+        let plate = beside(egui::pos2(sign.at.x, sign.at.y) / zoom, Vec2::new(sign.towards.x, sign.towards.y), size);
+        // What stands beside something in the picture is not cut off at its edge.
+        let plate =
+            if scene.contains(egui::pos2(sign.at.x, sign.at.y) / zoom) { pushed_into(plate, scene) } else { plate };
+        painter.rect_filled(plate, 3.0, visuals.window_fill.gamma_multiply(0.85));
+        painter.galley(plate.min + Vec2::new(3.0, 1.0), text, Color32::PLACEHOLDER);
+    }
     // What is dragged or pointed at comes first; the others make room for it.
     let mut plates: Vec<Rect> = Vec::with_capacity(labels.len());
     let (strong, weak): (Vec<_>, Vec<_>) = labels.iter().partition(|label| label.strong);
@@ -36,6 +48,31 @@ pub fn paint(ctx: &egui::Context, scene: Rect, zoom: f32, labels: &[SceneLabel])
     }
 }
 
+/// Paints the box that is drawn to select what lies in it.
+pub fn paint_box(ctx: &egui::Context, scene: Rect, zoom: f32, corners: Option<(bevy::math::Vec2, bevy::math::Vec2)>) {
+    let Some((min, max)) = corners else { return };
+    let painter = ctx.layer_painter(LayerId::new(Order::Background, Id::new("scene box"))).with_clip_rect(scene);
+    let at = |corner: bevy::math::Vec2| egui::pos2(corner.x, corner.y) / zoom;
+    let rect = Rect::from_min_max(at(min), at(max));
+    let edge = ctx.global_style().visuals.widgets.active.bg_stroke.color;
+    painter.rect_filled(rect, 0.0, edge.gamma_multiply(0.12));
+    painter.rect_stroke(rect, 0.0, Stroke::new(1.0, edge), StrokeKind::Inside);
+}
+
+/// The plate moved as little as brings it into the scene.
+fn pushed_into(plate: Rect, scene: Rect) -> Rect {
+    let least = scene.min.to_vec2();
+    let most = (scene.max - plate.size()).to_vec2().max(least);
+    Rect::from_min_size(plate.min.to_vec2().clamp(least, most).to_pos2(), plate.size())
+}
+
+/// A plate of a size that touches a point from the side to which a direction of length 1 leads.
+fn beside(at: egui::Pos2, towards: Vec2, size: Vec2) -> Rect {
+    let half = |size: f32, share: f32| if share.abs() > 1e-3 { size / 2.0 / share.abs() } else { f32::INFINITY };
+    let reach = half(size.x, towards.x).min(half(size.y, towards.y));
+    Rect::from_center_size(at + towards * reach, size)
+}
+
 /// The plate moved up or down as little as lets it lie beside those already there, within the scene; where it is, if
 /// there is no room anywhere near.
 fn with_room(plate: Rect, scene: Rect, others: &[Rect]) -> Rect {
@@ -54,6 +91,15 @@ mod tests {
 
     fn plate(x: f32, y: f32) -> Rect {
         Rect::from_min_size(egui::pos2(x, y), Vec2::new(60.0, 20.0))
+    }
+
+    #[test]
+    fn a_sign_stands_on_its_side_of_the_point_and_touches_it() {
+        let (at, size) = (egui::pos2(50.0, 40.0), Vec2::new(60.0, 20.0));
+        assert_eq!(beside(at, Vec2::new(-1.0, 0.0), size).right(), 50.0);
+        assert_eq!(beside(at, Vec2::new(0.0, 1.0), size).top(), 40.0);
+        let aslant = beside(at, Vec2::new(0.6, -0.8), size);
+        assert!(!aslant.shrink(0.1).contains(at) && aslant.expand(0.1).contains(at), "{aslant:?}");
     }
 
     #[test]

@@ -7,6 +7,7 @@
 
 mod account;
 mod app;
+mod compass;
 mod dialogs;
 mod import;
 mod input;

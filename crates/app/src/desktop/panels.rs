@@ -1,18 +1,29 @@
 //! The panels in the window: drawn from the workbench, and what they ask for performed at once.
 
+use bevy::ecs::system::SystemParam;
 use bevy::prelude::*;
 use bevy::window::{PrimaryWindow, RequestRedraw};
 use bevy_egui::EguiContexts;
 use bevy_egui::egui::{Id, LayerId, Order, Pos2, Ui, UiBuilder};
 use elbowroom_panels::PanelState;
-use elbowroom_viewport::{Desk, SceneArea, SceneLabels};
+use elbowroom_viewport::{Compass, Desk, MenuWish, SceneArea, SceneBox, SceneLabels, SceneSigns};
 
 use super::dialogs::Dialogs;
-use super::labels;
+use super::{compass, labels};
 
 /// What a person is in the midst of typing in the panels.
 #[derive(Resource, Default)]
 pub struct Typing(PanelState);
+
+/// What the scene asks to have drawn over it.
+#[derive(SystemParam)]
+pub struct OverScene<'w> {
+    labels: Res<'w, SceneLabels>,
+    signs: Res<'w, SceneSigns>,
+    compass: Res<'w, Compass>,
+    boxed: Res<'w, SceneBox>,
+    menu: ResMut<'w, MenuWish>,
+}
 
 /// Gives the interface its fonts, colours and scale.
 pub fn dress(desk: Res<Desk>, mut contexts: EguiContexts) {
@@ -47,7 +58,7 @@ pub fn show(
     mut area: ResMut<SceneArea>,
     mut dialogs: ResMut<Dialogs>,
     mut typing: ResMut<Typing>,
-    scene_labels: Res<SceneLabels>,
+    mut over: OverScene,
     mut redraw: MessageWriter<RequestRedraw>,
 ) {
     let Ok(ctx) = contexts.ctx_mut() else { return };
@@ -58,9 +69,17 @@ pub fn show(
     commands.extend(dialogs.show_prompt(&ctx));
     let whole = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
     let mut root = Ui::new(ctx.clone(), Id::new("window"), whole);
+    if over.menu.0.is_some()
+        && let Some(at) = over.menu.0.take()
+    {
+        elbowroom_panels::here_menu::ask(&ctx, Pos2::new(at.x, at.y) / ctx.zoom_factor());
+        redraw.write(RequestRedraw);
+    }
     let shown = elbowroom_panels::show(&mut root, &desk.0, &mut typing.bypass_change_detection().0);
     commands.extend(shown.commands);
-    labels::paint(&ctx, shown.scene, ctx.zoom_factor(), &scene_labels.0);
+    labels::paint(&ctx, shown.scene, ctx.zoom_factor(), &over.labels.0, &over.signs.0);
+    labels::paint_box(&ctx, shown.scene, ctx.zoom_factor(), over.boxed.0);
+    commands.extend(compass::show(&ctx, shown.scene, &over.compass));
 
     let zoom = ctx.zoom_factor();
     let found = SceneArea {
@@ -68,6 +87,7 @@ pub fn show(
         size: Vec2::new(shown.scene.width(), shown.scene.height()) * zoom,
         pointer_inside: shown.scene_hovered && !prompting,
         keyboard_free: !shown.text_focused && !prompting,
+        arrows_free: ctx.memory(|memory| memory.focused().is_none()) && !prompting,
     };
     if (area.min, area.size) != (found.min, found.size) {
         redraw.write(RequestRedraw);

@@ -35,12 +35,37 @@ pub struct Eye {
     pub distance_mm: f64,
     /// Perspective or parallel.
     pub lens: Lens,
+    /// The lens for looking freely, to which the eye goes back when it leaves one of the six sides.
+    pub free_lens: Lens,
+}
+
+/// The six sides, of which each is seen as a drawing shows it.
+const SIDES: [ViewFrom; 6] =
+    [ViewFrom::Front, ViewFrom::Back, ViewFrom::Left, ViewFrom::Right, ViewFrom::Top, ViewFrom::Bottom];
+
+/// Yaw and pitch of the eye that looks from a side, rad.
+fn direction_of(from: ViewFrom) -> (f64, f64) {
+    match from {
+        ViewFrom::Front => (-FRAC_PI_2, 0.0),
+        ViewFrom::Back => (FRAC_PI_2, 0.0),
+        ViewFrom::Left => (PI, 0.0),
+        ViewFrom::Right => (0.0, 0.0),
+        ViewFrom::Top => (-FRAC_PI_2, FRAC_PI_2),
+        ViewFrom::Bottom => (-FRAC_PI_2, -FRAC_PI_2),
+        ViewFrom::Isometric => (-FRAC_PI_2 / 2.0, (1.0 / 3.0_f64.sqrt()).asin()),
+    }
 }
 
 impl Default for Eye {
     fn default() -> Self {
-        let eye =
-            Self { focus: Point3::origin(), yaw_rad: 0.0, pitch_rad: 0.0, distance_mm: 2000.0, lens: Lens::default() };
+        let eye = Self {
+            focus: Point3::origin(),
+            yaw_rad: 0.0,
+            pitch_rad: 0.0,
+            distance_mm: 2000.0,
+            lens: Lens::default(),
+            free_lens: Lens::default(),
+        };
         // A little lower and more to the side than isometric, so that no two axes lie on one another.
         Self { yaw_rad: (-60.0_f64).to_radians(), pitch_rad: 28.0_f64.to_radians(), ..eye }
     }
@@ -75,24 +100,29 @@ impl Eye {
         self.distance_mm * (FIELD_OF_VIEW_RAD / 2.0).tan()
     }
 
-    /// The eye looking from a side, at the same focus and distance.
+    /// The eye looking from a side, at the same focus and distance. The six sides are seen in parallel.
     pub fn looking_from(self, from: ViewFrom) -> Self {
-        let (yaw_rad, pitch_rad) = match from {
-            ViewFrom::Front => (-FRAC_PI_2, 0.0),
-            ViewFrom::Back => (FRAC_PI_2, 0.0),
-            ViewFrom::Left => (PI, 0.0),
-            ViewFrom::Right => (0.0, 0.0),
-            ViewFrom::Top => (-FRAC_PI_2, FRAC_PI_2),
-            ViewFrom::Bottom => (-FRAC_PI_2, -FRAC_PI_2),
-            ViewFrom::Isometric => (-FRAC_PI_2 / 2.0, (1.0 / 3.0_f64.sqrt()).asin()),
-        };
-        Self { yaw_rad, pitch_rad, ..self }
+        let (yaw_rad, pitch_rad) = direction_of(from);
+        let lens = if SIDES.contains(&from) { Lens::Parallel } else { self.free_lens };
+        Self { yaw_rad, pitch_rad, lens, ..self }
     }
 
-    /// The eye turned about its focus; it never goes over the top.
+    /// The side that it looks from, where it looks just so.
+    pub fn from(&self) -> Option<ViewFrom> {
+        let mut all = SIDES.into_iter().chain([ViewFrom::Isometric]);
+        all.find(|from| direction_of(*from) == (self.yaw_rad, self.pitch_rad))
+    }
+
+    /// The side whose plane is the picture: one of the six, seen in parallel.
+    pub fn side(&self) -> Option<ViewFrom> {
+        self.from().filter(|from| self.lens == Lens::Parallel && SIDES.contains(from))
+    }
+
+    /// The eye turned about its focus; it never goes over the top. Turned away from a side it looks freely again.
     pub fn orbited(self, yaw_rad: f64, pitch_rad: f64) -> Self {
         let yaw_rad = (self.yaw_rad + yaw_rad).rem_euclid(2.0 * PI);
-        Self { yaw_rad, pitch_rad: (self.pitch_rad + pitch_rad).clamp(-FRAC_PI_2, FRAC_PI_2), ..self }
+        let pitch_rad = (self.pitch_rad + pitch_rad).clamp(-FRAC_PI_2, FRAC_PI_2);
+        Self { yaw_rad, pitch_rad, lens: self.free_lens, ..self }
     }
 
     /// The eye nearer to (`factor` below 1) or farther from a point that keeps its place in the picture.
@@ -102,13 +132,13 @@ impl Eye {
         Self { focus: about + (self.focus - about) * factor, distance_mm, ..self }
     }
 
-    /// The other lens, with the same scale at the focus.
+    /// The other lens, with the same scale at the focus; it is that for looking freely from then on.
     pub fn other_lens(self) -> Self {
         let lens = match self.lens {
             Lens::Perspective => Lens::Parallel,
             Lens::Parallel => Lens::Perspective,
         };
-        Self { lens, ..self }
+        Self { lens, free_lens: lens, ..self }
     }
 }
 
@@ -132,6 +162,23 @@ mod tests {
             assert!((eye.up() - up).norm() < 1e-12, "{from:?} up {:?}", eye.up());
             assert!((eye.right() - right).norm() < 1e-12, "{from:?} right");
         }
+    }
+
+    #[test]
+    fn the_six_sides_are_parallel_and_turning_away_from_one_is_looking_freely_again() {
+        let free = Eye::default();
+        for from in SIDES {
+            let side = free.looking_from(from);
+            assert_eq!((side.lens, side.side(), side.from()), (Lens::Parallel, Some(from), Some(from)));
+            let away = side.orbited(0.01, 0.0);
+            assert_eq!((away.lens, away.side()), (Lens::Perspective, None), "{from:?}");
+        }
+        let corner = free.looking_from(ViewFrom::Top).looking_from(ViewFrom::Isometric);
+        assert_eq!((corner.lens, corner.from(), corner.side()), (Lens::Perspective, Some(ViewFrom::Isometric), None));
+        // Who looks freely in parallel goes on doing so.
+        let parallel = free.other_lens().looking_from(ViewFrom::Left).orbited(0.2, 0.1);
+        assert_eq!(parallel.lens, Lens::Parallel);
+        assert_eq!(free.from(), None);
     }
 
     #[test]

@@ -6,12 +6,15 @@ use elbowroom_bending::{Part, Path, Solved};
 use elbowroom_geometry::{HandleId, Point3};
 use elbowroom_workbench::{Selection, Target, ViewCommand, Workbench};
 
-use super::{Eye, View, framed, outline};
+use super::{Eye, View, framed, middle, outline, reach_mm};
 use crate::pick::Knobs;
 use crate::{Desk, SceneArea, ViewWishes};
 
 /// What is selected is framed with this many diameters of room around it.
 const ROOM_DIAMETERS: f64 = 1.5;
+
+/// Beyond both ends there is room for the words that stand there: this share of how far the tube reaches.
+const ROOM_FOR_WORDS: f64 = 0.11;
 
 /// Whether the eye frames the whole by itself. It does from the start and after framing, whenever the scene's area
 /// changes its shape, until a hand moves the eye.
@@ -69,6 +72,13 @@ fn everything(workbench: &Workbench, knobs: &Knobs) -> (Vec<Point3<f64>>, f64) {
     let (part, solved) = (workbench.part(), workbench.solved());
     let mut points = outline(&solved.centreline, |_| true);
     points.extend(knobs.all().iter().map(|knob| knob.at));
+    let (first_mm, last_mm) = solved.centreline.stations_mm();
+    let reach_mm = middle(&points).map_or(0.0, |middle| reach_mm(&points, &middle));
+    for (station_mm, outward) in [(first_mm, -1.0), (last_mm, 1.0)] {
+        let end = solved.centreline.frame_at(station_mm);
+        let word = end.origin + end.tangent * (outward * ROOM_FOR_WORDS * reach_mm);
+        points.extend(Some(word).filter(|word| word.iter().all(|coordinate| coordinate.is_finite())));
+    }
     let mut od_mm = part.tube.od.mm();
     for (tube, solved) in workbench.other_tubes() {
         points.extend(outline(&solved.centreline, |_| true));

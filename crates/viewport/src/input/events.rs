@@ -10,7 +10,7 @@ use bevy::window::WindowEvent;
 use super::{Act, Around, Button, Hand};
 use crate::camera::{Eye, Framing, View};
 use crate::pick::{Bystander, Knobs};
-use crate::{Desk, SceneArea, SceneKeys, Wishes};
+use crate::{Desk, MenuWish, SceneArea, SceneBox, SceneKeys, Wishes};
 
 /// Pixels of a touchpad that count as one notch of a wheel.
 const PIXELS_PER_NOTCH: f64 = 60.0;
@@ -29,6 +29,8 @@ pub fn read_hand(
     mut framing: ResMut<Framing>,
     mut scene_keys: ResMut<SceneKeys>,
     mut wishes: ResMut<Wishes>,
+    mut boxed: ResMut<SceneBox>,
+    mut menu: ResMut<MenuWish>,
 ) {
     let acts: Vec<Act> = events.read().filter_map(act).collect();
     let Some(view) = View::new(&eye, &area) else { return };
@@ -53,6 +55,10 @@ pub fn read_hand(
     if let Some(moved) = outcome.eye {
         eye.set_if_neq(moved);
         framing.by_hand = true;
+    }
+    boxed.set_if_neq(SceneBox(hand.boxed().map(|boxed| (boxed.min, boxed.max))));
+    if outcome.menu.is_some() {
+        menu.0 = outcome.menu;
     }
     scene_keys.set_if_neq(SceneKeys { taken: outcome.keys_taken });
     if !outcome.wishes.is_empty() {
@@ -90,6 +96,10 @@ fn key(pressed: bool, key: &Key) -> Option<Act> {
                 None => pressed.then(|| Act::Text(text.to_string())),
             }
         }
+        Key::ArrowLeft if pressed => Some(Act::Arrow(-1, 0)),
+        Key::ArrowRight if pressed => Some(Act::Arrow(1, 0)),
+        Key::ArrowDown if pressed => Some(Act::Arrow(0, -1)),
+        Key::ArrowUp if pressed => Some(Act::Arrow(0, 1)),
         Key::Space if pressed => Some(Act::Text(" ".to_owned())),
         Key::Backspace if pressed => Some(Act::Erase),
         Key::Enter if pressed => Some(Act::Enter),

@@ -2,11 +2,12 @@
 
 use bevy::math::Vec2;
 use bevy::prelude::Resource;
-use elbowroom_bending::{Edit, NodeId, SystemEdit, TubeId};
+use elbowroom_bending::{Edit, Motion, NodeId, SystemEdit, TubeId};
 use elbowroom_geometry::{Length, Point3};
-use elbowroom_workbench::{Command, SelectMode, Target};
+use elbowroom_workbench::{Command, SelectMode, Target, vertices_under};
 
-use super::Around;
+use super::nudge::nudge;
+use super::{Around, Box2};
 use crate::camera::Eye;
 use crate::drag::{Constraint, Drag, Keys, neighbours};
 use crate::pick::{Hit, Knob, in_reach, pick};
@@ -42,6 +43,8 @@ pub enum Act {
     Up(Button),
     /// The wheel was turned by so many notches; positive is nearer.
     Wheel(f64),
+    /// An arrow key was pressed: so many steps to the right and up in the picture.
+    Arrow(i8, i8),
     /// The key of an axis was pressed or released.
     Axis(usize, bool),
     /// Text was typed.
@@ -65,6 +68,8 @@ pub struct Outcome {
     pub eye: Option<Eye>,
     /// Whether keys belonged to a drag, so that nobody else should act on them.
     pub keys_taken: bool,
+    /// Where in the window a menu was asked for, logical pixels.
+    pub menu: Option<Vec2>,
 }
 
 /// What was meant by a press, by its id: the release comes frames later.
@@ -88,7 +93,14 @@ enum Grasp {
         point: Point3<f64>,
     },
     Dragging(Box<Drag>),
-    Turning,
+    /// A box is drawn from where the pointer was pressed, beside every tube.
+    Boxing {
+        from: Vec2,
+    },
+    Turning {
+        at: Vec2,
+        turned: bool,
+    },
 }
 
 /// What the hand holds from frame to frame.
@@ -104,6 +116,8 @@ pub struct Hand {
     over: Option<(TubeId, Point3<f64>)>,
     /// The change last previewed by the drag in progress.
     previewed: Option<Edit>,
+    /// The vertices that move with what is dragged, each with where it was, mm; none where it moves alone.
+    together: Vec<(NodeId, Point3<f64>)>,
 }
 
 impl Hand {
@@ -111,6 +125,14 @@ impl Hand {
     pub fn drag(&self) -> Option<&Drag> {
         match &self.grasp {
             Grasp::Dragging(drag) => Some(drag),
+            _ => None,
+        }
+    }
+
+    /// The box that is drawn, while one is.
+    pub fn boxed(&self) -> Option<Box2> {
+        match self.grasp {
+            Grasp::Boxing { from } => self.pointer.map(|to| Box2::between(from, to)),
             _ => None,
         }
     }
@@ -138,9 +160,11 @@ impl Hand {
             Act::Moved(to) => self.moved(to, around, outcome),
             Act::Down(button) => self.down(button, around, outcome),
             Act::Up(Button::Left) => self.up(around, outcome),
-            Act::Up(Button::Turn) => {
-                if matches!(self.grasp, Grasp::Turning) {
-                    self.grasp = Grasp::Nothing;
+            Act::Up(Button::Turn) => self.end_turn(around, outcome),
+            Act::Arrow(right, up) => {
+                if self.drag().is_none() && around.area().arrows_free && !around.selection.targets().is_empty() {
+                    let by = nudge(&around.view.eye, right, up, around.shift);
+                    outcome.wishes.push(Command::MoveSelection(Motion::By(by)));
                 }
             }
             Act::Wheel(notches) => self.wheel(notches, around, outcome),
@@ -151,7 +175,12 @@ impl Hand {
                 self.drop_drag(outcome);
                 self.grasp = Grasp::Nothing;
             }
-            Act::Escape => self.drop_drag(outcome),
+            Act::Escape => {
+                if matches!(self.grasp, Grasp::Boxing { .. }) {
+                    self.grasp = Grasp::Nothing;
+                }
+                self.drop_drag(outcome);
+            }
             Act::Enter => self.finish_drag(around, outcome),
             Act::Text(text) => {
                 if let (Grasp::Dragging(drag), true) = (&mut self.grasp, around.area().keyboard_free) {
@@ -169,7 +198,11 @@ impl Hand {
     fn moved(&mut self, to: Vec2, around: &mut Around, outcome: &mut Outcome) {
         let from = self.pointer.replace(to).unwrap_or(to);
         match self.grasp {
-            Grasp::Turning => {
+            Grasp::Turning { at, turned } => {
+                if !turned && at.distance(to) <= TREMBLE_PIXELS {
+                    return;
+                }
+                self.grasp = Grasp::Turning { at, turned: true };
                 let (x, y) = (f64::from(to.x - from.x), f64::from(to.y - from.y));
                 let mut eye = around.view.eye;
                 if around.shift {
@@ -185,7 +218,12 @@ impl Hand {
                 let nodes = &around.solved.nodes;
                 if let Some(knob) = around.knobs.iter().find(|knob| knob.target.named(nodes) == target) {
                     self.take_hold(*knob, at, around, outcome);
+                } else if let Some(knob) = straight_at(at, around) {
+                    self.take_hold(knob, at, around, outcome);
                 }
+            }
+            Grasp::Pressed { at, on: None } if at.distance(to) > TREMBLE_PIXELS => {
+                self.grasp = Grasp::Boxing { from: at };
             }
             _ => {}
         }
@@ -211,6 +249,7 @@ impl Hand {
         let drag = Drag::new(knob, &around.solved.nodes, beside, &around.view, at, around.part.units);
         self.grasp = Grasp::Dragging(Box::new(drag));
         self.previewed = None;
+        self.together = together(&knob, around);
         outcome.keys_taken = true;
         if !around.selection.contains(knob.target) {
             outcome.wishes.push(Command::Select(knob.target.named(&around.solved.nodes), SelectMode::Only));
@@ -239,7 +278,7 @@ impl Hand {
                     None => Grasp::Pressed { at: pointer, on: hit.map(|hit| meant(hit, around)) },
                 }
             }
-            Button::Turn => Grasp::Turning,
+            Button::Turn => Grasp::Turning { at: pointer, turned: false },
         };
     }
 
@@ -250,11 +289,15 @@ impl Hand {
         let twice = what.counted(&around.solved.nodes) == hit.target()
             && around.now_s - when_s < DOUBLE_CLICK_S
             && place.distance(at) < 2.0 * TREMBLE_PIXELS;
-        twice.then_some((straight, tube.on_centreline))
+        twice.then(|| (straight, below(at, straight, around).unwrap_or(tube.on_centreline)))
     }
 
     fn up(&mut self, around: &Around, outcome: &mut Outcome) {
         self.finish_drag(around, outcome);
+        if let Some(boxed) = self.boxed() {
+            self.grasp = Grasp::Nothing;
+            return select_within(&boxed, around, outcome);
+        }
         if matches!(self.grasp, Grasp::Adding { .. }) {
             self.grasp = Grasp::Nothing;
         }
@@ -265,21 +308,35 @@ impl Hand {
             return;
         }
         let Some(on) = on else {
-            // A click beside the tube lets go of what is selected; with shift one only missed what was to be added.
-            if !around.shift && !around.selection.targets().is_empty() {
+            // A click beside the tube lets go of what is selected; with a key that adds one only missed what was meant.
+            if !around.adds() && !around.selection.targets().is_empty() {
                 outcome.wishes.push(Command::SelectNothing);
             }
             return;
         };
         let target = match on {
             Meant::Part(target) => target,
-            // With shift something was to be added to what is selected, and nothing of another tube can be.
-            Meant::Other(_) if around.shift => return,
+            // Something was to be added to what is selected, and nothing of another tube can be.
+            Meant::Other(_) if around.adds() => return,
             Meant::Other(tube) => return outcome.wishes.push(Command::EditSystem(SystemEdit::Activate(tube))),
         };
         self.last_click = Some((around.now_s, at, target));
-        let mode = if around.shift { SelectMode::Toggle } else { SelectMode::Only };
+        let mode = if around.adds() { SelectMode::Toggle } else { SelectMode::Only };
         outcome.wishes.push(Command::Select(target, mode));
+    }
+
+    /// The button that turns the eye was let go: where it turned nothing a menu is meant, of what lies there.
+    fn end_turn(&mut self, around: &Around, outcome: &mut Outcome) {
+        let Grasp::Turning { at, turned } = self.grasp else { return };
+        self.grasp = Grasp::Nothing;
+        if turned {
+            return;
+        }
+        outcome.menu = Some(at);
+        let target = pick_around(at, around).and_then(|hit| hit.target());
+        if let Some(target) = target.filter(|target| !around.selection.contains(*target)) {
+            outcome.wishes.push(Command::Select(target.named(&around.solved.nodes), SelectMode::Only));
+        }
     }
 
     fn wheel(&mut self, notches: f64, around: &mut Around, outcome: &mut Outcome) {
@@ -302,7 +359,13 @@ impl Hand {
             (Some(axis), true) => Constraint::Across(axis),
         };
         drag.follow(&around.view, pointer, Keys { constraint, snap: around.snap });
-        let edit = drag.edit();
+        let edit = match self.together.as_slice() {
+            [] => drag.edit(),
+            several => {
+                let by = drag.at - drag.knob.at;
+                Some(Edit::MoveVertices(several.iter().map(|(id, from)| (*id, from + by)).collect()))
+            }
+        };
         if edit != self.previewed
             && let Some(edit) = edit
         {
@@ -335,7 +398,7 @@ impl Hand {
     fn hover(&mut self, around: &Around, outcome: &mut Outcome) {
         let (here, over) = match &self.grasp {
             Grasp::Dragging(drag) => (Some(drag.target), None),
-            Grasp::Turning => return,
+            Grasp::Turning { .. } | Grasp::Boxing { .. } => return,
             Grasp::Nothing | Grasp::Pressed { .. } | Grasp::Adding { .. } => {
                 let pointer = self.pointer.filter(|pointer| around.has(*pointer));
                 match pointer.and_then(|pointer| pick_around(pointer, around)) {
@@ -353,6 +416,52 @@ impl Hand {
         if tube != before {
             outcome.wishes.push(Command::PointAtTube(tube));
         }
+    }
+}
+
+/// The point of a straight that lies below a place in the window, or as near to it as the straight comes.
+fn below(at: Vec2, straight: usize, around: &Around) -> Option<Point3<f64>> {
+    let element = around.solved.centreline.straight(straight)?;
+    let along_mm = around.view.ray(at).nearest_on_line(&element.start.origin, &element.start.tangent)?;
+    Some(element.start.origin + element.start.tangent * along_mm.clamp(0.0, element.length_mm.max(0.0)))
+}
+
+/// The straight below a place in the window, as something to take hold of; `None` where none lies there.
+fn straight_at(at: Vec2, around: &Around) -> Option<Knob> {
+    let Some(Hit::Tube(hit)) = pick_around(at, around) else { return None };
+    let target = hit.target();
+    matches!(target, Target::Straight(_)).then_some(Knob { target, at: hit.on_centreline, slides_along: None })
+}
+
+/// The vertices that move with what is taken hold of: those of a straight, and all that are selected where it is one of
+/// them. What slides, and a vertex by itself, moves alone.
+fn together(knob: &Knob, around: &Around) -> Vec<(NodeId, Point3<f64>)> {
+    let under = |targets: &[Target]| vertices_under(around.part, around.solved, targets);
+    if knob.slides_along.is_some() {
+        return Vec::new();
+    }
+    let selected = around.selection.targets();
+    let with_bend = knob.target.bend().map(Target::Bend);
+    let is_selected = selected.iter().any(|target| *target == knob.target || Some(*target) == with_bend);
+    let vertices = if is_selected { under(selected) } else { under(&[knob.target]) };
+    let alone = vertices.len() < 2 && !matches!(knob.target, Target::Straight(_));
+    if alone { Vec::new() } else { vertices }
+}
+
+/// Selects every handle and vertex whose middle lies within a box, and with them their bends; with a key that adds, beside
+/// what is selected.
+fn select_within(boxed: &Box2, around: &Around, outcome: &mut Outcome) {
+    let within = around.knobs.iter().filter(|knob| {
+        // A bend of half a turn has two handles and no vertex.
+        around.view.project(&knob.at).is_some_and(|at| boxed.has(at))
+    });
+    let meant = within.map(|knob| knob.target.bend().map_or(knob.target, Target::Bend));
+    let mut targets: Vec<Target<NodeId>> = meant.map(|target| target.named(&around.solved.nodes)).collect();
+    targets.dedup();
+    // A box around nothing was a slip: what is selected stays.
+    if !targets.is_empty() {
+        let mode = if around.adds() { SelectMode::Add } else { SelectMode::Only };
+        outcome.wishes.push(Command::SelectThese(targets, mode));
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod events;
 mod hand;
+mod nudge;
 #[cfg(test)]
 mod tests;
 
@@ -42,7 +43,33 @@ pub struct Around<'a> {
     pub now_s: f64,
 }
 
+/// A box in the window, logical pixels.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Box2 {
+    /// Its upper left corner.
+    pub min: Vec2,
+    /// Its lower right corner.
+    pub max: Vec2,
+}
+
+impl Box2 {
+    /// The box with these for opposite corners.
+    pub fn between(a: Vec2, b: Vec2) -> Self {
+        Self { min: a.min(b), max: a.max(b) }
+    }
+
+    /// Whether a place lies in it.
+    pub fn has(&self, at: Vec2) -> bool {
+        at.cmpge(self.min).all() && at.cmple(self.max).all()
+    }
+}
+
 impl Around<'_> {
+    /// Whether a key is held with which a click or a box adds to what is selected: shift or control, as everywhere.
+    pub fn adds(&self) -> bool {
+        self.shift || self.snap
+    }
+
     /// The scene's part of the window.
     pub fn area(&self) -> &SceneArea {
         &self.view.area

@@ -1,4 +1,4 @@
-//! The material of the floor grid.
+//! The material of the grid: the floor, or the plane of a side.
 
 use bevy::mesh::MeshVertexBufferLayoutRef;
 use bevy::pbr::{MaterialPipeline, MaterialPipelineKey};
@@ -18,10 +18,14 @@ pub struct FloorUniform {
     pub coarse: Vec4,
     /// Colour and opacity of the two axes.
     pub axis: Vec4,
-    /// The world's origin in the scene (x, y), the fine step, how far the fine lines have faded.
+    /// The world's origin in the scene along the two directions, the fine step, how far the fine lines have faded.
     pub place: Vec4,
-    /// Middle (x, y) and radius of the part of the floor that is drawn.
+    /// Middle and radius of the part of the plane that is drawn.
     pub patch: Vec4,
+    /// The first direction of the plane, and where along it the first strong line lies.
+    pub along: Vec4,
+    /// The second direction, likewise.
+    pub upward: Vec4,
 }
 
 /// The material.

@@ -1,4 +1,4 @@
-// The floor: two sets of lines, the finer one fading as the eye goes farther away, and both fading towards the edge.
+// The floor, or the plane of a side: two sets of lines, the finer one fading as the eye goes farther away, and both fading towards the edge.
 #import bevy_pbr::forward_io::VertexOutput
 
 struct Floor {
@@ -9,8 +9,11 @@ struct Floor {
     // Where the world's origin lies, seen from the scene's; its x and y, then the fine step, then how far the
     // fine lines have faded (0 to 1).
     place: vec4<f32>,
-    // Middle of the lit patch (x, y), its radius, unused.
+    // Middle of the lit patch, in the scene, and its radius.
     patch_: vec4<f32>,
+    // The unit directions of the plane, in the scene; their w is where along them the two strong lines lie.
+    along: vec4<f32>,
+    upward: vec4<f32>,
 }
 
 @group(#{MATERIAL_BIND_GROUP}) @binding(0) var<uniform> ground: Floor;
@@ -25,8 +28,8 @@ fn lines(place: vec2<f32>, step: f32) -> vec2<f32> {
 
 @fragment
 fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
-    let scene = in.world_position.xy;
-    let from_middle = length(scene - ground.patch_.xy) / ground.patch_.z;
+    let from_middle = length(in.world_position.xyz - ground.patch_.xyz) / ground.patch_.w;
+    let scene = vec2(dot(in.world_position.xyz, ground.along.xyz), dot(in.world_position.xyz, ground.upward.xyz));
     if from_middle > 1.0 {
         discard;
     }
@@ -43,7 +46,8 @@ fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
         colour = vec4(strong.rgb, strong_alpha);
     }
     let width = max(fwidth(place), vec2(1e-6));
-    let on_axis = 1.0 - clamp(abs(place) / width - 0.3, vec2(0.0), vec2(1.0));
+    let strong_lines = vec2(ground.along.w, ground.upward.w);
+    let on_axis = 1.0 - clamp(abs(scene - strong_lines) / width - 0.3, vec2(0.0), vec2(1.0));
     let axis = max(on_axis.x, on_axis.y);
     if ground.axis.a > 0.0 {
         colour = mix(colour, ground.axis, axis);

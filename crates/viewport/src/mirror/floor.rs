@@ -1,15 +1,18 @@
-//! The floor grid: lines at round steps that suit the distance, at height zero or as low as the tube reaches.
+//! The grid: lines at round steps that suit the distance, on the floor, which lies where a person has set it; seen from a
+//! side in the plane of that side, behind everything.
 
 use bevy::camera::visibility::NoFrustumCulling;
+use bevy::math::Mat3;
 use bevy::prelude::*;
-use elbowroom_workbench::palette;
+use elbowroom_geometry::Vector3;
+use elbowroom_workbench::{ViewFrom, palette};
 
+use super::Shadow;
 use super::shapes::Shapes;
-use super::{Others, Shadow};
 use crate::Desk;
 use crate::camera::Eye;
 use crate::look::{Floor, FloorUniform, Paints, linear, opacity};
-use crate::place::SceneOrigin;
+use crate::place::{SceneOrigin, direction};
 
 /// The floor is drawn as far as this many distances from the focus.
 const PATCH: f64 = 3.0;
@@ -17,14 +20,9 @@ const PATCH: f64 = 3.0;
 const FINE: f64 = 1.0 / 24.0;
 /// How strong fine lines, coarse lines and axes are: the floor is to be seen, not looked at.
 const STRENGTH: (f32, f32, f32) = (0.55, 0.8, 0.45);
-/// A tube higher above zero than this many times its own reach gets its floor right below it.
-const FAR_REACHES: f64 = 20.0;
-
-/// The height of the floor for a tube whose lowest skin is at `lowest_mm`: zero, or lower where the tube reaches lower,
-/// so that no line runs over it.
-fn height_mm(lowest_mm: f64, reach_mm: f64) -> f64 {
-    if !lowest_mm.is_finite() || (0.0..=FAR_REACHES * reach_mm + 1e4).contains(&lowest_mm) { 0.0 } else { lowest_mm }
-}
+/// The plane of a side lies this many distances behind the focus, so that no line of it runs over the tube. Seen in
+/// parallel it looks the same wherever it lies.
+const BEHIND: f64 = 20.0;
 
 /// The floor.
 #[derive(Component)]
@@ -44,47 +42,74 @@ pub fn steps(distance_mm: f64) -> (f64, f64) {
     (step_mm, decades - decades.floor())
 }
 
-/// Makes the floor follow the eye.
-#[allow(clippy::too_many_arguments, reason = "a system names each resource it touches")]
+/// The step of the lines of the grid that are seen best from a distance, mm.
+pub fn seen_step_mm(distance_mm: f64) -> f64 {
+    let (step_mm, faded) = steps(distance_mm);
+    if faded < 0.5 { step_mm } else { 10.0 * step_mm }
+}
+
+/// The plane that the grid lies in: its two directions and the direction from it to the eye, the world's axes.
+fn plane_of(side: Option<ViewFrom>) -> [Vector3<f64>; 2] {
+    match side {
+        Some(ViewFrom::Front | ViewFrom::Back) => [Vector3::x(), Vector3::z()],
+        Some(ViewFrom::Left | ViewFrom::Right) => [Vector3::y(), Vector3::z()],
+        Some(ViewFrom::Top | ViewFrom::Bottom | ViewFrom::Isometric) | None => [Vector3::x(), Vector3::y()],
+    }
+}
+
+/// Makes the grid follow the eye and the floor.
 pub fn follow_floor(
     desk: Res<Desk>,
     eye: Res<Eye>,
     origin: Res<SceneOrigin>,
     shadow: Res<Shadow>,
-    others: Res<Others>,
     paints: Res<Paints>,
     mut floors: ResMut<Assets<Floor>>,
     floor: Option<Single<&mut Transform, With<FloorGrid>>>,
-    mut height: Local<Option<f64>>,
 ) {
     let Some(mut transform) = floor else { return };
-    // The floor keeps still while something is dragged.
-    if !desk.0.previewing() || height.is_none() {
-        let lowest_mm = shadow.lowest_mm - shadow.od_mm / 2.0;
-        let lowest_mm = others.lowest_mm.map_or(lowest_mm, |other_mm| other_mm.min(lowest_mm));
-        *height = Some(height_mm(lowest_mm, shadow.reach_mm));
-    }
+    let floor_mm = desk.0.system().floor().mm();
+    let side = eye.side();
+    let [along, upward] = plane_of(side);
     let radius_mm = (PATCH * eye.distance_mm).max(3.0 * shadow.reach_mm).min(40.0 * eye.distance_mm);
     let mut middle = eye.focus;
-    middle.z = height.unwrap_or(0.0);
+    if side.is_some() {
+        middle -= eye.back() * (BEHIND * eye.distance_mm);
+    } else {
+        middle.z = floor_mm;
+    }
     let middle = origin.point(&middle);
-    let wanted = Transform::from_translation(middle).with_scale(Vec3::new(radius_mm as f32, radius_mm as f32, 1.0));
+    let axes = [along, upward, along.cross(&upward)].map(|axis| direction(&axis));
+    let wanted = Transform {
+        translation: middle,
+        rotation: Quat::from_mat3(&Mat3::from_cols(axes[0], axes[1], axes[2])),
+        scale: Vec3::new(radius_mm as f32, radius_mm as f32, 1.0),
+    };
     transform.set_if_neq(wanted);
     let (step_mm, faded) = steps(eye.distance_mm);
-    // The world's origin may lie far away; a whole number of coarse steps nearer it, the lines are the same. The axes are
-    // then out of sight.
+    // The world's origin may lie far away; a whole number of coarse steps nearer it, the lines are the same. The strong
+    // lines are then out of sight.
     let coarse_mm = 10.0 * step_mm;
     let near = |from_mm: f64| {
         if from_mm.abs() <= 100.0 * radius_mm { from_mm } else { from_mm.rem_euclid(coarse_mm) }
     };
-    let axes_seen = origin.0.x.abs().max(origin.0.y.abs()) <= 100.0 * radius_mm;
+    // The strong lines are the axes; from a side the lower one is the floor.
+    let strong = |axis: &Vector3<f64>| {
+        let at_mm = if *axis == Vector3::z() { floor_mm } else { 0.0 };
+        at_mm - origin.0.coords.dot(axis)
+    };
+    let strong = [strong(&along), strong(&upward)];
+    let axes_seen = strong.iter().all(|at_mm| at_mm.abs() <= 100.0 * radius_mm);
     let colours = palette(desk.0.screen().theme);
+    let [u, v] = [along, upward].map(|axis| near(-origin.0.coords.dot(&axis)) as f32);
     let uniform = FloorUniform {
         fine: linear(colours.grid, STRENGTH.0 * opacity(colours.grid)),
         coarse: linear(colours.grid_strong, STRENGTH.1 * opacity(colours.grid_strong)),
         axis: linear(colours.axis, if axes_seen { STRENGTH.2 * opacity(colours.axis) } else { 0.0 }),
-        place: Vec4::new(near(-origin.0.x) as f32, near(-origin.0.y) as f32, step_mm as f32, faded as f32),
-        patch: Vec4::new(middle.x, middle.y, radius_mm as f32, 0.0),
+        place: Vec4::new(u, v, step_mm as f32, faded as f32),
+        patch: middle.extend(radius_mm as f32),
+        along: axes[0].extend(strong[0] as f32),
+        upward: axes[1].extend(strong[1] as f32),
     };
     if floors.get(&paints.floor).is_some_and(|floor| floor.uniform != uniform)
         && let Some(mut floor) = floors.get_mut(&paints.floor)
@@ -107,10 +132,17 @@ mod tests {
     }
 
     #[test]
-    fn the_floor_lies_at_zero_or_below_the_tube() {
-        let rows = [(300.0, 0.0), (-25.0, -25.0), (f64::INFINITY, 0.0), (5e7, 5e7), (-5e7, -5e7)];
-        for (lowest, height) in rows {
-            assert_eq!(height_mm(lowest, 900.0), height, "{lowest}");
+    fn the_grid_lies_in_the_plane_of_the_side_that_one_looks_from() {
+        use crate::camera::Eye;
+
+        for from in [ViewFrom::Front, ViewFrom::Back, ViewFrom::Left, ViewFrom::Right, ViewFrom::Top, ViewFrom::Bottom]
+        {
+            let eye = Eye::default().looking_from(from);
+            for axis in plane_of(eye.side()) {
+                assert!(axis.dot(&eye.back()).abs() < 1e-12, "{from:?}: {axis:?} is not in the picture");
+            }
         }
+        let free = Eye::default().looking_from(ViewFrom::Front).orbited(0.1, 0.0);
+        assert_eq!(plane_of(free.side()), [Vector3::x(), Vector3::y()], "freely seen it is the floor");
     }
 }

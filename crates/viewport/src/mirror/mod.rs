@@ -21,12 +21,14 @@ mod tests_of_others;
 mod tube;
 
 pub use fixtures::{clamp_block, follow_fixtures};
-pub use floor::{follow_floor, spawn_floor};
+pub use floor::{follow_floor, seen_step_mm, spawn_floor};
 pub use ghost::follow_ghost;
-pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines};
+pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines, solid};
 pub use long::{LongSkin, follow_long_part};
 pub use others::{Others, dress_others, follow_others};
 pub use seam::follow_seam;
 pub use shadow::Shadow;
 pub use shapes::Shapes;
+#[cfg(test)]
+pub use tests::{app as app_of_bends, perform};
 pub use tube::{dress_stretches, follow_part};

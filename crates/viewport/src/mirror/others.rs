@@ -26,8 +26,6 @@ pub struct OtherTube {
     part: Arc<Part>,
     /// The point of the world about which its skin lies, so that the scene's origin can move without it.
     middle: Point3<f64>,
-    /// The lowest height of its skin, mm.
-    lowest_mm: f64,
 }
 
 /// What the scene last made of the tubes that are not worked on.
@@ -35,8 +33,6 @@ pub struct OtherTube {
 pub struct Others {
     system: Option<Arc<System>>,
     standing: usize,
-    /// The lowest height of the skins that are seen, mm; `None` where there are none.
-    pub lowest_mm: Option<f64>,
     /// How many skins were made since the program began.
     pub made: u64,
 }
@@ -44,13 +40,7 @@ pub struct Others {
 impl OtherTube {
     fn of(tube: &SystemTube, solved: &Solved) -> Self {
         let points = outline(&solved.centreline, |_| true);
-        let lowest_mm = points.iter().map(|point| point.z).fold(f64::INFINITY, f64::min);
-        Self {
-            id: tube.id,
-            part: Arc::clone(&tube.part),
-            middle: middle(&points).unwrap_or_else(Point3::origin),
-            lowest_mm: lowest_mm - tube.part.tube.od.mm() / 2.0,
-        }
+        Self { id: tube.id, part: Arc::clone(&tube.part), middle: middle(&points).unwrap_or_else(Point3::origin) }
     }
 
     /// Whether its skin is that of `part`.
@@ -84,12 +74,12 @@ pub fn follow_others(
     }
     others.system = Some(Arc::clone(system));
     let mut old: HashMap<TubeId, Entity> = tubes.iter().map(|(entity, tube, ..)| (tube.id, entity)).collect();
-    let (mut standing, mut lowest_mm): (usize, Option<f64>) = (0, None);
+    let mut standing = 0;
     for (tube, solved) in desk.0.tubes() {
         let seen = !tube.hidden && tube.id != system.active();
         let entity = old.remove(&tube.id);
         standing += usize::from(seen || entity.is_some());
-        let its_lowest_mm = match entity.and_then(|entity| tubes.get_mut(entity).ok()) {
+        match entity.and_then(|entity| tubes.get_mut(entity).ok()) {
             Some((_, mut other, mesh, mut place, mut visibility)) => {
                 visibility.set_if_neq(if seen { Visibility::Inherited } else { Visibility::Hidden });
                 if seen && !other.is_drawn_as(&tube.part) {
@@ -99,12 +89,10 @@ pub fn follow_others(
                     others.made += 1;
                 }
                 place.set_if_neq(other.place(&origin));
-                other.lowest_mm
             }
             None if seen => {
                 let other = OtherTube::of(tube, solved);
                 others.made += 1;
-                let lowest_mm = other.lowest_mm;
                 commands.spawn((
                     Mesh3d(meshes.add(other.mesh(solved))),
                     MeshMaterial3d::<Paint>::default(),
@@ -113,15 +101,11 @@ pub fn follow_others(
                     other,
                     NoFrustumCulling,
                 ));
-                lowest_mm
             }
-            None => continue,
-        };
-        if seen {
-            lowest_mm = Some(lowest_mm.map_or(its_lowest_mm, |lowest_mm| lowest_mm.min(its_lowest_mm)));
+            None => {}
         }
     }
-    (others.standing, others.lowest_mm) = (standing, lowest_mm);
+    others.standing = standing;
     for entity in old.into_values() {
         commands.entity(entity).despawn();
     }

@@ -52,8 +52,6 @@ pub struct Shadow {
     pub middle: Point3<f64>,
     /// How far the tube reaches about its middle, mm.
     pub reach_mm: f64,
-    /// The lowest height of its centreline, mm.
-    pub lowest_mm: f64,
 }
 
 impl Shadow {
@@ -80,7 +78,6 @@ impl Shadow {
         let points = outline(&solved.centreline, |_| true);
         self.middle = middle(&points).unwrap_or_else(Point3::origin);
         self.reach_mm = reach_mm(&points, &self.middle) + part.tube.od.mm();
-        self.lowest_mm = points.iter().map(|point| point.z).fold(f64::INFINITY, f64::min);
     }
 
     /// Whether there is any skin to be seen.

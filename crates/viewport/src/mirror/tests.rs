@@ -21,7 +21,7 @@ use crate::place::SceneOrigin;
 use crate::{Desk, SceneArea, ViewportPlugin};
 
 /// Two bends with 60 mm between them: too short for the clamp of 125 mm, so there are marks.
-pub(super) fn app() -> App {
+pub fn app() -> App {
     let rows = vec![specimen::row(200.0, 0.0, 90.0), specimen::row(60.0, 90.0, 60.0)];
     app_of(specimen::part(rows, 220.0).unwrap())
 }
@@ -38,7 +38,7 @@ pub(super) fn app_of(part: Part) -> App {
     app
 }
 
-pub(super) fn perform(app: &mut App, command: Command) {
+pub fn perform(app: &mut App, command: Command) {
     app.world_mut().resource_mut::<Desk>().0.perform(command);
     app.update();
 }
