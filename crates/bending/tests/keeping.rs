@@ -168,17 +168,17 @@ fn what_is_held_cannot_be_moved_by_hand() {
     let ids = before.numbering();
     let away = Point3::new(9.0, 9.0, 9.0);
     let moves = [
-        (Edit::MoveHandle(HandleId::Start, away), "the start is held; let go of it first"),
-        (Edit::MoveVertex(ids.finish(), away), "the finish is held; let go of it first"),
-        (Edit::SetStart(away), "the start and the finish is held; let go of it first"),
-        (Edit::RemoveVertices(vec![ids.start()]), "the start is held; let go of it first"),
+        (Edit::MoveHandle(HandleId::Start, away), "the start is held; free it first"),
+        (Edit::MoveVertex(ids.finish(), away), "the finish is held; free it first"),
+        (Edit::SetStart(away), "the start and the finish is held; free it first"),
+        (Edit::RemoveVertices(vec![ids.start()]), "the start is held; free it first"),
     ];
     for (edit, wanted) in moves {
         assert_eq!(edit.applied_to(&before).unwrap_err().to_string(), wanted, "{edit:?}");
     }
     let held = hold(&pipe(), &[(ids.bend(1), Hold::PLACE)]);
     for edit in [Edit::RemoveBends(vec![ids.bend(1)]), Edit::MoveHandle(HandleId::Vertex(ids.bend(1)), away)] {
-        assert_eq!(edit.applied_to(&held).unwrap_err().to_string(), "bend 2 is held; let go of it first", "{edit:?}");
+        assert_eq!(edit.applied_to(&held).unwrap_err().to_string(), "bend 2 is held; free it first", "{edit:?}");
     }
 }
 
@@ -196,13 +196,46 @@ fn a_vertex_moved_by_hand_goes_where_it_was_put() {
 }
 
 #[test]
+fn what_gave_way_is_told() {
+    let before = between_ends(&pipe());
+    let edit = Edit::SetStraight(before.straight_id(0), mm(270.0));
+    let told = edit.gave_way(&before, &edit.applied_to(&before).unwrap());
+    let wanted = "Straight 3 is 260.0 mm now (280.0 mm before), so that the start and the finish stay.";
+    assert_eq!(told.as_deref(), Some(wanted));
+    let edit = Edit::SetAngle(before.bend_id(1), degrees(80.0));
+    let told = edit.gave_way(&before, &edit.applied_to(&before).unwrap()).unwrap();
+    // The last leg stands square on the plane of bend 2, and the straights about it do.
+    assert!(told.starts_with("Straight 2 is 236.0 mm now") && !told.contains("bend"), "{told}");
+    let edit = Edit::SetRotation(before.bend_id(2), degrees(100.0));
+    let told = edit.gave_way(&before, &edit.applied_to(&before).unwrap()).unwrap();
+    assert!(told.contains("figures more changed, so that") && !told.contains("rotation before bend 3"), "{told}");
+    let drawing = between_ends(&drawn(&pipe()));
+    let edit = Edit::SetStraight(drawing.straight_id(1), mm(310.0));
+    let told = edit.gave_way(&drawing, &edit.applied_to(&drawing).unwrap()).unwrap();
+    assert!(told.starts_with("Bend 2 moved by ") && told.ends_with("so that the start and the finish stay."), "{told}");
+    // Where nothing is held nothing is told, nor where nothing gave way.
+    let free = pipe();
+    let edit = Edit::SetStraight(free.straight_id(0), mm(270.0));
+    assert_eq!(edit.gave_way(&free, &edit.applied_to(&free).unwrap()), None);
+    let rename = Edit::Rename("Other".into());
+    assert_eq!(rename.gave_way(&before, &rename.applied_to(&before).unwrap()), None);
+    let alone = hold(&free, &[(free.numbering().finish(), Hold::BOTH)]);
+    let edit = Edit::SetAngle(alone.bend_id(0), degrees(60.0));
+    let told = edit.gave_way(&alone, &edit.applied_to(&alone).unwrap()).unwrap();
+    assert!(
+        told.starts_with("The start lies ") && told.ends_with(" from where it was, so that the finish stays."),
+        "{told}"
+    );
+}
+
+#[test]
 fn letting_go_lets_go() {
     let before = between_ends(&pipe());
     let finish = before.numbering().finish();
     let free = Edit::Hold(finish, Hold::default()).applied_to(&before).unwrap();
     let after = Edit::SetStraight(free.straight_id(0), mm(270.0)).applied_to(&free).unwrap();
     assert_eq!(straights(&after), [270.0, 300.0, 280.0, 260.0]);
-    assert!(Edit::LetGo.applied_to(&before).unwrap().keep.held().is_empty());
+    assert!(Edit::FreeAll.applied_to(&before).unwrap().keep.held().is_empty());
     assert!(Edit::Hold(NodeId::new(99), Hold::BOTH).applied_to(&before).is_err());
 }
 

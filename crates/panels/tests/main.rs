@@ -23,6 +23,7 @@ mod program;
 mod questions;
 mod rows;
 mod springback;
+mod stays;
 mod strip;
 mod support;
 mod tabs;

@@ -17,6 +17,7 @@ mod waker;
 mod workbench;
 
 pub use command::{Command, ViewCommand, ViewFrom};
+pub use desk::holding::{hold_or_free, holdable};
 pub use desk::judged::{Judged, LARGEST_MAGNIFICATION};
 pub use desk::palette::{Colour, Palette, Theme, palette};
 pub use desk::run::{Changed, Standing};

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
+use elbowroom_bending::{Edit, NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
 use crate::desk::judged::FirstOffDesk;
 use crate::desk::selection::Chosen;
@@ -23,6 +23,8 @@ pub struct Workbench {
     pub(crate) revision: u64,
     /// The selection to go back to when the preview is dropped; `None` where there is no preview.
     pub(crate) before_preview: Option<Selection<NodeId>>,
+    /// What is previewed.
+    pub(crate) previewed: Option<Edit>,
     pub(crate) chosen: Chosen,
     pub(crate) hover: Option<Target<NodeId>>,
     pub(crate) tube_hover: Option<TubeId>,
@@ -65,6 +67,7 @@ impl Workbench {
             document: Document::new(Arc::clone(&system), Arc::new(shop)),
             revision: 0,
             before_preview: None,
+            previewed: None,
             chosen: Chosen::default(),
             hover: None,
             tube_hover: None,

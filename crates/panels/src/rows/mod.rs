@@ -19,6 +19,7 @@ mod paste_points;
 mod points;
 mod row;
 mod state;
+mod stays;
 mod table;
 
 pub use cell::{Cell, CellError, Column};
@@ -27,4 +28,5 @@ pub use model::{Model, Row};
 pub use paste_error::PasteError;
 pub use points::{Moves, PathPoint, Spot};
 pub use state::State;
+pub use stays::Stays;
 pub use table::ui;

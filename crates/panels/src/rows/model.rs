@@ -3,12 +3,13 @@
 use std::fmt;
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, Numbering, Part, Severity, Shop};
+use elbowroom_bending::{Edit, End, Hold, NodeId, Numbering, Part, Severity, Shop};
 use elbowroom_geometry::units::{LengthUnit, format_number, parse_angle, parse_length};
-use elbowroom_geometry::{BendRow, Length};
+use elbowroom_geometry::{BendRow, HandleId, Length};
 use elbowroom_workbench::{Selection, Table, Target, Workbench};
 
 use super::points::{PathPoint, Spot, points};
+use super::stays::{Stays, in_words};
 use super::{Cell, CellError, Column, Legs};
 
 /// One bend with the straight before it, and how it is marked.
@@ -46,6 +47,8 @@ pub struct Model {
     pub tail: Length,
     /// How the tail is marked.
     pub tail_marks: Marks,
+    /// What stays where it is.
+    pub stays: Stays,
     /// How far the legs of a U lie apart; none where there is no U.
     pub legs: Option<Legs>,
     /// The ids of the bends and straights that are shown.
@@ -104,6 +107,7 @@ impl Model {
             rows: path.rows().iter().zip(marks).map(|(bend, marks)| Row { bend: *bend, marks }).collect(),
             tail: path.tail(),
             tail_marks,
+            stays: Stays::of(workbench),
             legs: Legs::of(workbench),
             nodes: solved.nodes.clone(),
             unit: workbench.part().units,
@@ -134,6 +138,20 @@ impl Model {
             Table::Rows => self.rows.get(row).map_or(self.tail_marks, |row| row.marks),
             Table::Points => self.points.get(row).map(|(_, marks)| *marks).unwrap_or_default(),
         }
+    }
+
+    /// What is held of the place that a row is about; of the tail's row nothing is.
+    pub fn hold(&self, row: usize) -> Hold {
+        let id = match (self.table, self.points.get(row)) {
+            (Table::Points, Some((point, _))) => match point.spot {
+                Spot::Handle(HandleId::Start) => self.nodes.start(),
+                Spot::Handle(HandleId::Finish) => self.nodes.finish(),
+                Spot::Handle(handle) => handle.bend().map_or(NodeId::NOWHERE, |bend| self.nodes.bend(bend)),
+                Spot::Vertex(vertex) => self.nodes.vertex(vertex),
+            },
+            _ => self.nodes.bend(row),
+        };
+        self.part.keep.of(id)
     }
 
     /// Whether a row is selected as a whole.
@@ -236,7 +254,7 @@ impl Model {
             Some((point, _)) => point.spot.bend().map(|bend| self.nodes.bend(bend)),
             None => Some(self.nodes.bend(cell.row)),
         };
-        let bend = bend.unwrap_or(elbowroom_bending::NodeId::NOWHERE);
+        let bend = bend.unwrap_or(NodeId::NOWHERE);
         Ok(match cell.column {
             Column::Straight => Edit::SetStraight(self.nodes.straight(cell.row), length()?),
             Column::Rotation => Edit::SetRotation(bend, angle()?),
@@ -313,10 +331,16 @@ impl fmt::Display for Model {
                     write!(formatter, "  –")?;
                 }
             }
+            if !self.hold(row).is_nothing() {
+                write!(formatter, "  ({})", in_words(self.hold(row)))?;
+            }
             match marks.severity {
                 Some(severity) => writeln!(formatter, "  [{}]", severity.word())?,
                 None => writeln!(formatter)?,
             }
+        }
+        if self.stays.held() == 0 && self.stays.side == End::Finish {
+            writeln!(formatter, "   towards the finish it stays")?;
         }
         self.legs.as_ref().map_or(Ok(()), |legs| legs.fmt(formatter))
     }

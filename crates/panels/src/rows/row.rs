@@ -1,10 +1,11 @@
 //! Draws one row: mark, number, cells.
 
-use egui::{Align2, Rect, Sense, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{Align2, Rect, Sense, Stroke, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2};
 use elbowroom_workbench::{Command, SelectMode, Table, Target};
 
 use super::click::click_mode;
 use super::field::field;
+use super::stays::in_words;
 use super::{Cell, Column, Model, State};
 use crate::colours::{colour, colours};
 use crate::here_menu;
@@ -34,7 +35,11 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
 
     let name = model.name(index);
     let word = marks.severity.map_or(String::new(), |severity| format!(", {}", severity.word()));
-    response.widget_info(|| WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}")));
+    let held = in_words(model.hold(index));
+    let held = if held.is_empty() { String::new() } else { format!(", {held}") };
+    response.widget_info(|| {
+        WidgetInfo::selected(WidgetType::SelectableLabel, true, selected, format!("{name}{word}{held}"))
+    });
     if response.clicked() {
         commands.push(Command::Select(model.target(index).named(&model.nodes), click_mode(ui)));
     }
@@ -67,7 +72,24 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     let number = model.number(index);
     let font = TextStyle::Body.resolve(ui.style());
     let at = pos2(rect.left() + LEFT - 4.0, rect.center().y);
-    ui.painter().text(at, Align2::RIGHT_CENTER, number, font.clone(), colour(palette.text));
+    let written = ui.painter().text(at, Align2::RIGHT_CENTER, number, font.clone(), colour(palette.text));
+    let hold = model.hold(index);
+    // A frame about what stays in its place, a bar beneath what keeps its direction.
+    let line = Stroke::new(1.5, colour(palette.text));
+    if hold.place {
+        ui.painter().rect_stroke(written.expand2(vec2(3.0, 1.0)), 2.0, line, egui::StrokeKind::Outside);
+    }
+    if hold.direction {
+        ui.painter().hline(
+            written.expand2(vec2(3.0, 0.0)).x_range(),
+            written.bottom() + 3.0,
+            Stroke::new(3.0, line.color),
+        );
+    }
+    if !hold.is_nothing() {
+        let hint = format!("{name}: {}", in_words(hold));
+        ui.interact(written, response.id.with("held"), Sense::hover()).on_hover_text(hint);
+    }
 
     for column in Column::of(model.table) {
         let (cell, place) = (Cell::new(index, column), cell_rect(rect, column));

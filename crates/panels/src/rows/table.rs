@@ -4,7 +4,7 @@ use egui::{Align2, RichText, ScrollArea, Sense, TextStyle, Ui, vec2};
 use elbowroom_workbench::{Command, Table};
 
 use super::row::{HEIGHT, cell_rect, row};
-use super::{Column, Model, State, buttons, legs, paste};
+use super::{Column, Model, State, buttons, legs, paste, stays};
 use crate::colours::{colour, colours};
 use crate::widgets::{heading, link};
 
@@ -56,6 +56,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if hovered_before && !state.was_hovered && model.hover.is_some() {
         commands.push(Command::Hover(None));
     }
+    commands.extend(stays::ui(ui, &model.stays));
     if let Some(legs) = &model.legs {
         commands.extend(legs::ui(ui, legs));
     }

@@ -9,6 +9,10 @@ use elbowroom_workbench::Target;
 pub enum Fixture {
     /// A handle or plain vertex.
     Knob(Target<NodeId>),
+    /// The handle or vertex of a place that is held.
+    Pin(Target<NodeId>),
+    /// The rod along the direction that is held there, in which the tube comes in (`false`) or goes out (`true`).
+    Course(Target<NodeId>, bool),
     /// The ring at the start (`false`) or end (`true`) of the how-manieth stop.
     Ring(usize, bool),
     /// The bright line along that ring.

@@ -3,7 +3,7 @@
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::platform::collections::HashMap;
 use bevy::prelude::*;
-use elbowroom_bending::{Numbering, Part, Severity, Solved};
+use elbowroom_bending::{NodeId, Numbering, Part, Severity, Solved};
 use elbowroom_geometry::{Frame, HandleId};
 use elbowroom_workbench::{Selection, Target};
 
@@ -21,6 +21,10 @@ use crate::{Desk, SceneArea};
 const HANDLE_PIXELS: f64 = 7.0;
 /// Radius of a handle that is a ring, logical pixels.
 const HOLLOW_PIXELS: f64 = 10.5;
+/// The side of the block that stands where a place is held, in radii of a handle: as large as the handle, and no ball.
+const PIN_RADII: f64 = 1.75;
+/// Length and thickness of the rod along a direction that is held, in radii of a handle.
+const COURSE_RADII: (f64, f64) = (7.0, 0.6);
 /// The clamp block is drawn this much thicker than the tube. The clamp's true outside is not known to the shop file.
 const BLOCK_DIAMETERS: f64 = 1.45;
 
@@ -68,7 +72,7 @@ pub fn follow_fixtures(
     if let Some(view) = view {
         let small = SmallMarks::of(&shadow.marks, solved, &view);
         let lit = |target| lit(target, desk.0.selection(), desk.0.hover());
-        wanted.extend(handles(knobs.shown(), &solved.nodes, lit, &small, &view, &origin));
+        wanted.extend(handles(knobs.shown(), (part, solved), lit, &small, &view, &origin));
     }
     let mut old: HashMap<Fixture, Entity> = fixtures.iter().map(|(entity, fixture, ..)| (*fixture, entity)).collect();
     for Wanted { fixture, transform, wearer } in wanted {
@@ -92,12 +96,13 @@ pub fn follow_fixtures(
 /// The handles, as large on the screen wherever they are.
 fn handles(
     knobs: &[Knob],
-    nodes: &Numbering,
+    (part, solved): (&Part, &Solved),
     lit: impl Fn(Target) -> Lit,
     small: &SmallMarks,
     view: &View,
     origin: &SceneOrigin,
 ) -> Vec<Wanted> {
+    let nodes = &solved.nodes;
     let wanted = knobs.iter().filter_map(|knob| {
         // A mark that would hide below the handle is seen through it.
         let hollow = view.project(&knob.at).is_some_and(|at| small.any_near(at, HANDLE_PIXELS as f32));
@@ -106,10 +111,51 @@ fn handles(
         let larger = if lit == Lit::Plain { 1.0 } else { 1.25 };
         let transform =
             Transform::from_translation(origin.point(&knob.at)).with_scale(Vec3::splat((radius * larger) as f32));
-        let fixture = Fixture::Knob(knob.target.named(nodes));
-        Some(Wanted { fixture, transform, wearer: Wearer::Handle(lit, hollow) })
+        let (target, wearer) = (knob.target.named(nodes), Wearer::Handle(lit, hollow));
+        let hold = part.keep.of(place_of(knob.target, nodes));
+        let side = Vec3::splat((radius * larger * PIN_RADII) as f32);
+        let knob_or_pin = if hold.place {
+            Wanted { fixture: Fixture::Pin(target), transform: transform.with_scale(side), wearer }
+        } else {
+            Wanted { fixture: Fixture::Knob(target), transform, wearer }
+        };
+        let courses = if hold.direction { courses(knob.target, solved) } else { Vec::new() };
+        let rods = courses.into_iter().map(move |(goes_out, direction)| {
+            let (length, thickness) = ((radius * COURSE_RADII.0) as f32, (radius * COURSE_RADII.1) as f32);
+            let rotation = Quat::from_rotation_arc(Vec3::X, direction);
+            let transform = Transform { rotation, scale: Vec3::new(length, thickness, thickness), ..transform };
+            Wanted { fixture: Fixture::Course(target, goes_out), transform, wearer }
+        });
+        Some(std::iter::once(knob_or_pin).chain(rods).collect::<Vec<_>>())
     });
-    wanted.collect()
+    wanted.flatten().collect()
+}
+
+/// The place of the path at which a handle stands.
+fn place_of(target: Target, nodes: &Numbering) -> NodeId {
+    match target {
+        Target::Handle(HandleId::Start) => nodes.start(),
+        Target::Handle(HandleId::Finish) => nodes.finish(),
+        Target::Vertex(vertex) => nodes.vertex(vertex),
+        other => other.bend().map_or(NodeId::NOWHERE, |bend| nodes.bend(bend)),
+    }
+}
+
+/// The directions in which the tube comes in and goes out at a handle, as far as it does.
+fn courses(target: Target, solved: &Solved) -> Vec<(bool, Vec3)> {
+    let line = &solved.centreline;
+    let tangent = |frame: Frame| {
+        let [x, y, z] = frame.tangent.into();
+        Vec3::new(x as f32, y as f32, z as f32).normalize_or(Vec3::X)
+    };
+    match target {
+        Target::Handle(HandleId::Start) => line.straight(0).map(|leg| (true, tangent(leg.start))).into_iter().collect(),
+        Target::Handle(HandleId::Finish) => vec![(false, tangent(line.end()))],
+        other => {
+            let arc = other.bend().and_then(|bend| line.arc(bend));
+            arc.map(|arc| vec![(false, tangent(arc.start)), (true, tangent(arc.end()))]).unwrap_or_default()
+        }
+    }
 }
 
 /// How a handle is lit up.

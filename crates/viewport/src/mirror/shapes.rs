@@ -41,7 +41,7 @@ impl Shapes {
             Fixture::Knob(_) => &self.knob,
             Fixture::Ring(..) | Fixture::RingLine(..) => &self.ring,
             Fixture::Face(_) => &self.face,
-            Fixture::Clamp => &self.block,
+            Fixture::Clamp | Fixture::Pin(_) | Fixture::Course(..) => &self.block,
         }
         .clone()
     }

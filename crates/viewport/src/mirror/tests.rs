@@ -8,7 +8,7 @@ use bevy::mesh::{MeshPlugin, VertexAttributeValues};
 use bevy::prelude::*;
 use bevy::window::WindowEvent;
 use elbowroom_bending::{Edit, NodeId, Part, Severity, specimen};
-use elbowroom_geometry::{Length, Point3, Vector3};
+use elbowroom_geometry::{HandleId, Length, Point3, Vector3};
 use elbowroom_workbench::{Command, SelectMode, Target, Workbench};
 
 use super::Shadow;
@@ -125,6 +125,32 @@ fn a_preview_is_shown_in_the_very_frame_and_gone_when_dropped() {
     assert_ne!(stretches(&mut app), before);
     perform(&mut app, Command::DropPreview);
     assert_eq!(stretches(&mut app), before);
+}
+
+#[test]
+fn what_is_held_is_drawn_as_held() {
+    use elbowroom_bending::Hold;
+    let mut app = app();
+    let (start, bend) = {
+        let nodes = &app.world().resource::<Desk>().0.solved().nodes;
+        (nodes.start(), nodes.bend(0))
+    };
+    let at_start = Target::Handle(HandleId::Start);
+    let at_bend = Target::Handle(HandleId::Vertex(bend));
+    assert!(fixtures(&mut app).contains(&Fixture::Knob(at_start)));
+    edit(&mut app, Edit::Hold(start, Hold::PLACE));
+    edit(&mut app, Edit::Hold(bend, Hold::BOTH));
+    let shown = fixtures(&mut app);
+    for wanted in
+        [Fixture::Pin(at_start), Fixture::Pin(at_bend), Fixture::Course(at_bend, false), Fixture::Course(at_bend, true)]
+    {
+        assert!(shown.contains(&wanted), "{wanted:?} is missing");
+    }
+    assert!(!shown.contains(&Fixture::Knob(at_start)) && !shown.contains(&Fixture::Course(at_start, true)));
+    edit(&mut app, Edit::FreeAll);
+    let shown = fixtures(&mut app);
+    assert!(shown.contains(&Fixture::Knob(at_bend)));
+    assert!(!shown.iter().any(|fixture| matches!(fixture, Fixture::Pin(_) | Fixture::Course(..))));
 }
 
 #[test]

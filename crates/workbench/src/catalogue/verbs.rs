@@ -1,10 +1,11 @@
 //! The list of verbs.
 
-use elbowroom_bending::{Edit, Path, SystemEdit};
+use elbowroom_bending::{Edit, Hold, Path, SystemEdit};
 use elbowroom_geometry::units::LengthUnit;
 
 use super::verb::{Group, Verb, verb};
 use super::{Key, Shortcut};
+use crate::desk::holding::{hold_or_free, holdable};
 use crate::{Command, Sheet, Table, Theme, ViewCommand, ViewFrom, Workbench};
 
 /// A verb that looks from a direction, called by a digit with control: a digit alone would be typed into a row
@@ -33,6 +34,16 @@ fn scaled(bench: &Workbench, steps: f32) -> Command {
     // In tenths, so that steps up and down come back to just where they began.
     let tenths = (bench.screen().scale / SCALE_STEP).round() + steps;
     Command::SetScale(tenths / (1.0 / SCALE_STEP).round())
+}
+
+/// Holds this of what is selected, or frees it.
+fn held(bench: &Workbench, what: Hold) -> Command {
+    let places = holdable(bench.selection_by_id(), &bench.solved().nodes);
+    hold_or_free(&places, what, &bench.part().keep).map_or(Command::DropPreview, Command::Edit)
+}
+
+fn selects_places(bench: &Workbench) -> bool {
+    !holdable(bench.selection_by_id(), &bench.solved().nodes).is_empty()
 }
 
 /// Every verb, in the order of the menus.
@@ -106,6 +117,50 @@ pub static VERBS: &[Verb] = &[
         Path::Vertices(_) => true,
         Path::Bends(path) => path.to_vertex_form().is_ok(),
     }),
+    verb(
+        Group::Edit,
+        "hold",
+        "Hold or free",
+        "Holds the selected ends and bends where they are, whatever else is edited; frees those that are held.",
+        |bench| held(bench, Hold::PLACE),
+    )
+    .on(Shortcut::plain(Key::Character('H')))
+    .when(selects_places),
+    verb(
+        Group::Edit,
+        "hold-direction",
+        "Hold or free the direction",
+        "Holds the direction of the tube at the selected ends and bends; frees those that are held.",
+        |bench| held(bench, Hold::DIRECTION),
+    )
+    .on(Shortcut::shift(Key::Character('H')))
+    .when(selects_places),
+    verb(
+        Group::Edit,
+        "hold-ends",
+        "Hold both ends",
+        "Holds start and finish with their directions: what is typed or dragged between them leaves them alone.",
+        |bench| {
+            let nodes = &bench.solved().nodes;
+            let ends = [nodes.start(), nodes.finish()].map(|end| Edit::Hold(end, Hold::BOTH));
+            Command::Edit(Edit::Together("hold both ends".to_owned(), ends.to_vec()))
+        },
+    )
+    .when(|bench| {
+        let (nodes, keep) = (&bench.solved().nodes, &bench.part().keep);
+        [nodes.start(), nodes.finish()].iter().any(|end| keep.of(*end) != Hold::BOTH)
+    }),
+    verb(Group::Edit, "free-all", "Free everything held", "Lets edits move every end and bend again.", |_| {
+        Command::Edit(Edit::FreeAll)
+    })
+    .when(|bench| !bench.part().keep.held().is_empty()),
+    verb(
+        Group::Edit,
+        "side-that-stays",
+        "Change the side that stays",
+        "Where a row is typed and nothing is held, either what lies towards the start stays or what lies towards the finish.",
+        |bench| Command::Edit(Edit::KeepSide(bench.part().keep.side.other())),
+    ),
     verb(
         Group::Edit,
         "seam-to-best",

@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use elbowroom_bending::text::sentence;
-use elbowroom_bending::{Edit, Motion, NodeId, Solved, System, SystemEdit, SystemEvent, TubeId};
+use elbowroom_bending::{Edit, Motion, NodeId, Part, Solved, System, SystemEdit, SystemEvent, TubeId};
 
 use crate::deeds::documents::new_part;
 use crate::desk::follow::Follow;
 use crate::document::Way;
-use crate::{Selection, Target, Workbench, vertices_under};
+use crate::{MessageKind, Selection, Target, Workbench, vertices_under};
 
 /// What lay on the desk before a change.
 struct Before {
@@ -20,7 +20,17 @@ struct Before {
 impl Workbench {
     /// Changes the tube that is worked on, as one step. An edit that changes nothing makes no step.
     pub(crate) fn edit(&mut self, edit: &Edit) {
+        let part = Arc::clone(self.committed_part());
         self.edit_system(&self.on_active(edit));
+        self.tell_what_gave_way(edit, &part);
+    }
+
+    /// Says what moved so that what is held could stay. A step after it takes the message away.
+    fn tell_what_gave_way(&mut self, edit: &Edit, before: &Part) {
+        if let Some(told) = edit.gave_way(before, self.committed_part()) {
+            self.say(MessageKind::Done, told);
+            self.message_is_of_edit = true;
+        }
     }
 
     /// Makes a change to the system as one step.
@@ -54,6 +64,7 @@ impl Workbench {
                 let follow = Follow::new(&committed.nodes, &shown.nodes);
                 self.chosen.hold(&follow.selection(&selection), &shown.nodes);
                 self.before_preview = Some(selection);
+                self.previewed = Some(edit.clone());
                 self.show_anew();
             }
             Err(refusal) => {
@@ -66,6 +77,7 @@ impl Workbench {
     /// Makes the change that is shown.
     pub(crate) fn commit_preview(&mut self) {
         if self.before_preview.take().is_some() {
+            let (edit, part) = (self.previewed.take(), Arc::clone(self.committed_part()));
             let committed = self.document.committed();
             let before = Before {
                 system: Arc::clone(&self.document.shown().system),
@@ -78,6 +90,9 @@ impl Workbench {
                 return self.show_anew();
             }
             self.settle(&before, &events);
+            if let Some(edit) = edit {
+                self.tell_what_gave_way(&edit, &part);
+            }
         }
     }
 

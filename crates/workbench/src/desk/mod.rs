@@ -1,6 +1,7 @@
 //! What lies on the desk: the selection and how it follows an edit, the sheet on top, what went wrong, the colours.
 
 pub(crate) mod follow;
+pub(crate) mod holding;
 pub(crate) mod judged;
 pub(crate) mod palette;
 pub(crate) mod run;

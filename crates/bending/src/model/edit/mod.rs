@@ -3,6 +3,7 @@
 mod asks;
 mod changed;
 mod form;
+mod gave_way;
 mod handle;
 mod insert;
 mod keeping;
@@ -105,10 +106,10 @@ pub enum Edit {
     SetPieces(Vec<Piece>),
     /// Turns the drawing round: what was its finish is its start. Whichever of the two is bent first stays chosen.
     SwapEnds,
-    /// Holds this of an end or a vertex, wherever it lies now, or lets go of it: other edits leave it where it is.
+    /// Holds this of an end or a vertex, wherever it lies now, or frees it: other edits leave it where it is.
     Hold(NodeId, Hold),
-    /// Lets go of everything that is held.
-    LetGo,
+    /// Frees everything that is held.
+    FreeAll,
     /// Where a row is changed and nothing is held, what lies towards this end of the drawing stays.
     KeepSide(End),
     /// Several edits as one step, under one label.
@@ -194,7 +195,7 @@ impl Edit {
                 part.keep.hold(*id, *hold);
                 None
             }
-            Self::LetGo => {
+            Self::FreeAll => {
                 part.keep = Keep::new(part.keep.side, []);
                 None
             }
@@ -304,7 +305,7 @@ impl Edit {
             | Self::SetPieces(_)
             | Self::SwapEnds
             | Self::Hold(..)
-            | Self::LetGo
+            | Self::FreeAll
             | Self::KeepSide(_)
             | Self::Together(..) => Ok(Changed::in_place(path.clone())),
         }

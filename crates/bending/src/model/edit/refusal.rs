@@ -32,12 +32,10 @@ pub enum EditRefusal {
         least: Length,
     },
     /// What is held would move, and no other place can give way for it.
-    #[error("{0} is held; let go of it first")]
+    #[error("{0} is held; free it first")]
     Held(String),
     /// What is held would move, and nothing that is free can keep it.
-    #[error(
-        "{0} would move, which is held, and nothing that is free can give way so far; let go of it, or of its direction"
-    )]
+    #[error("{0} would move, which is held, and nothing else can give way so far; free it, or its direction")]
     NoWay(String),
     /// The change cannot be made for a reason of its own.
     #[error("{0}")]
