@@ -20,7 +20,8 @@ pub use judge::{Solved, at_machine, compare, plan, program_sheet, program_table,
 pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, forward, program};
 pub use model::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, DieSets, Edit, EditRefusal, End, ExtraStock, Guard,
-    Guarded, Hand, Hold, Keep, Knowledge, Machine, MachineFigures, Motion, NodeId, Nodes, Numbering, Part, Path, Seam,
-    SeamStart, Shop, ShopEdit, StockFigures, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,
-    ToolingChoice, Tube, TubeFigures, TubeId, material, measurement, sizes, text,
+    Guarded, Hand, Hold, Keep, Knowledge, KnowledgeEdit, Machine, MachineFigures, Motion, NodeId, Nodes, Numbering,
+    Part, Path, ProvedOn, RotationSetting, Seam, SeamStart, Shop, ShopEdit, StockFigures, StraightIndex, System,
+    SystemEdit, SystemEvent, SystemRefusal, SystemTube, ToolingChoice, Tube, TubeFigures, TubeId, material,
+    measurement, sizes, text,
 };

@@ -10,7 +10,8 @@ use crate::forming::springback::{SpringbackLine, TrialBend, TrialFigures};
 use crate::material::{Certainty, Figure, Material, MaterialFigures};
 use crate::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, End, ExtraStock, Guard, Guarded, Hand, Keep,
-    MachineFigures, Nodes, Part, Path, SeamStart, Shop, Solved, Told, ToolingChoice, Tube, Verdict, Words, solve,
+    MachineFigures, Nodes, Part, Path, RotationSetting, SeamStart, Shop, Solved, Told, ToolingChoice, Tube, Verdict,
+    Words, solve,
 };
 
 /// Outside diameter of the specimen tube, mm.
@@ -39,6 +40,7 @@ pub fn clamp(length_mm: f64, proved: f64) -> Clamp {
         length: Length::from_mm(length_mm),
         proved_angle: Angle::from_degrees(proved),
         basis: Basis::CommonPractice,
+        proved_on: None,
     })
 }
 
@@ -94,6 +96,7 @@ pub fn shop() -> Shop {
             largest_angle: Angle::from_degrees(190.0),
             hand: Hand::Right,
             square_end_diameters: 1.0,
+            rotation: RotationSetting::Turn,
             basis: Basis::CommonPractice,
         }),
         materials: vec![stainless()],

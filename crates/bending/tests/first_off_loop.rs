@@ -11,7 +11,7 @@ use elbowroom_bending::forward::{MachineError, replay};
 use elbowroom_bending::measurement::{MeasuredRow, Measurement};
 use elbowroom_bending::plan::{Plan, plan};
 use elbowroom_bending::program::Program;
-use elbowroom_bending::{Edit, End, Hand, Knowledge, Part, ShopEdit, specimen};
+use elbowroom_bending::{Edit, End, Hand, Knowledge, KnowledgeEdit, Part, specimen};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, Length, Point3};
 use proptest::prelude::*;
@@ -292,7 +292,7 @@ fn springback_learned_since_is_not_counted_twice() {
     let theory = old.program.steps[0].forming.line;
     let learned = specimen::steeper(theory, off);
     let (die, material) = (old.die_of_step[0].clone(), old.part.tube.material.clone());
-    let shop = ShopEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
+    let shop = KnowledgeEdit { die, material, what: Knowledge::Line(Some(learned)) }.applied_to(&shop).unwrap();
     let new = plan(&old.part, &shop).unwrap();
     let known = Real::straying(steady());
     let job = job_of(&new, std::slice::from_ref(&piece));

@@ -17,4 +17,6 @@ mod plain_facts;
 mod program_replay;
 mod properties;
 mod published;
+mod shop;
+mod trials;
 mod units;

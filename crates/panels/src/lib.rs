@@ -29,6 +29,7 @@ pub mod program;
 pub mod question;
 pub mod rows;
 pub mod sheets;
+pub mod shop;
 pub mod shop_in_use;
 mod shortcuts;
 pub mod springback;

@@ -10,6 +10,8 @@ pub struct PanelState {
     pub(crate) told: crate::told::State,
     /// Of the findings.
     pub findings: crate::findings::State,
+    /// Of the page of the shop.
+    pub shop: crate::shop::State,
     /// Of the sheet of springback.
     pub springback: crate::springback::State,
     /// Of the sheet of the first-off.

@@ -22,6 +22,8 @@ mod points;
 mod program;
 mod questions;
 mod rows;
+mod shop;
+mod shop_in_use;
 mod springback;
 mod stays;
 mod strip;

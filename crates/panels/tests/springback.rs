@@ -4,7 +4,8 @@
 use crate::one_panel::{Window, parts, shown};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackLine, TrialBend, TrialFigures};
-use elbowroom_bending::{Guard, Knowledge, ShopEdit};
+use elbowroom_bending::measurement::{MeasuredRow, Measurement};
+use elbowroom_bending::{Guard, Knowledge, KnowledgeEdit, ShopEdit};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_panels::springback::Model;
 use elbowroom_workbench::{Command, SelectMode, Target, Theme, Workbench};
@@ -18,7 +19,7 @@ fn trial(set: f64, measured: f64) -> TrialBend {
 }
 
 fn edit(what: Knowledge) -> Command {
-    Command::EditShop(ShopEdit { die: "51 on 76".into(), material: "304 stainless".into(), what })
+    Command::EditShop(KnowledgeEdit { die: "51 on 76".into(), material: "304 stainless".into(), what }.into())
 }
 
 /// A workbench whose shop has bent these trials.
@@ -74,7 +75,8 @@ fn a_trial_bend_is_typed_in_and_changed_and_removed() {
     window.click("Add");
     let first = trial(40.0, 38.5).with(|trial| trial.measured_radius = Some(Length::from_mm(79.0))).unwrap();
     let asked = window.asked();
-    let Some(Command::EditShop(ShopEdit { what: Knowledge::Trials(trials), .. })) = asked.first() else {
+    let Some(Command::EditShop(ShopEdit::Know(KnowledgeEdit { what: Knowledge::Trials(trials), .. }))) = asked.first()
+    else {
         panic!("{asked:?}")
     };
     assert_eq!(trials.len(), 1);
@@ -244,4 +246,42 @@ fn headings_of_trials_stand_apart_over_their_fields() {
             assert!((head.left() - field.left()).abs() < 8.0, "{width}: {head:?} {field:?}");
         }
     }
+}
+
+#[test]
+fn the_bends_of_a_measured_piece_are_taken_as_trials_once() {
+    let mut workbench = parts::sound();
+    let rows = [(200.0, 0.0, 89.4), (160.0, 90.0, 44.6), (140.0, -90.0, 29.7)].map(|(straight, rotation, angle)| {
+        MeasuredRow {
+            straight: Length::from_mm(straight),
+            rotation: Angle::from_degrees(rotation),
+            angle: Angle::from_degrees(angle),
+        }
+    });
+    workbench.perform(Command::SetMeasurement(Measurement::Rows(rows.to_vec(), Length::from_mm(220.0))));
+    let set: Vec<Angle> = workbench.pieces()[0].steps.iter().map(|step| step.set_angle).collect();
+    let mut window = shown("springback", workbench, SIZE);
+    window.click("Take 3 bends of measured piece 1 as trials");
+    let shop = window.workbench().shop();
+    let trials = &shop.springback_record("51 on 76", "304 stainless").unwrap().trials;
+    assert_eq!(trials.iter().map(|trial| trial.set).collect::<Vec<_>>(), set);
+    let measured: Vec<f64> = trials.iter().map(|trial| (trial.measured.degrees() * 10.0).round() / 10.0).collect();
+    assert_eq!(measured, [89.4, 44.6, 29.7]);
+    assert!(trials.iter().all(|trial| trial.wall == Some(Length::from_mm(1.5))));
+    assert!(window.harness.query_by_label_contains("of measured piece").is_none(), "they are taken once");
+    window.harness.state_mut().workbench.perform(Command::Undo);
+    window.harness.run_steps(2);
+    assert!(window.harness.query_by_label_contains("of measured piece").is_some());
+}
+
+#[test]
+fn a_trial_that_does_not_fit_is_marked_where_it_stands_and_changes_nothing_that_is_set() {
+    let sound = [trial(30.0, 28.9), trial(60.0, 58.3), trial(120.0, 117.1)];
+    let with_slip = [sound[0], sound[1], trial(90.0, 77.7), sound[2]];
+    let [known, odd] = [&sound[..], &with_slip[..]].map(|trials| Model::of(&tried(trials)).known.unwrap());
+    assert_eq!((known.line, &known.bends, known.unsure()), (odd.line, &odd.bends, false));
+    assert!(odd.from.ends_with("fitted to 3 trial bends; trial 3 does not fit"), "{}", odd.from);
+    let window = shown("springback", tried(&with_slip), SIZE);
+    assert!(window.harness.query_by_label_contains("Trial 3 does not fit and is left out").is_some());
+    assert!(window.harness.query_by_label_contains("It would fit with 87.7° measured").is_some());
 }

@@ -20,6 +20,11 @@ fn troubled(folder: &std::path::Path) -> Workbench {
     workbench
 }
 
+/// What the screen calls the shop in use.
+fn shop(workbench: &Workbench) -> String {
+    shop_in_use::Model::of(workbench).to_string().lines().next().unwrap().to_owned()
+}
+
 #[test]
 fn a_verdict_on_another_shop_than_was_asked_for_never_looks_sound() {
     let folder = tempfile::tempdir().unwrap();
@@ -28,12 +33,11 @@ fn a_verdict_on_another_shop_than_was_asked_for_never_looks_sound() {
     let model = verdict::Model::of(&workbench);
     assert_eq!(model.severity, Some(Severity::Caution));
     assert!(model.to_string().starts_with("[caution] Not on your shop: "), "{model}");
-    let shop = shop_in_use::Model::of(&workbench).to_string();
-    assert_eq!(shop, "Shop: Common practice, built in; not the one asked for");
+    assert_eq!(shop(&workbench), "Shop: Common practice, built in; not the one asked for");
     let about = workbench.troubles()[0].about.clone();
     workbench.perform(Command::Deal(about, elbowroom_workbench::Deal::Accept));
     assert_eq!(verdict::Model::of(&workbench).to_string(), "[sound] Bends as drawn.");
-    assert_eq!(shop_in_use::Model::of(&workbench).to_string(), "Shop: Common practice, built in");
+    assert_eq!(shop(&workbench), "Shop: Common practice, built in");
 }
 
 #[test]
@@ -41,7 +45,7 @@ fn a_shop_from_a_file_is_named_with_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut workbench = Workbench::at_home(Home::at(folder.path()));
     workbench.perform(Command::MakeOwnShop);
-    assert_eq!(shop_in_use::Model::of(&workbench).to_string(), "Shop: Common practice, shop.ron");
+    assert_eq!(shop(&workbench), "Shop: Common practice, shop.ron");
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use crate::support::{Desk, window, workbench, write_picture};
 use egui_kittest::kittest::Queryable as _;
 use elbowroom_bending::specimen::trial;
-use elbowroom_bending::{Knowledge, ShopEdit};
+use elbowroom_bending::{Knowledge, KnowledgeEdit};
 use elbowroom_workbench::{Command, SelectMode, Sheet, Target, Theme};
 
 fn desk(theme: Theme, scale: f32) -> Desk {
@@ -44,7 +44,7 @@ fn no_sheet_widens_its_column() {
     let mut desk = desk(Theme::Light, 1.0);
     let (die, material) = ("50.8 at 1.5D".into(), "304 stainless".into());
     let trials = Knowledge::Trials(vec![trial(40.0, 38.5), trial(120.0, 116.5)]);
-    desk.workbench.perform(Command::EditShop(ShopEdit { die, material, what: trials }));
+    desk.workbench.perform(Command::EditShop(KnowledgeEdit { die, material, what: trials }.into()));
     let mut harness = window(desk, 1440.0, 900.0);
     harness.run_steps(4);
     let scene = |harness: &egui_kittest::Harness<'_, Desk>| harness.state().shown.as_ref().unwrap().scene;

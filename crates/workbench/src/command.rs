@@ -108,7 +108,8 @@ pub enum Command {
     UseOwnShop,
     /// Puts a copy of the built-in shop in the user's configuration folder, and uses it.
     MakeOwnShop,
-    /// Changes what the shop knows, as one step of history, and writes it to the shop's file.
+    /// Changes the shop, as one step of history, and writes it to the shop's file; on the built-in shop to one of the
+    /// user's own.
     EditShop(ShopEdit),
     /// Takes what was measured on the piece bent last, in place of what was measured on it before; on the first
     /// piece where there is none yet, bent by the program as it is chosen now.
@@ -135,6 +136,8 @@ pub enum Command {
     ShowSheet(Sheet),
     /// Shows the bends as rows or as points, on their sheet.
     ShowTable(Table),
+    /// Opens or closes the page of the shop: its machine, die sets, clamps, tubes and limits.
+    ToggleShop,
     /// Opens or closes the bench drawer.
     ToggleBench,
     /// Opens or closes the view for the machine: the bend program step by step.

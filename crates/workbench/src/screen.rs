@@ -66,6 +66,8 @@ pub struct Screen {
     pub bench_open: bool,
     /// Whether the view for the machine is open.
     pub at_machine: bool,
+    /// Whether the page of the shop is open.
+    pub shop_open: bool,
     /// Whether the list of tubes is open.
     pub tubes_open: bool,
     /// Whether what moves and turns by typed figures is open.
@@ -99,6 +101,7 @@ impl Default for Screen {
             table: Table::default(),
             bench_open: false,
             at_machine: false,
+            shop_open: false,
             tubes_open: false,
             placing_open: false,
             numbers_shown: false,

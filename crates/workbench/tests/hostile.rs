@@ -3,7 +3,7 @@
 
 use crate::common::{self, jargon::JARGON};
 use elbowroom_bending::forming::springback::SpringbackLine;
-use elbowroom_bending::{Edit, Knowledge, ShopEdit};
+use elbowroom_bending::{Edit, Knowledge, KnowledgeEdit};
 use elbowroom_geometry::Angle;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{FileProblem, built_in_shop, read_part, read_shop, write_part, write_shop};
@@ -74,7 +74,7 @@ fn file_and_window_refuse_the_same_springback() {
     };
     let edit = |what| {
         let (die, material) = ("50.8 on 76.2".to_owned(), "304 stainless".to_owned());
-        ShopEdit { die, material, what }.applied_to(&shop).map_err(|refusal| refusal.to_string())
+        KnowledgeEdit { die, material, what }.applied_to(&shop).map_err(|refusal| refusal.to_string())
     };
     let line = |a: f64, b: f64| {
         let typed = SpringbackLine::new(Angle::from_degrees(a), b).map_err(|refusal| refusal.to_string());

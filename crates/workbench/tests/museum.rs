@@ -6,9 +6,9 @@ use std::fs;
 use std::path::Path;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{End, Hand, Hold, Keep, NodeId, Path as Centreline, Seam};
-use elbowroom_geometry::Angle;
+use elbowroom_bending::{End, Hand, Hold, Keep, NodeId, Path as Centreline, ProvedOn, RotationSetting, Seam};
 use elbowroom_geometry::units::LengthUnit;
+use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::{read_part, read_recovery, read_shop, read_system, write_shop, write_system};
 
 fn museum(name: &str) -> String {
@@ -162,7 +162,7 @@ fn a_shop_of_version_1_with_trial_bends() {
     assert!(record.trials.iter().all(|trial| trial.wall.is_none()));
     assert_eq!(record.trials[1].drawn_length.map(|drawn| drawn.mm()), Some(158.0));
     let text = write_shop(&shop);
-    assert!(text.contains("format: \"elbowroom-shop/2\""), "{text}");
+    assert!(text.contains("format: \"elbowroom-shop/3\""), "{text}");
     assert_eq!(read_shop(&text, "again").unwrap(), shop);
 }
 
@@ -180,6 +180,43 @@ fn a_shop_of_version_2() {
 }
 
 #[test]
+fn a_shop_of_version_3() {
+    let shop = read_shop(&museum("shop-v3.ron"), "museum").unwrap();
+    assert_eq!((shop.machine.rotation, shop.machine.hand), (RotationSetting::Reading, Hand::Left));
+    let proved: Vec<_> = shop.die_sets[0].clamps.iter().map(|clamp| clamp.proved_on.clone()).collect();
+    let on = ProvedOn { wall: Length::from_mm(1.5), material: "304 stainless".into() };
+    assert_eq!(proved, [None, None, Some(on)]);
+    assert_eq!(read_shop(&write_shop(&shop), "again").unwrap(), shop);
+    // Nobody was asked in version 2: every program told turns.
+    let older = read_shop(&museum("shop-v2.ron"), "museum").unwrap();
+    assert_eq!(older.machine.rotation, RotationSetting::Turn);
+    assert!(older.die_sets[0].clamps.iter().all(|clamp| clamp.proved_on.is_none()));
+    assert_eq!((older.springback, older.limits, older.tubes), (shop.springback, shop.limits, shop.tubes));
+}
+
+#[test]
+fn machine_and_clamps_have_the_fields_that_their_versions_were_given_away_with() {
+    const MACHINE: &str = "name, longest_blank_mm, tail_hold_mm, largest_angle_deg, hand, square_end_diameters, basis";
+    const DIE: &str = "name, od_mm, clr_mm, largest_angle_deg, mark_free_bite_mm, largest_bite_mm, basis, clamps";
+    const CLAMP: &str = "length_mm, proved_to_deg, basis";
+    let machine = MACHINE.replace("hand,", "hand, rotation,");
+    let clamp = CLAMP.replace("deg, ", "deg, proved_on, ");
+    for (name, machine, clamp) in [
+        ("shop-v1.ron", MACHINE, CLAMP),
+        ("shop-v2.ron", MACHINE, CLAMP),
+        ("shop-v3.ron", machine.as_str(), clamp.as_str()),
+    ] {
+        let text = museum(name);
+        for (field, wanted) in [("longest_blank_mm:", machine), ("largest_bite_mm:", DIE), ("proved_to_deg:", clamp)] {
+            let strange = text.replacen(field, &format!("stranger: 1, {field}"), 1);
+            let said = read_shop(&strange, "a").unwrap_err().to_string();
+            let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
+            assert_eq!(fields, Some(wanted), "{name}, {field}: {said}");
+        }
+    }
+}
+
+#[test]
 fn the_fields_of_version_2_are_those_it_was_given_away_with() {
     for (name, record, trial) in [
         (
@@ -189,6 +226,11 @@ fn the_fields_of_version_2_are_those_it_was_given_away_with() {
         ),
         (
             "shop-v2.ron",
+            "die, material, trials, line, stretch, uncracked",
+            "set_deg, measured_deg, measured_radius_mm, drawn_length_mm, wall_mm",
+        ),
+        (
+            "shop-v3.ron",
             "die, material, trials, line, stretch, uncracked",
             "set_deg, measured_deg, measured_radius_mm, drawn_length_mm, wall_mm",
         ),

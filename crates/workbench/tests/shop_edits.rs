@@ -4,10 +4,14 @@
 use crate::common;
 use std::fs;
 use std::path::Path;
+use std::sync::Arc;
 
 use elbowroom_bending::forming::springback::SpringbackBasis;
 use elbowroom_bending::specimen::{self, trial};
-use elbowroom_bending::{Edit, Knowledge, Shop, ShopEdit};
+use elbowroom_bending::{
+    DieSetFigures, Edit, Hand, Knowledge, KnowledgeEdit, MachineFigures, RotationSetting, Shop, ShopEdit,
+};
+use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::{BUILT_IN_SHOP_TEXT, built_in_shop, read_shop};
 use elbowroom_workbench::{Command, Home, MessageKind, Workbench};
@@ -20,7 +24,7 @@ fn die() -> String {
 }
 
 fn edit(what: Knowledge) -> Command {
-    Command::EditShop(ShopEdit { die: die(), material: "304 stainless".into(), what })
+    Command::EditShop(KnowledgeEdit { die: die(), material: "304 stainless".into(), what }.into())
 }
 
 fn trials() -> Command {
@@ -198,7 +202,8 @@ proptest! {
 fn what_bent_without_a_crack_is_kept_and_an_older_file_says_that_it_is_raised() {
     let folder = tempfile::tempdir().unwrap();
     let home = Home::at(folder.path());
-    let older = BUILT_IN_SHOP_TEXT.replacen("elbowroom-shop/2", "elbowroom-shop/1", 1);
+    let older =
+        BUILT_IN_SHOP_TEXT.replacen("elbowroom-shop/3", "elbowroom-shop/1", 1).replace("        rotation: turn,\n", "");
     fs::create_dir_all(home.own_shop().parent().unwrap()).unwrap();
     fs::write(home.own_shop(), &older).unwrap();
     let mut workbench = Workbench::at_home(home.clone());
@@ -207,7 +212,7 @@ fn what_bent_without_a_crack_is_kept_and_an_older_file_says_that_it_is_raised() 
     workbench.perform(edit(Knowledge::Uncracked(true)));
     let (kind, said) = message(&workbench);
     assert!(
-        kind == MessageKind::Done && said.contains("It was elbowroom-shop/1 and is elbowroom-shop/2 now"),
+        kind == MessageKind::Done && said.contains("It was elbowroom-shop/1 and is elbowroom-shop/3 now"),
         "{said}"
     );
     assert!(proved(&on_disk(&home.own_shop())).is_some());
@@ -233,4 +238,113 @@ fn a_change_taken_back_on_one_shop_is_not_made_again_on_another() {
     assert_eq!((workbench.undo_label(), workbench.redo_label()), (None, None));
     workbench.perform(Command::Redo);
     assert_eq!(**workbench.shop(), built_in_shop());
+}
+
+/// Two die sets and a machine of one's own, from the built-in shop.
+#[test]
+fn a_shop_of_one_s_own_is_set_up_from_the_built_in_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = Home::at(folder.path());
+    let mut workbench = Workbench::at_home(home.clone());
+    workbench.perform(Command::OpenDemo("over-the-wheel".into()));
+    let stops =
+        |workbench: &Workbench| workbench.solved().findings.iter().map(|finding| finding.fault).collect::<Vec<_>>();
+    assert!(stops(&workbench).contains(&"blank-too-long"));
+    let built_in = built_in_shop();
+    let machine = MachineFigures {
+        name: "Long bed".into(),
+        longest_blank: Length::from_mm(9000.0),
+        rotation: RotationSetting::Reading,
+        hand: Hand::Left,
+        ..built_in.machine.clone().into_figures()
+    };
+    workbench.perform(Command::EditShop(ShopEdit::SetMachine(machine)));
+    assert!(!stops(&workbench).contains(&"blank-too-long"), "the open tube is judged anew at once");
+    assert_eq!((workbench.shop().name.as_str(), workbench.shop_file()), ("Own shop", Some(&home.own_shop())));
+    let names: Vec<String> = built_in.die_sets.iter().map(|die| die.name.clone()).collect();
+    workbench.perform(Command::EditShop(ShopEdit::RemoveDies(names)));
+    for clr in [76.2, 101.6] {
+        let die = DieSetFigures::usual(Length::from_mm(50.8), Length::from_mm(clr));
+        workbench.perform(Command::EditShop(ShopEdit::AddDie(die)));
+    }
+    workbench.perform(Command::EditShop(ShopEdit::Rename("Bench at home".into())));
+    let shop = workbench.shop();
+    assert_eq!((shop.name.as_str(), shop.die_sets.len()), ("Bench at home", 2));
+    assert_eq!(shop.die_sets[1].name, "50.8 on 101.6");
+    assert_eq!(on_disk(&home.own_shop()), **shop);
+    let text = fs::read_to_string(home.own_shop()).unwrap();
+    let comments = |text: &str| text.lines().filter(|line| line.trim().starts_with("//")).count();
+    assert_eq!(comments(&text), comments(BUILT_IN_SHOP_TEXT));
+    // Every step can be taken back, in the file too, and made again.
+    let after = Arc::clone(shop);
+    for _ in 0..5 {
+        workbench.perform(Command::Undo);
+    }
+    assert_eq!(**workbench.shop(), built_in);
+    assert_eq!(fs::read_to_string(home.own_shop()).unwrap(), BUILT_IN_SHOP_TEXT);
+    for _ in 0..5 {
+        workbench.perform(Command::Redo);
+    }
+    assert_eq!(on_disk(&home.own_shop()), *after);
+    workbench.flush();
+    drop(workbench);
+    assert_eq!(**Workbench::at_home(home).shop(), *after);
+}
+
+#[test]
+fn a_refusal_names_the_field_and_says_lengths_as_the_part_does() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::Edit(Edit::ShowUnits(LengthUnit::Inch)));
+    let die = |change: fn(&mut DieSetFigures)| {
+        let mut to = built_in_shop().die_sets[0].clone().into_figures();
+        change(&mut to);
+        Command::EditShop(ShopEdit::ChangeDie { name: built_in_shop().die_sets[0].name.clone(), to })
+    };
+    let machine = |change: fn(&mut MachineFigures)| {
+        let mut to = built_in_shop().machine.clone().into_figures();
+        change(&mut to);
+        Command::EditShop(ShopEdit::SetMachine(to))
+    };
+    let tube = built_in_shop().tubes[0].clone();
+    let cases = [
+        (machine(|machine| machine.longest_blank = Length::ZERO), "The longest blank is 0.000 in"),
+        (machine(|machine| machine.name = " ".into()), "The name of the machine is empty"),
+        (machine(|machine| machine.square_end_diameters = -1.0), "square end"),
+        (die(|die| die.clr = Length::from_mm(10.0)), "The centreline radius of die set"),
+        (die(|die| die.clamps.clear()), "The number of clamps of die set"),
+        (die(|die| die.name = "50.8 on 76.2".into()), "A die set's name is \"50.8 on 76.2\" twice"),
+        (die(|die| die.name = String::new()), "The name of the die set is empty"),
+        (die(|die| die.largest_bite = Length::from_mm(0.1)), "The largest bite of die set"),
+        (Command::EditShop(ShopEdit::AddTube(tube.clone().into_figures())), "The tube is in stock already"),
+        (Command::EditShop(ShopEdit::RemoveDies(vec!["none".into()])), "The die set is \"none\""),
+        (Command::EditShop(ShopEdit::Rename("  ".into())), "The name of the shop is empty"),
+    ];
+    for (command, wanted) in cases {
+        workbench.perform(command);
+        let (kind, said) = message(&workbench);
+        assert!(kind == MessageKind::Refused && said.contains(wanted), "{said}");
+        assert_eq!(**workbench.shop(), built_in_shop());
+    }
+}
+
+#[test]
+fn what_is_known_of_a_die_set_and_the_tubes_on_it_go_along_when_it_is_called_otherwise() {
+    let mut workbench = Workbench::new(common::zigzag(), built_in_shop());
+    workbench.perform(Command::Edit(Edit::ChooseDie(Some(die()))));
+    workbench.perform(trials());
+    let findings = workbench.solved().findings.clone();
+    let to = DieSetFigures {
+        name: "the blue one".into(),
+        ..workbench.shop().die_named(&die()).unwrap().clone().into_figures()
+    };
+    workbench.perform(Command::EditShop(ShopEdit::ChangeDie { name: die(), to }));
+    assert_eq!(workbench.part().tooling.die.as_deref(), Some("the blue one"));
+    assert!(workbench.shop().springback_record("the blue one", "304 stainless").is_some());
+    assert_eq!(workbench.solved().findings, findings);
+    workbench.perform(Command::Undo);
+    assert_eq!(workbench.part().tooling.die, Some(die()));
+    assert!(workbench.shop().springback_record(&die(), "304 stainless").is_some());
+    workbench.perform(Command::Redo);
+    workbench.perform(Command::EditShop(ShopEdit::RemoveDies(vec!["the blue one".into()])));
+    assert!(workbench.shop().springback.is_empty());
 }

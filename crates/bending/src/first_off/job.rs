@@ -53,6 +53,13 @@ pub struct JudgedPiece {
     expected: Option<BendPath>,
 }
 
+impl JudgedPiece {
+    /// The angles that were measured, in the order of bending; `None` where the measurement is not taken.
+    pub fn measured_angles(&self) -> Option<Vec<Angle>> {
+        self.measured.as_ref().map(|path| path.rows().iter().map(|row| row.angle).collect())
+    }
+}
+
 /// Why a piece does not count in the program for the next one. It is kept all the same.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum Aside {

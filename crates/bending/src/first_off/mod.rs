@@ -3,6 +3,7 @@
 //! [`job::Job`] is the whole of it: every piece that was bent and measured, each with the settings it was
 //! bent by, what it is off the drawing, and the program for the next one.
 
+pub mod as_trials;
 mod comparison;
 pub mod correction;
 mod culprit;

@@ -4,6 +4,7 @@ pub mod difficulty;
 pub mod growth;
 pub mod mandrel;
 pub mod metal;
+mod odd_trial;
 pub mod ovality;
 pub mod process;
 pub mod seam;

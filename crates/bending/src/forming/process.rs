@@ -50,7 +50,13 @@ impl Shop {
     /// theory (S03) from the material's figures, else none at all.
     pub fn springback_of(&self, die: &DieSet, tube: &Tube) -> Springback {
         let record = self.springback_record(&die.name, &tube.material);
-        let measured = record.and_then(|record| record.stretch.or_else(|| measured_stretch(die.clr, &record.trials)));
+        let fit = record.map(|record| SpringbackLine::fit_for(&record.trials, tube.wall));
+        let odd = fit.as_ref().and_then(|fit| fit.as_ref().ok()?.odd());
+        let measured = record.and_then(|record| {
+            // What a trial that does not fit drew in says as little as its angles.
+            let trials = record.trials.iter().enumerate().filter(|(index, _)| Some(*index) != odd);
+            record.stretch.or_else(|| measured_stretch(die.clr, &trials.map(|(_, trial)| *trial).collect::<Vec<_>>()))
+        });
         let mut found = Springback {
             line: SpringbackLine::NONE,
             basis: SpringbackBasis::Theory,
@@ -66,7 +72,7 @@ impl Shop {
                 return Springback { line, basis: SpringbackBasis::Shop, ..found };
             }
             if !record.trials.is_empty() {
-                match SpringbackLine::fit_for(&record.trials, tube.wall) {
+                match fit.unwrap_or(Err(TrialRefusal::None)) {
                     Ok(mut fit) => {
                         fit.check_radii(die.clr, &record.trials);
                         return Springback { line: fit.line, basis: fit.basis(), fit: Some(fit), ..found };

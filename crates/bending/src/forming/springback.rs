@@ -6,6 +6,8 @@
 use elbowroom_geometry::{Angle, Length, Refusal};
 use thiserror::Error;
 
+pub use super::odd_trial::Slip;
+use super::odd_trial::{Agreement, agreement, slip};
 use crate::model::ground::Ground;
 pub use crate::model::springback::{SpringbackLine, TrialBend, TrialFigures};
 
@@ -73,6 +75,13 @@ pub enum FitWarning {
     Negative(usize),
     /// So many of the trials counted in were bent of another wall, and so many of a wall that nobody noted.
     OtherWall(usize, usize),
+    /// A trial that lies so far off the line of the others, which agree; it is left out. What would bring it onto the line,
+    /// where one slip of the pen does.
+    DoesNotFit(usize, Angle, Option<Slip>),
+    /// The line through two trials is one that no bender is known to have.
+    Unlikely,
+    /// The trials do not lie on a line, and no single one is the reason for sure.
+    Scattered,
     /// The measured radius disagrees with the one that follows from the angles by more than a twentieth.
     RadiusDisagrees(usize),
 }
@@ -111,6 +120,24 @@ impl FitWarning {
                     "Of those counted in, {which}; note the wall, or bend two of this tube at least {:.0}° apart.",
                     CLOSE_SPAN.degrees()
                 )
+            }
+            Self::DoesNotFit(trial, off, slip) => {
+                let slip = slip.map_or(String::new(), |slip| format!(" It would fit {}.", slip.words()));
+                format!(
+                    "Trial {} does not fit: it lies {:.1}° off the line of the others, which agree, and is left out.{slip} \
+                     Put it right, or remove it.",
+                    trial + 1,
+                    off.abs().degrees()
+                )
+            }
+            Self::Unlikely => {
+                "The line through these two is not one that a bender is known to have; measure both again, or bend a third."
+                    .into()
+            }
+            Self::Scattered => {
+                "The trials do not lie on a line, and no single one is the reason for sure; measure them again, or bend \
+                 another."
+                    .into()
             }
             Self::RadiusDisagrees(trial) => format!(
                 "The radius measured on trial {} is not the one that follows from its angles; measure both again.",
@@ -164,12 +191,50 @@ impl SpringbackLine {
         Ok(Self::worked_out(Angle::ZERO, share))
     }
 
-    /// Fits a line by least squares to trial bends.
+    /// Fits a line by least squares to trial bends. One that does not fit where all others agree is left out, and told.
     ///
     /// # Errors
     /// Refuses an empty list, and trials so far out that no machine could bend
     /// by them: springback of half the bend or more.
     pub fn fit(trials: &[TrialBend]) -> Result<SpringbackFit, TrialRefusal> {
+        let sprung = |trial: &TrialBend| (trial.set.degrees(), (trial.set - trial.measured).degrees());
+        let remark = match agreement(&trials.iter().map(sprung).collect::<Vec<_>>()) {
+            Agreement::AllBut(odd) => return Self::fit_without(trials, odd),
+            // What is to be said of one alone, or of one that closed further, is said already.
+            _ if trials.len() < 2 || trials.iter().any(|trial| trial.measured > trial.set) => None,
+            Agreement::OnALine => None,
+            Agreement::Unlikely => Some(FitWarning::Unlikely),
+            Agreement::Scattered => Some(FitWarning::Scattered),
+        };
+        let mut fit = Self::fit_all(trials)?;
+        fit.warnings.extend(remark);
+        Ok(fit)
+    }
+
+    /// Fits a line to all but one, which lies elsewhere.
+    fn fit_without(trials: &[TrialBend], odd: usize) -> Result<SpringbackFit, TrialRefusal> {
+        let mut others = trials.to_vec();
+        let left_out = others.remove(odd);
+        let fit = Self::fit_all(&others)?;
+        let line = fit.line;
+        let off = line.free(left_out.set) - left_out.measured;
+        let slip = slip((left_out.set.degrees(), left_out.measured.degrees()), (line.a().degrees(), line.b()));
+        let mut warnings = vec![FitWarning::DoesNotFit(odd, off, slip)];
+        warnings.extend(fit.warnings.into_iter().map(|warning| warning.of(|index| index + usize::from(index >= odd))));
+        Ok(SpringbackFit {
+            line,
+            residuals: trials.iter().map(|trial| line.free(trial.set) - trial.measured).collect(),
+            counted: (0..trials.len()).map(|index| index != odd).collect(),
+            warnings,
+        })
+    }
+
+    /// Fits a line by least squares to trial bends, every one of them.
+    ///
+    /// # Errors
+    /// Refuses an empty list, and trials so far out that no machine could bend
+    /// by them: springback of half the bend or more.
+    fn fit_all(trials: &[TrialBend]) -> Result<SpringbackFit, TrialRefusal> {
         let count = trials.len() as f64;
         let (line, mut warnings) = match trials {
             [] => return Err(TrialRefusal::None),
@@ -237,7 +302,9 @@ impl SpringbackLine {
             return Ok(SpringbackFit {
                 line: fit.line,
                 residuals: trials.iter().map(|trial| fit.line.free(trial.set) - trial.measured).collect(),
-                counted: trials.iter().map(is_own).collect(),
+                counted: (0..trials.len())
+                    .map(|index| own.iter().zip(&fit.counted).any(|it| it == (&index, &true)))
+                    .collect(),
                 warnings: fit.warnings.into_iter().map(|warning| warning.of(|index| own[index])).collect(),
             });
         }
@@ -260,16 +327,26 @@ impl FitWarning {
             Self::FarFromLine(index, off) => Self::FarFromLine(place(index), off),
             Self::Negative(index) => Self::Negative(place(index)),
             Self::RadiusDisagrees(index) => Self::RadiusDisagrees(place(index)),
-            Self::OnePoint | Self::TooClose(_) | Self::OtherWall(..) => self,
+            Self::DoesNotFit(index, off, slip) => Self::DoesNotFit(place(index), off, slip),
+            Self::OnePoint | Self::TooClose(_) | Self::OtherWall(..) | Self::Unlikely | Self::Scattered => self,
         }
     }
 }
 
 impl SpringbackFit {
+    /// The trial that does not fit the others and is left out.
+    pub fn odd(&self) -> Option<usize> {
+        self.warnings.iter().find_map(|warning| match warning {
+            FitWarning::DoesNotFit(trial, ..) => Some(*trial),
+            _ => None,
+        })
+    }
+
     /// What the line rests on: trials that say nothing sure of the slope, or that cannot be right, prove nothing.
     pub fn basis(&self) -> SpringbackBasis {
         let is_doubtful = |warning: &FitWarning| {
-            matches!(warning, FitWarning::OnePoint | FitWarning::TooClose(_) | FitWarning::Negative(_))
+            use FitWarning::{Negative, OnePoint, Scattered, TooClose, Unlikely};
+            matches!(warning, OnePoint | TooClose(_) | Negative(_) | Unlikely | Scattered)
         };
         if self.warnings.iter().any(is_doubtful) {
             SpringbackBasis::DoubtfulTrials
@@ -373,8 +450,18 @@ mod tests {
         let apart = SpringbackLine::fit(&[trial(100.0, 51.0), trial(20.0, 29.0)]);
         assert!(apart.unwrap_err().to_string().starts_with("the springback fitted is "));
         let odd = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 62.0), trial(90.0, 88.0)]).unwrap();
-        assert!(odd.warnings.contains(&FitWarning::Negative(1)));
-        assert!(odd.warnings.iter().any(|warning| matches!(warning, FitWarning::FarFromLine(..))));
+        assert!(matches!(odd.warnings[..], [FitWarning::DoesNotFit(1, ..)]), "{:?}", odd.warnings);
+        assert_eq!((odd.counted.as_slice(), odd.basis()), ([true, false, true].as_slice(), SpringbackBasis::Trials));
+        let both = SpringbackLine::fit(&[trial(30.0, 31.0), trial(120.0, 117.0)]).unwrap();
+        assert!(both.warnings.contains(&FitWarning::Negative(0)));
+        // Two through which goes a line that says 4.5° too much at no angle, and three of which any may be wrong.
+        let two = SpringbackLine::fit(&[trial(40.0, 38.5), trial(120.0, 106.5)]).unwrap();
+        assert_eq!(
+            (two.warnings.as_slice(), two.basis()),
+            ([FitWarning::Unlikely].as_slice(), SpringbackBasis::DoubtfulTrials)
+        );
+        let three = SpringbackLine::fit(&[trial(30.0, 29.0), trial(60.0, 57.0), trial(90.0, 87.6)]).unwrap();
+        assert!(three.warnings.contains(&FitWarning::Scattered) && three.basis() == SpringbackBasis::DoubtfulTrials);
     }
 
     #[test]
@@ -412,8 +499,9 @@ mod tests {
             of(90.0, 86.0, Some(1.5)),
             of(150.0, 147.0, Some(1.5)),
         ];
-        let named = |warning: &FitWarning| matches!(warning, FitWarning::FarFromLine(2, _));
+        let named = |warning: &FitWarning| matches!(warning, FitWarning::DoesNotFit(2, ..));
         assert!(fit(&odd).warnings.iter().any(named));
+        assert_eq!(fit(&odd).counted, [false, true, false, true]);
     }
 
     #[test]

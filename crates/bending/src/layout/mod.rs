@@ -4,6 +4,7 @@ pub(crate) mod ahead;
 mod arc_offset;
 mod bend;
 pub(crate) mod clamp;
+mod dial;
 pub(crate) mod form;
 mod formed;
 pub mod forward;

@@ -39,11 +39,15 @@ impl Guard for LimitFigures {
     fn guard(&mut self) -> Result<(), Refusal> {
         if !(self.least_wall > 0.0 && self.least_wall < 1.0) {
             let may_be = "a share between 0 and 1, such as 0.75";
-            return Err(Refusal::new("the field least_wall", format_any(self.least_wall), may_be));
+            return Err(Refusal::new("the least wall (least_wall)", format_any(self.least_wall), may_be));
         }
         if !(0.0..=90.0).contains(&self.seam_from_outside.degrees_exact()) {
             let was = degrees(self.seam_from_outside);
-            return Err(Refusal::new("the field seam_from_outside_deg", was, "from 0° to 90°"));
+            return Err(Refusal::new(
+                "how near the seam may come to the outside (seam_from_outside_deg)",
+                was,
+                "from 0° to 90°",
+            ));
         }
         self.seam_from_outside = self.seam_from_outside.storable();
         Ok(())

@@ -34,7 +34,9 @@ pub use nodes::{NodeId, Nodes};
 pub use numbering::Numbering;
 pub use part::{ClampLength, ExtraStock, Part, SeamStart, StockFigures, ToolingChoice};
 pub use path::Path;
-pub use shop::{Clamp, ClampFigures, DieSet, DieSetFigures, DieSets, Hand, Machine, MachineFigures, Shop};
-pub use shop_edit::{Knowledge, ShopEdit};
+pub use shop::{
+    Clamp, ClampFigures, DieSet, DieSetFigures, DieSets, Hand, Machine, MachineFigures, ProvedOn, RotationSetting, Shop,
+};
+pub use shop_edit::{Knowledge, KnowledgeEdit, ShopEdit};
 pub use system::{System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, TubeId};
 pub use tube::{Seam, Tube, TubeFigures};

@@ -24,11 +24,21 @@ pub enum Hand {
     Left,
 }
 
+/// How the machine is told a rotation.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RotationSetting {
+    /// As the turn from where the tube stands: the dial is put back to nought for each bend.
+    #[default]
+    Turn,
+    /// As the reading of a dial on which the turns of all bends add up.
+    Reading,
+}
+
 /// A clamp of a die set, and what it has proved to hold, behind its guard.
 pub type Clamp = Guarded<ClampFigures>;
 
 /// What is to be known of a clamp.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ClampFigures {
     /// Length of the gripping cavity along the tube.
     pub length: Length,
@@ -36,6 +46,17 @@ pub struct ClampFigures {
     pub proved_angle: Angle,
     /// Where `proved_angle` comes from.
     pub basis: Basis,
+    /// The tube on which it has proved it; `None` where nobody noted it.
+    pub proved_on: Option<ProvedOn>,
+}
+
+/// Of what the tube was on which a clamp proved itself. Its outside diameter is that of the die set.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ProvedOn {
+    /// Its wall.
+    pub wall: Length,
+    /// Its material, by name.
+    pub material: String,
 }
 
 /// A bend die for one outside diameter and radius with the clamps that fit it, behind its guard.
@@ -84,6 +105,8 @@ pub struct MachineFigures {
     /// The straight between a bend and a free end below which the end face is not square after bending,
     /// as a multiple of the outside diameter.
     pub square_end_diameters: f64,
+    /// How it is told a rotation.
+    pub rotation: RotationSetting,
     /// Where these figures come from.
     pub basis: Basis,
 }
@@ -94,7 +117,16 @@ const LONGEST_BLANK: Length = Length::from_mm(LARGEST_MM);
 impl Guard for ClampFigures {
     fn guard(&mut self) -> Result<(), Refusal> {
         positive(|| "the length of the clamp".into(), self.length, LARGEST_TOOLING)?;
-        bend_angle(|| "the angle the clamp has proved".into(), &mut self.proved_angle)
+        bend_angle(|| "the angle the clamp has proved".into(), &mut self.proved_angle)?;
+        let Some(tube) = &mut self.proved_on else { return Ok(()) };
+        if let Cow::Owned(material) = harmless(&tube.material) {
+            tube.material = material;
+        }
+        if tube.material.trim().is_empty() {
+            let field = "the material on which the clamp has proved itself";
+            return Err(Refusal::new(field, "empty", "named, such as 304 stainless"));
+        }
+        positive(|| "the wall on which the clamp has proved itself".into(), tube.wall, LARGEST_TOOLING)
     }
 }
 
@@ -147,7 +179,11 @@ impl Guard for MachineFigures {
         }
         if !(0.0..=100.0).contains(&self.square_end_diameters) {
             let was = format_any(self.square_end_diameters);
-            return Err(Refusal::new("the field square_end_diameters", was, "a number from 0 to 100"));
+            return Err(Refusal::new(
+                "the least straight for a square end (square_end_diameters)",
+                was,
+                "a number from 0 to 100",
+            ));
         }
         positive(|| "the longest blank".into(), self.longest_blank, LONGEST_BLANK)?;
         not_negative(|| "the tail hold".into(), self.tail_hold, LARGEST_TOOLING)?;

@@ -2,7 +2,7 @@
 
 use elbowroom_bending::forming::springback::SpringbackLine;
 use elbowroom_bending::specimen::{part_along, trial};
-use elbowroom_bending::{Edit, End, Knowledge, Part, Path, Seam, ShopEdit, Tube};
+use elbowroom_bending::{Edit, End, Knowledge, Part, Path, Seam, KnowledgeEdit, Tube};
 use elbowroom_exchange::points_table;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length, Point3, VertexPath};
 use elbowroom_workbench::file::{read_part, read_shop, write_part, write_shop};
@@ -104,7 +104,7 @@ fn shops_agree(field: &str, in_file: impl Fn(&str) -> String, what: impl Fn(f64)
         let record = format!("    springback: [(die: \"{die}\", material: \"{material}\", {own})],\n    limits");
         let read = read_shop(&text.replacen("    limits", &record, 1), "a");
         let edited = what(value).ok_or("refused".to_owned()).and_then(|what| {
-            let edit = ShopEdit { die: die.clone(), material: material.clone(), what };
+            let edit = KnowledgeEdit { die: die.clone(), material: material.clone(), what };
             edit.applied_to(&shop).map_err(|refusal| refusal.to_string())
         });
         assert_eq!(read.is_ok(), edited.is_ok(), "{field} {value:?}: {:?}\n{:?}", read.err(), edited.err());

@@ -6,7 +6,9 @@ mod model;
 mod sections;
 
 pub use describe::tube_text;
+pub(crate) use describe::{seam_text, size_text};
 pub use model::{ClampChoice, DieChoice, Fact, Fit, Model};
+pub(crate) use model::{clamp_choices as clamps_in_use, die_choices, materials, sizes, used_dies as dies_in_use};
 
 use egui::{Button, Ui};
 use elbowroom_workbench::Command;

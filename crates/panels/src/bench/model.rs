@@ -134,7 +134,7 @@ impl Model {
             uncracked: uncracked(shop, &used, &part.tube.material),
             dies: die_choices(shop, solved, &part.tube, part.units),
             clamp: part.tooling.clamp.map(ClampLength::length),
-            clamps: clamp_choices(&used),
+            clamps: clamp_choices(&used, part.units),
             stock: part.stock,
             trims_mm: (solved.lead_trim_mm, solved.tail_trim_mm),
             trim_bases: solved.trim_bases,
@@ -149,7 +149,7 @@ impl Model {
 }
 
 /// The die sets of the bends in the order of the shop, or the chosen one.
-fn used_dies<'a>(shop: &'a Shop, solved: &Solved, chosen: Option<&str>) -> Vec<&'a DieSet> {
+pub(crate) fn used_dies<'a>(shop: &'a Shop, solved: &Solved, chosen: Option<&str>) -> Vec<&'a DieSet> {
     if let Some(name) = chosen {
         return shop.die_named(name).into_iter().collect();
     }
@@ -166,7 +166,7 @@ fn uncracked(shop: &Shop, dies: &[&DieSet], material: &str) -> Vec<(String, bool
     dies.iter().map(of).collect()
 }
 
-fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> Vec<DieChoice> {
+pub(crate) fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> Vec<DieChoice> {
     let fit = |die: &DieSet| {
         if !die.takes(tube.od) {
             return Fit::Nothing;
@@ -192,7 +192,7 @@ fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: LengthUnit) -> V
 }
 
 /// The clamps, longest first, each length once.
-fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
+pub(crate) fn clamp_choices(dies: &[&DieSet], unit: LengthUnit) -> Vec<ClampChoice> {
     let mut clamps: Vec<_> = dies.iter().flat_map(|die| &die.clamps).collect();
     clamps.sort_by(|a, b| {
         b.length.mm().total_cmp(&a.length.mm()).then(a.proved_angle.radians().total_cmp(&b.proved_angle.radians()))
@@ -201,13 +201,17 @@ fn clamp_choices(dies: &[&DieSet]) -> Vec<ClampChoice> {
     clamps.dedup_by_key(|clamp| clamp.length);
     let choice = |clamp: &&elbowroom_bending::Clamp| {
         let angle = figure_text(&format_angle(clamp.proved_angle, 0), clamp.basis.into());
-        ClampChoice { length: clamp.length, proved: format!("proved to {angle}{}", mark(clamp.basis)) }
+        let on = clamp.proved_on.as_ref().map_or(String::new(), |tube| {
+            let wall = format_length(tube.wall, unit, unit.decimals() + 1);
+            format!(" on {wall} {}", tube.material)
+        });
+        ClampChoice { length: clamp.length, proved: format!("proved to {angle}{on}{}", mark(clamp.basis)) }
     };
     clamps.iter().map(choice).collect()
 }
 
 /// The standard sizes as tubes of the same material and seam.
-fn sizes(now: &Tube, unit: LengthUnit) -> Vec<(Tube, String)> {
+pub(crate) fn sizes(now: &Tube, unit: LengthUnit) -> Vec<(Tube, String)> {
     let size = |size: StandardSize| {
         let tube = Tube::new(size.od, size.wall, &*now.material, now.seam).ok()?;
         let text = format!("{}, {}", figure_text(&size_text(&tube, unit), size.list.ground), size.list.name);
@@ -217,7 +221,7 @@ fn sizes(now: &Tube, unit: LengthUnit) -> Vec<(Tube, String)> {
 }
 
 /// Materials, each once, in the order of the shop.
-fn materials(shop: &Shop) -> Vec<String> {
+pub(crate) fn materials(shop: &Shop) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     let known = shop.materials.iter().map(|material| material.name.clone());
     for name in known.chain(shop.tubes.iter().map(|tube| tube.material.clone())) {

@@ -1,16 +1,16 @@
 //! The sections of the bench, one function each.
 
-use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, WidgetType};
+use egui::{Button, CollapsingHeader, RichText, Ui};
 use elbowroom_bending::text::capital;
 use elbowroom_bending::text::shown_path;
-use elbowroom_bending::{Edit, End, Knowledge, Seam, ShopEdit, Tube};
+use elbowroom_bending::{Edit, End, Knowledge, KnowledgeEdit, Seam, Tube};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::{LengthUnit, format_length};
 use elbowroom_workbench::Command;
 
 use super::describe::{seam_text, tube_text};
-use super::model::{Fit, Model, mark};
-use crate::widgets::{FieldError, entry_field, heading, length_field, named_row};
+use super::model::{DieChoice, Fit, Model, mark};
+use crate::widgets::{FieldError, choose, entry_field, heading, length_field, named_row};
 
 /// Width of the names beside the fields, points.
 const NAMES: f32 = 84.0;
@@ -18,34 +18,6 @@ const NAMES: f32 = 84.0;
 /// A name with something to change beside it.
 fn row<R>(ui: &mut Ui, name: &str, content: impl FnOnce(&mut Ui) -> R) -> R {
     named_row(ui, NAMES, name, content)
-}
-
-/// A list to choose from, called `label`; gives what is newly chosen.
-fn choose<T: PartialEq + Clone>(
-    ui: &mut Ui,
-    label: &str,
-    shown: String,
-    now: Option<&T>,
-    choices: Vec<(T, String)>,
-) -> Option<T> {
-    let mut chosen = None;
-    let width = ui.available_width();
-    let combo = ComboBox::from_id_salt(label).selected_text(shown.clone()).width(width).truncate();
-    let response = combo.show_ui(ui, |ui| {
-        for (value, text) in choices {
-            let is_now = now == Some(&value);
-            if ui.selectable_label(is_now, text).clicked() && !is_now {
-                chosen = Some(value);
-            }
-        }
-    });
-    response.response.widget_info(|| {
-        let mut info = WidgetInfo::labeled(WidgetType::ComboBox, true, label);
-        info.current_text_value = Some(shown.clone());
-        info
-    });
-    response.response.on_hover_text(shown);
-    chosen
 }
 
 /// A text that is taken as it is.
@@ -135,18 +107,32 @@ pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
         chosen = Some(None);
     }
     let mut last = None;
-    for die in &model.dies {
-        if last != Some(die.fit) {
-            ui.label(RichText::new(capital(die.fit.words())).small().weak());
-            last = Some(die.fit);
-        }
+    let line = |ui: &mut Ui, die: &DieChoice| {
         let is_now = model.die.as_ref() == Some(&die.name);
         let text = RichText::new(&die.name);
         let text = if die.fit == Fit::Nothing { text.weak() } else { text };
         let response = ui.radio(is_now, text).on_hover_text(format!("{}: {}", die.name, die.size));
-        if response.clicked() && !is_now {
-            chosen = Some(Some(die.name.clone()));
+        (response.clicked() && !is_now).then(|| Some(die.name.clone()))
+    };
+    let here = model.dies.iter().take_while(|die| die.fit != Fit::Nothing).count();
+    let (near, far) = model.dies.split_at(here);
+    for die in near {
+        if last != Some(die.fit) {
+            ui.label(RichText::new(capital(die.fit.words())).small().weak());
+            last = Some(die.fit);
         }
+        chosen = line(ui, die).or(chosen);
+    }
+    if !far.is_empty() {
+        // The one that is chosen is never folded away.
+        let is_far = far.iter().any(|die| model.die.as_ref() == Some(&die.name));
+        let name = RichText::new(format!("Other diameters ({})", far.len())).small();
+        let fold = CollapsingHeader::new(name).id_salt("die sets of other diameters");
+        fold.open(is_far.then_some(true)).show(ui, |ui| {
+            for die in far {
+                chosen = line(ui, die).or(chosen.take());
+            }
+        });
     }
     if model.dies.is_empty() {
         ui.label("The shop has no die set. Choose another shop file below.");
@@ -161,7 +147,7 @@ pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
         );
         if box_.changed() {
             let (die, material) = (die.clone(), model.tube.material.clone());
-            commands.push(Command::EditShop(ShopEdit { die, material, what: Knowledge::Uncracked(noted) }));
+            commands.push(Command::EditShop(KnowledgeEdit { die, material, what: Knowledge::Uncracked(noted) }.into()));
         }
     }
     commands
@@ -236,6 +222,10 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let file = model.shop_file.as_ref().map_or("Built in".to_owned(), |file| shown_path(file));
     ui.label(RichText::new(file).small().weak());
     ui.horizontal_wrapped(|ui| {
+        let hint = "Its machine, die sets, clamps, tubes and limits, on a page of their own";
+        if ui.button("Set up the shop").on_hover_text(hint).clicked() {
+            commands.push(Command::ToggleShop);
+        }
         if ui.button("Choose another shop file").clicked() {
             commands.push(Command::AskShop);
         }
@@ -248,7 +238,7 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
         }
         let make = ui
             .add_enabled(model.can_make_shop, Button::new("Make a shop file of my own"))
-            .on_hover_text("Writes the built-in shop into your configuration folder, ready for a text editor")
+            .on_hover_text("Writes the built-in shop into your configuration folder, for you to change")
             .on_disabled_hover_text(
                 "You have a shop file of your own already, or no configuration folder to put it in",
             );

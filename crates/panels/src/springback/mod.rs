@@ -7,12 +7,12 @@ mod model;
 mod plot;
 mod trials;
 
-pub use model::{Known, Model, SetBend};
+pub use model::{Known, Model, PieceTrials, SetBend};
 pub use trials::State;
 
 use egui::{RichText, Ui};
-use elbowroom_bending::Severity;
 use elbowroom_bending::text::sentence;
+use elbowroom_bending::{Knowledge, Severity};
 use elbowroom_workbench::Command;
 
 use crate::widgets::{figure, heading, legend, mark};
@@ -44,11 +44,28 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     }
     plot::ui(ui, known);
     let mut commands = trials::ui(ui, known, state);
+    commands.extend(pieces(ui, known));
     ui.add_space(6.0);
     commands.extend(line::ui(ui, known));
     ui.add_space(6.0);
     bends::ui(ui, known);
     legend(ui, known.unsure());
     ui.label(RichText::new(&known.kept).small().weak());
+    commands
+}
+
+/// The measured pieces of the part, to be taken as trial bends.
+fn pieces(ui: &mut Ui, known: &Known) -> Vec<Command> {
+    let mut commands = Vec::new();
+    for piece in &known.pieces {
+        let bends = if piece.trials.len() == 1 { "bend" } else { "bends" };
+        let text = format!("Take {} {bends} of measured piece {} as trials", piece.trials.len(), piece.number);
+        let hint =
+            "Adds what each was set to and what was measured on it. The shop keeps them whatever becomes of the part";
+        if ui.button(text).on_hover_text(hint).clicked() {
+            let trials = known.trials.iter().chain(&piece.trials).copied().collect();
+            commands.push(known.change(Knowledge::Trials(trials)));
+        }
+    }
     commands
 }

@@ -2,10 +2,13 @@
 
 use std::fmt;
 
+use elbowroom_bending::first_off::as_trials;
+use elbowroom_bending::first_off::job::JudgedPiece;
+use elbowroom_bending::first_off::piece::Piece;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::springback::{SpringbackBasis, SpringbackFit, SpringbackLine, TrialBend};
 use elbowroom_bending::text::shown_path;
-use elbowroom_bending::{DieSet, Knowledge, ShopEdit};
+use elbowroom_bending::{DieSet, Knowledge, KnowledgeEdit};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::{Command, Workbench};
@@ -54,8 +57,19 @@ pub struct Known {
     pub stretch_typed: bool,
     /// The bends on this die set.
     pub bends: Vec<SetBend>,
+    /// The measured pieces of the part that bent on this die set.
+    pub pieces: Vec<PieceTrials>,
     /// Where a change is kept, in words.
     pub kept: String,
+}
+
+/// A measured piece whose bends can be taken as trial bends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceTrials {
+    /// Its number, counted from 1.
+    pub number: usize,
+    /// Those of its bends on this die set that are no trial bends yet.
+    pub trials: Vec<TrialBend>,
 }
 
 /// What is to be set for one bend.
@@ -101,6 +115,22 @@ fn range(line: &SpringbackLine) -> String {
     )
 }
 
+/// The measured pieces of the part with bends on a die set that are not among its trial bends.
+fn pieces(workbench: &Workbench, die: &DieSet, there: &[TrialBend]) -> Vec<PieceTrials> {
+    let Some(judged) = workbench.judged() else { return Vec::new() };
+    let Ok(judged) = judged.as_ref() else { return Vec::new() };
+    let material = &workbench.part().tube.material;
+    let of = |(index, (judged, piece)): (usize, (&JudgedPiece, &Piece))| {
+        if piece.tube.material != *material {
+            return None;
+        }
+        let mut trials = as_trials::trials(judged, piece, die);
+        trials.retain(|trial| !there.contains(trial));
+        (!trials.is_empty()).then_some(PieceTrials { number: index + 1, trials })
+    };
+    judged.job.pieces.iter().zip(workbench.pieces()).enumerate().filter_map(of).collect()
+}
+
 impl Known {
     fn of(workbench: &Workbench, die: &DieSet) -> Self {
         let (shop, part) = (workbench.shop(), workbench.part());
@@ -119,9 +149,11 @@ impl Known {
             }
             SpringbackBasis::Trials | SpringbackBasis::DoubtfulTrials => {
                 let counted = fit.as_ref().map_or(trials.len(), |fit| fit.counted.iter().filter(|one| **one).count());
-                let left = trials.len() - counted;
+                let odd = fit.as_ref().and_then(SpringbackFit::odd);
+                let left = trials.len() - counted - usize::from(odd.is_some());
+                let odd = odd.map_or(String::new(), |odd| format!("; trial {} does not fit", odd + 1));
                 let left = if left > 0 { format!("; {left} of another wall not counted") } else { String::new() };
-                format!("fitted to {counted} trial bends{left}")
+                format!("fitted to {counted} trial bends{left}{odd}")
             }
             SpringbackBasis::Theory if found.material_unknown => {
                 "no springback at all is assumed: the material is not in the library".to_owned()
@@ -151,6 +183,7 @@ impl Known {
             let (set, free_clr) = (found.line.set(drawn), found.line.free_radius(die.clr, drawn));
             SetBend { number: number + 1, drawn, set, free_clr }
         });
+        let pieces = pieces(workbench, die, &trials);
         let kept = match workbench.shop_file() {
             Some(file) => format!("Kept in {}.", shown_path(file)),
             None => "The built-in shop is in use: the first change makes a shop file of your own.".to_owned(),
@@ -167,6 +200,7 @@ impl Known {
             range,
             line_typed: record.is_some_and(|record| record.line.is_some()),
             bends: bends.collect(),
+            pieces,
             trials,
             fit,
             stretch: found.stretch,
@@ -200,7 +234,7 @@ impl Known {
 
     /// The command that changes what is known.
     pub(super) fn change(&self, what: Knowledge) -> Command {
-        Command::EditShop(ShopEdit { die: self.die.clone(), material: self.material.clone(), what })
+        Command::EditShop(KnowledgeEdit { die: self.die.clone(), material: self.material.clone(), what }.into())
     }
 }
 

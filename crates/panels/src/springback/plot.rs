@@ -4,6 +4,9 @@ use egui::{
     Align2, Color32, Painter, Pos2, Rect, Sense, Shape, Stroke, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
+use elbowroom_bending::Severity;
+use elbowroom_bending::forming::springback::SpringbackFit;
+
 use super::Known;
 use crate::colours::{colour, colours};
 
@@ -58,11 +61,21 @@ pub(super) fn ui(ui: &mut Ui, known: &Known) {
     } else {
         painter.line_segment(ends, Stroke::new(2.0, accent));
     }
-    for trial in &known.trials {
+    let odd = known.fit.as_ref().and_then(SpringbackFit::odd);
+    for (index, trial) in known.trials.iter().enumerate() {
         let (set, back) = (trial.set.degrees(), (trial.set - trial.measured).degrees());
         // What is left between the trial and the line that is used.
         painter.line_segment([scale.at(set, back), scale.at(set, spring(set))], Stroke::new(1.5, ink));
-        painter.circle(scale.at(set, back), 4.0, colour(palette.panel), Stroke::new(2.0, ink));
+        let at = scale.at(set, back);
+        if odd == Some(index) {
+            // A cross: it is no part of the line.
+            for way in [vec2(5.0, 5.0), vec2(5.0, -5.0)] {
+                painter
+                    .line_segment([at - way, at + way], Stroke::new(2.5, colour(palette.severity(Severity::Caution))));
+            }
+        } else {
+            painter.circle(at, 4.0, colour(palette.panel), Stroke::new(2.0, ink));
+        }
     }
 }
 

@@ -1,15 +1,15 @@
 //! The table of trial bends that one can type into.
 
 use egui::{Align, Button, Key, Layout, RichText, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
-use elbowroom_bending::forming::springback::{TrialBend, TrialFigures};
+use elbowroom_bending::forming::springback::{SpringbackFit, TrialBend, TrialFigures};
 use elbowroom_bending::text::capital;
-use elbowroom_bending::{Guard, Knowledge};
+use elbowroom_bending::{Guard, Knowledge, Severity};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length_exact, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length, Refusal};
 use elbowroom_workbench::Command;
 
 use super::Known;
-use crate::widgets::{FieldError, bare_entry_field, heading, tell};
+use crate::widgets::{FieldError, bare_entry_field, heading, mark, tell};
 
 /// A trial bend that is being typed.
 #[derive(Clone, Debug, Default)]
@@ -94,7 +94,10 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
             wrong.extend(error.map(|error| (label, error)));
         }
         let off = known.fit.as_ref().and_then(|fit| fit.residuals.get(index));
-        told(ui, OFF, off.map_or_else(String::new, |off| format_angle(*off, 2)).into());
+        let is_odd = known.fit.as_ref().and_then(SpringbackFit::odd) == Some(index);
+        let off = RichText::new(off.map_or_else(String::new, |off| format_angle(*off, 2)));
+        // The one that does not fit, told by the word beneath and not by weight alone.
+        told(ui, OFF, if is_odd { off.strong() } else { off });
         let remove = ui
             .add(Button::new("×").min_size(vec2(REMOVE, ui.spacing().interact_size.y)))
             .on_hover_text("Remove this trial bend");
@@ -106,6 +109,12 @@ fn row(ui: &mut Ui, known: &Known, index: usize) -> Option<Command> {
             command = Some(known.change(Knowledge::Trials(trials)));
         }
     });
+    if known.fit.as_ref().and_then(SpringbackFit::odd) == Some(index) {
+        ui.horizontal(|ui| {
+            mark(ui, Severity::Caution, 12.0);
+            ui.label(RichText::new(format!("Trial {number} does not fit and is left out.")).small());
+        });
+    }
     // Beneath the row, where there is room to say what is wrong.
     for (label, error) in &wrong {
         ui.label(RichText::new(format!("{label}:")).color(ui.visuals().error_fg_color));

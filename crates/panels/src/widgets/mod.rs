@@ -1,5 +1,6 @@
 //! Small things that several panels draw.
 
+mod choose;
 mod entry_field;
 mod figure;
 mod heading;
@@ -10,6 +11,7 @@ mod named_row;
 mod page;
 mod typing;
 
+pub use choose::choose;
 pub use entry_field::{
     FieldError, bare_entry_field, entry_field, give_next_the_keyboard, length_field, shown_length, tell,
 };

@@ -1,8 +1,8 @@
 //! Parts and a shop for tests. The numbers are of the tests' own.
 
 use elbowroom_bending::{
-    Basis, Clamp, ClampFigures, DieSetFigures, ExtraStock, Guard, Hand, Keep, MachineFigures, Nodes, Part, Path, Seam,
-    Shop, ToolingChoice, Tube,
+    Basis, Clamp, ClampFigures, DieSetFigures, ExtraStock, Guard, Hand, Keep, MachineFigures, Nodes, Part, Path,
+    RotationSetting, Seam, Shop, ToolingChoice, Tube,
 };
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, BendPath, BendRow, Frame, Length};
@@ -13,7 +13,9 @@ fn mm(value: f64) -> Length {
 }
 
 fn clamp(length: f64, proved: f64, basis: Basis) -> Clamp {
-    ClampFigures { length: mm(length), proved_angle: Angle::from_degrees(proved), basis }.sound().unwrap()
+    ClampFigures { length: mm(length), proved_angle: Angle::from_degrees(proved), basis, proved_on: None }
+        .sound()
+        .unwrap()
 }
 
 /// A shop with two die sets for 50.8 mm tube and one for 38 mm.
@@ -38,6 +40,7 @@ pub fn shop() -> Shop {
         largest_angle: Angle::from_degrees(190.0),
         hand: Hand::Right,
         square_end_diameters: 0.5,
+        rotation: RotationSetting::Turn,
         basis: Basis::CommonPractice,
     };
     let die_sets = vec![

@@ -270,6 +270,14 @@ pub static VERBS: &[Verb] = &[
         Command::ToggleBench
     })
     .on(Shortcut::plain(Key::Character('B'))),
+    verb(
+        Group::Shop,
+        "shop",
+        "Set up the shop",
+        "Opens or closes the page of the shop: machine, die sets, clamps, tubes, limits, and what they rest on.",
+        |_| Command::ToggleShop,
+    )
+    .on(Shortcut::plain(Key::Character('S'))),
     verb(Group::Shop, "forming", "What bending does", "Shows walls, stretch, springback, seam and material.", |_| {
         Command::ShowSheet(Sheet::Forming)
     }),

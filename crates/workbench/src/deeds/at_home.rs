@@ -91,7 +91,7 @@ impl Workbench {
         if own.exists() {
             let name = own.display();
             return self
-                .refuse(format!("There is a shop file of your own already: {name}. Change it in any text editor."));
+                .refuse(format!("There is a shop file of your own already: {name}. Use your own shop to change it."));
         }
         let made = match own.parent().map_or(Ok(()), fs::create_dir_all) {
             Ok(()) => save_atomically(&own, BUILT_IN_SHOP_TEXT).map_err(|problem| problem.to_string()),
@@ -102,7 +102,7 @@ impl Workbench {
                 self.use_shop(&own);
                 let name = own.display();
                 self.done(format!(
-                    "Your own shop file is {name}. Change it in any text editor, then use your own shop again."
+                    "Your own shop file is {name}. Set up the shop to change it, or change the file in any text editor."
                 ));
             }
             Err(problem) => self.refuse(sentence(&problem)),

@@ -98,6 +98,7 @@ impl Workbench {
             Command::BeginTube => self.begin_tube(),
             Command::FollowChange => self.follow_change(),
             Command::ToggleNumbers => self.screen.numbers_shown = !self.screen.numbers_shown,
+            Command::ToggleShop => self.screen.shop_open = !self.screen.shop_open,
             Command::ToggleTubes => self.screen.tubes_open = !self.screen.tubes_open,
             Command::NameTube => {
                 self.screen.tubes_open = true;
@@ -217,6 +218,8 @@ impl Workbench {
             screen.manual = None;
         } else if screen.at_machine {
             screen.at_machine = false;
+        } else if screen.shop_open {
+            screen.shop_open = false;
         } else if !self.chosen.held().targets().is_empty() {
             self.hold(&Selection::default());
         } else {

@@ -2,37 +2,67 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Shop, ShopEdit};
+use elbowroom_bending::{Edit, Shop, ShopEdit, System, SystemEdit};
 
 use crate::Workbench;
 use crate::shelf::file::{
-    BUILT_IN_SHOP_TEXT, read_plain_text, read_shop, save_atomically, shop_raised, with_springback, write_shop,
+    BUILT_IN_SHOP_TEXT, built_in_shop, read_plain_text, read_shop, save_atomically, shop_raised, with_shop, write_shop,
 };
 use elbowroom_bending::text::sentence;
+
+/// What a shop of the user's own is called until they call it otherwise.
+const OWN_NAME: &str = "Own shop";
 
 /// What is to be said about a shop that was written.
 type Told = Option<String>;
 
 impl Workbench {
-    /// Changes the shop as one step, and writes it to its file. One that changes nothing makes no step.
+    /// Changes the shop as one step, and writes it to its file. One that changes nothing makes no step. Tubes that were put
+    /// on a die set by its name stay on it where it goes by another one.
     pub(crate) fn edit_shop(&mut self, edit: &ShopEdit) {
         self.drop_preview();
         let shop = match edit.applied_to(self.shop()) {
             Ok(shop) if shop == **self.shop() => return,
-            Ok(shop) => Arc::new(shop),
-            Err(refusal) => return self.refuse_edit(sentence(&refusal.to_string())),
+            Ok(shop) => Arc::new(self.own(shop)),
+            Err(refusal) => return self.refuse_edit(sentence(&refusal.said(self.system().units()))),
         };
         match self.keep_shop(&shop) {
             Ok(told) => {
                 self.forget_refusal();
-                self.document.edit_shop(edit.label(), shop);
+                let system = edit.renames_die().and_then(|(was, now)| self.system_on(was, now));
+                let is_changed = system.is_some();
+                self.document.edit_shop(edit.label(), shop, system);
                 self.show_anew();
+                if is_changed {
+                    self.note_change();
+                }
                 if let Some(told) = told {
                     self.done(told);
                 }
             }
             Err(problem) => self.refuse_edit(format!("The shop stays as it is. {}", sentence(&problem))),
         }
+    }
+
+    /// A shop that is about to be the user's own is called so, unless they call it otherwise.
+    fn own(&self, mut shop: Shop) -> Shop {
+        let begins = self.shop_file.is_none() && self.home.is_some();
+        if begins && shop.name == built_in_shop().name {
+            OWN_NAME.clone_into(&mut shop.name);
+        }
+        shop
+    }
+
+    /// The tubes with those on one die set put on another; `None` where none is on it.
+    fn system_on(&self, was: &str, now: &str) -> Option<Arc<System>> {
+        let committed = &self.document.committed().system;
+        let on_it = committed.tubes().iter().filter(|tube| tube.part.tooling.die.as_deref() == Some(was));
+        let mut system: Option<System> = None;
+        for tube in on_it {
+            let edit = SystemEdit::ChangeTube(tube.id, Edit::ChooseDie(Some(now.to_owned())));
+            system = edit.applied_to(system.as_ref().unwrap_or(committed)).ok().or(system);
+        }
+        system.map(Arc::new)
     }
 
     /// Writes a shop in place of the one that is used: to the file that is used, or, on the built-in shop,
@@ -65,7 +95,7 @@ impl Workbench {
         } else {
             write_shop(self.shop())
         };
-        let kept = with_springback(&text, shop).filter(|text| read_shop(text, &name).as_ref() == Ok(shop));
+        let kept = with_shop(&text, shop);
         let raised = shop_raised(&text);
         let comments_lost = kept.is_none() && text.contains("//");
         let text = kept.unwrap_or_else(|| write_shop(shop));

@@ -58,8 +58,8 @@ impl History {
         Some((system, shop))
     }
 
-    /// Forgets the steps that changed the shop: another one is used now. They left the tubes as they are, so the
-    /// other steps still fit together.
+    /// Forgets the steps that changed the shop: another one is used now. They left the tubes as they are but for
+    /// the name of a die set, and every other step holds its own tubes whole, so that those still fit together.
     pub fn forget_shops(&mut self) {
         self.done.retain(|step| step.shop.is_none());
         self.undone.retain(|step| step.shop.is_none());

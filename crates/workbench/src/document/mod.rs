@@ -154,9 +154,12 @@ impl Document {
         self.put_shop(shop);
     }
 
-    /// Changes the shop as one step.
-    pub fn edit_shop(&mut self, label: String, shop: Arc<Shop>) {
+    /// Changes the shop as one step, and with it the tubes where they go along.
+    pub fn edit_shop(&mut self, label: String, shop: Arc<Shop>, system: Option<Arc<System>>) {
         self.history.push(label, Arc::clone(&self.committed.system), Some(Arc::clone(&self.shop)));
+        if let Some(system) = system {
+            self.committed.system = system;
+        }
         self.put_shop(shop);
     }
 

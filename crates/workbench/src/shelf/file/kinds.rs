@@ -9,8 +9,8 @@ use elbowroom_bending::{Shop, System};
 use super::format::{Format, Version};
 use super::recovery_v4::Recovered;
 use super::{
-    materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, recovery_v4, shop_v1, shop_v2, system_v1, system_v2,
-    system_v3,
+    materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, recovery_v4, shop_v1, shop_v2, shop_v3, system_v1,
+    system_v2, system_v3,
 };
 
 /// Systems, and parts, each of which is the system of a single tube.
@@ -30,6 +30,7 @@ pub(crate) const SHOP: Format<Shop> = Format {
     versions: &[
         Version { stamp: shop_v1::STAMP, read: shop_v1::read },
         Version { stamp: shop_v2::STAMP, read: shop_v2::read },
+        Version { stamp: shop_v3::STAMP, read: shop_v3::read },
     ],
 };
 

@@ -6,8 +6,8 @@ use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_geometry::Refusal;
 use serde::{Deserialize, Serialize};
 
+use super::basis_v1::BasisV1;
 use super::numbers::Degrees;
-use super::tooling_v1::BasisV1;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

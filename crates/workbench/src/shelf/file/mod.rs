@@ -4,6 +4,7 @@
 //! to the bit. Unknown versions and fields are refused with the line and what would be right, and a file
 //! is never half read.
 
+mod basis_v1;
 mod built_in;
 mod certain;
 mod choice_v2;
@@ -26,9 +27,10 @@ mod recovery_v1;
 mod recovery_v2;
 mod recovery_v3;
 mod recovery_v4;
+mod shop_text;
 mod shop_v1;
 mod shop_v2;
-mod springback_text;
+mod shop_v3;
 mod springback_v1;
 mod springback_v2;
 mod stock_v1;
@@ -40,7 +42,10 @@ mod system_v2;
 mod system_v3;
 mod tokens;
 mod tooling_v1;
+mod tooling_v3;
+mod tree;
 mod tube_v1;
+mod woven;
 
 pub(crate) use super::disk::read_plain_bytes;
 pub use super::disk::{
@@ -58,7 +63,7 @@ pub use reading::{
 };
 pub use recovery_v4::Recovered;
 pub(crate) use recovery_v4::write_recovery;
-pub(crate) use springback_text::with_springback;
+pub(crate) use shop_text::with_shop;
 pub(crate) use tokens::outer_fields;
 
 use std::path::PathBuf;

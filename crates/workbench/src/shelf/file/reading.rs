@@ -6,7 +6,7 @@ use elbowroom_bending::{Part, Shop, System};
 use super::format::print;
 use super::problem::FileProblem;
 use super::recovery_v4::Recovered;
-use super::{kinds, shop_v2, system_v3};
+use super::{kinds, shop_v3, system_v3};
 
 /// Reads a system; a part is one of a single tube. `file` is what the person calls the file; it stands in the errors.
 ///
@@ -65,7 +65,7 @@ pub fn read_shop(text: &str, file: &str) -> Result<Shop, FileProblem> {
 /// Writes a shop, to be read back to the bit by [`read_shop`].
 pub fn write_shop(shop: &Shop) -> String {
     const HEAD: &str = "An Elbowroom shop: machine, tubes, die sets and clamps. Lengths in mm, angles in degrees.";
-    print(HEAD, &shop_v2::ShopV2::from(shop), 3)
+    print(HEAD, &shop_v3::ShopV3::from(shop), 3)
 }
 
 /// What is to be said where a shop file of an older version is written anew; `None` where it is of today's.

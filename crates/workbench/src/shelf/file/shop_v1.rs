@@ -8,6 +8,7 @@ use super::limits_v1::LimitsV1;
 use super::materials_v1::MaterialV1;
 use super::problem::FileProblem;
 use super::shop_v2::ShopV2;
+use super::shop_v3::ShopV3;
 use super::springback_v1::SpringbackV1;
 use super::springback_v2::SpringbackV2;
 use super::tooling_v1::{DieSetV1, MachineV1};
@@ -19,7 +20,8 @@ pub(crate) const STAMP: &str = "elbowroom-shop/1";
 /// Reads a shop of version 1.
 pub(crate) fn read(text: &str, file: &str) -> Result<Shop, FileProblem> {
     let shop: ShopV1 = parse(text, file)?;
-    Shop::try_from(ShopV2::from(shop)).map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
+    Shop::try_from(ShopV3::from(ShopV2::from(shop)))
+        .map_err(|refusal| FileProblem::whole(file, refusal.to_string(), ""))
 }
 
 /// A shop as it stands in a file of version 1.

@@ -1,46 +1,33 @@
-//! Machines, die sets and clamps as they stand in every version of shop files.
+//! Machines, die sets and clamps as they stand in shop files of versions 1 and 2.
 
-use elbowroom_bending::{Basis, Clamp, ClampFigures, DieSet, DieSetFigures, Guard, Hand, Machine, MachineFigures};
 use elbowroom_geometry::Refusal;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
+use super::basis_v1::{BasisV1, MachineHandV1};
 use super::numbers::{Degrees, Millimetres};
+use super::tooling_v3::{ClampFieldsV3, ClampV3, DieSetFieldsV3, DieSetV3, MachineFieldsV3, MachineV3, RotationV3};
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum BasisV1 {
-    CommonPractice,
-    Shop,
-}
+#[derive(Deserialize)]
+#[serde(try_from = "MachineFields")]
+pub(super) struct MachineV1(pub(super) MachineV3);
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum HandV1 {
-    Right,
-    Left,
-}
-
-#[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "MachineFields", into = "MachineFields")]
-pub(super) struct MachineV1(pub(super) Machine);
-
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct MachineFields {
     name: String,
     longest_blank_mm: Millimetres,
     tail_hold_mm: Millimetres,
     largest_angle_deg: Degrees,
-    hand: HandV1,
+    hand: MachineHandV1,
     square_end_diameters: f64,
     basis: BasisV1,
 }
 
-#[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "DieSetFields", into = "DieSetFields")]
-pub(super) struct DieSetV1(pub(super) DieSet);
+#[derive(Deserialize)]
+#[serde(try_from = "DieSetFields")]
+pub(super) struct DieSetV1(pub(super) DieSetV3);
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct DieSetFields {
     name: String,
@@ -53,11 +40,11 @@ struct DieSetFields {
     clamps: Vec<ClampV1>,
 }
 
-#[derive(Clone, Serialize, Deserialize)]
-#[serde(try_from = "ClampFields", into = "ClampFields")]
-struct ClampV1(Clamp);
+#[derive(Deserialize)]
+#[serde(try_from = "ClampFields")]
+struct ClampV1(ClampV3);
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ClampFields {
     length_mm: Millimetres,
@@ -65,109 +52,54 @@ struct ClampFields {
     basis: BasisV1,
 }
 
-impl From<BasisV1> for Basis {
-    fn from(basis: BasisV1) -> Self {
-        match basis {
-            BasisV1::CommonPractice => Self::CommonPractice,
-            BasisV1::Shop => Self::Shop,
-        }
-    }
-}
-
-impl From<Basis> for BasisV1 {
-    fn from(basis: Basis) -> Self {
-        match basis {
-            Basis::CommonPractice => Self::CommonPractice,
-            Basis::Shop => Self::Shop,
-        }
-    }
-}
-
 impl TryFrom<MachineFields> for MachineV1 {
     type Error = Refusal;
 
-    fn try_from(fields: MachineFields) -> Result<Self, Refusal> {
-        let figures = MachineFigures {
-            name: fields.name,
-            longest_blank: fields.longest_blank_mm.into(),
-            tail_hold: fields.tail_hold_mm.into(),
-            largest_angle: fields.largest_angle_deg.0,
-            hand: match fields.hand {
-                HandV1::Right => Hand::Right,
-                HandV1::Left => Hand::Left,
-            },
-            square_end_diameters: fields.square_end_diameters,
-            basis: fields.basis.into(),
+    fn try_from(older: MachineFields) -> Result<Self, Refusal> {
+        let fields = MachineFieldsV3 {
+            name: older.name,
+            longest_blank_mm: older.longest_blank_mm,
+            tail_hold_mm: older.tail_hold_mm,
+            largest_angle_deg: older.largest_angle_deg,
+            hand: older.hand,
+            // Nobody was asked, and every program told turns.
+            rotation: RotationV3::Turn,
+            square_end_diameters: older.square_end_diameters,
+            basis: older.basis,
         };
-        figures.sound().map(Self)
-    }
-}
-
-impl From<MachineV1> for MachineFields {
-    fn from(MachineV1(machine): MachineV1) -> Self {
-        let machine = machine.into_figures();
-        Self {
-            name: machine.name,
-            longest_blank_mm: machine.longest_blank.into(),
-            tail_hold_mm: machine.tail_hold.into(),
-            largest_angle_deg: Degrees(machine.largest_angle),
-            hand: match machine.hand {
-                Hand::Right => HandV1::Right,
-                Hand::Left => HandV1::Left,
-            },
-            square_end_diameters: machine.square_end_diameters,
-            basis: machine.basis.into(),
-        }
+        MachineV3::try_from(fields).map(Self)
     }
 }
 
 impl TryFrom<ClampFields> for ClampV1 {
     type Error = Refusal;
 
-    fn try_from(fields: ClampFields) -> Result<Self, Refusal> {
-        let basis = fields.basis.into();
-        let figures = ClampFigures { length: fields.length_mm.into(), proved_angle: fields.proved_to_deg.0, basis };
-        figures.sound().map(Self)
-    }
-}
-
-impl From<ClampV1> for ClampFields {
-    fn from(ClampV1(clamp): ClampV1) -> Self {
-        let basis = clamp.basis.into();
-        Self { length_mm: clamp.length.into(), proved_to_deg: Degrees(clamp.proved_angle), basis }
+    fn try_from(older: ClampFields) -> Result<Self, Refusal> {
+        let fields = ClampFieldsV3 {
+            length_mm: older.length_mm,
+            proved_to_deg: older.proved_to_deg,
+            // Nobody was asked on which tube.
+            proved_on: None,
+            basis: older.basis,
+        };
+        ClampV3::try_from(fields).map(Self)
     }
 }
 
 impl TryFrom<DieSetFields> for DieSetV1 {
     type Error = Refusal;
 
-    fn try_from(fields: DieSetFields) -> Result<Self, Refusal> {
-        let figures = DieSetFigures {
-            name: fields.name,
-            od: fields.od_mm.into(),
-            clr: fields.clr_mm.into(),
-            clamps: fields.clamps.into_iter().map(|clamp| clamp.0).collect(),
-            mark_free_bite: fields.mark_free_bite_mm.into(),
-            largest_bite: fields.largest_bite_mm.into(),
-            largest_angle: fields.largest_angle_deg.0,
-            basis: fields.basis.into(),
+    fn try_from(older: DieSetFields) -> Result<Self, Refusal> {
+        let fields = DieSetFieldsV3 {
+            name: older.name,
+            od_mm: older.od_mm,
+            clr_mm: older.clr_mm,
+            largest_angle_deg: older.largest_angle_deg,
+            mark_free_bite_mm: older.mark_free_bite_mm,
+            largest_bite_mm: older.largest_bite_mm,
+            basis: older.basis,
+            clamps: older.clamps.into_iter().map(|clamp| clamp.0).collect(),
         };
-        figures.sound().map(Self)
-    }
-}
-
-impl From<DieSetV1> for DieSetFields {
-    fn from(DieSetV1(die): DieSetV1) -> Self {
-        let die = die.into_figures();
-        Self {
-            name: die.name,
-            od_mm: die.od.into(),
-            clr_mm: die.clr.into(),
-            largest_angle_deg: Degrees(die.largest_angle),
-            mark_free_bite_mm: die.mark_free_bite.into(),
-            largest_bite_mm: die.largest_bite.into(),
-            basis: die.basis.into(),
-            clamps: die.clamps.into_iter().map(ClampV1).collect(),
-        }
+        DieSetV3::try_from(fields).map(Self)
     }
 }

@@ -1,14 +1,14 @@
-//! Changes to what the shop knows, as values: trial bends, a springback line of its own, the stretch.
+//! Changes to what the shop knows of a die set in a material: trial bends, a springback line of its own, the stretch, cracks.
 
 use elbowroom_geometry::Refusal;
 
-use super::guarded::Guard;
-use super::shop::Shop;
-use super::springback::{RecordFigures, SpringbackLine, TrialBend};
+use crate::model::guarded::Guard;
+use crate::model::shop::Shop;
+use crate::model::springback::{RecordFigures, SpringbackLine, TrialBend};
 
 /// A change to what the shop knows of one die set in one material.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ShopEdit {
+pub struct KnowledgeEdit {
     /// The die set, by name.
     pub die: String,
     /// The material, by any name it goes by.
@@ -30,7 +30,7 @@ pub enum Knowledge {
     Uncracked(bool),
 }
 
-impl ShopEdit {
+impl KnowledgeEdit {
     /// What undo and redo call it.
     pub fn label(&self) -> String {
         let of = format!("of {} in {}", self.die, self.material);
@@ -87,8 +87,8 @@ mod tests {
     use crate::specimen::{self, trial};
     use elbowroom_geometry::Angle;
 
-    fn edit(shop: &Shop, what: Knowledge) -> ShopEdit {
-        ShopEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material.clone(), what }
+    fn edit(shop: &Shop, what: Knowledge) -> KnowledgeEdit {
+        KnowledgeEdit { die: shop.die_sets[0].name.clone(), material: specimen::tube().material.clone(), what }
     }
 
     #[test]
@@ -119,7 +119,7 @@ mod tests {
     fn an_alias_of_the_material_finds_the_same_record() {
         let shop = specimen::shop();
         let full = edit(&shop, Knowledge::Stretch(Some(0.02))).applied_to(&shop).unwrap();
-        let alias = ShopEdit { material: "304".into(), ..edit(&shop, Knowledge::Stretch(Some(0.03))) };
+        let alias = KnowledgeEdit { material: "304".into(), ..edit(&shop, Knowledge::Stretch(Some(0.03))) };
         let changed = alias.applied_to(&full).unwrap();
         assert_eq!(changed.springback.len(), 1);
         assert_eq!(changed.springback[0].stretch, Some(0.03));
@@ -134,7 +134,7 @@ mod tests {
         let said = SpringbackLine::new(Angle::ZERO, 2.0).unwrap_err().to_string();
         assert!(said.contains("per degree is 2"), "{said}");
         assert!(refused(Knowledge::Stretch(Some(2.0))).contains("200 %"));
-        let nowhere = ShopEdit { die: "none".into(), ..edit(&shop, Knowledge::Stretch(None)) };
+        let nowhere = KnowledgeEdit { die: "none".into(), ..edit(&shop, Knowledge::Stretch(None)) };
         assert!(nowhere.applied_to(&shop).is_err());
     }
 }
