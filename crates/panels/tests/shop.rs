@@ -60,10 +60,10 @@ fn the_machine_is_set_up_and_the_open_tube_is_judged_anew() {
     let mut window = page();
     window.click("Machine");
     assert_eq!(window.workbench().solved().worst(), None);
-    window.enter("Longest blank", "60 cm");
+    window.enter("Longest blank of the machine", "60 cm");
     assert_eq!(window.workbench().shop().machine.longest_blank, Length::from_mm(600.0));
     assert!(window.workbench().solved().worst().is_some(), "the blank is longer than that");
-    window.enter("Longest blank", "3 m");
+    window.enter("Longest blank of the machine", "3 m");
     assert_eq!(window.workbench().solved().worst(), None);
     window.enter("Name of the machine", "Old faithful");
     window.enter("Largest angle of the machine", "185");
@@ -78,7 +78,7 @@ fn the_machine_is_set_up_and_the_open_tube_is_judged_anew() {
     // Said beneath the field, and nothing is lost.
     window.enter("Largest angle of the machine", "400");
     assert!(said(&window, "The machine's largest angle is 400°; it must be from 0.01° to 359°"));
-    window.enter("Holds behind the last bend", "a hand");
+    window.enter("Hold of the machine", "a hand");
     assert!(said(&window, "Character 1"));
     window.click("Undo on the page of the shop");
     assert_eq!(window.workbench().shop().machine.basis, Basis::CommonPractice);
@@ -96,13 +96,13 @@ fn a_die_set_is_added_sized_copied_and_removed() {
     assert!(die(&window, "50.8 on 120").is_some(), "one that is called by its sizes goes on being called so");
     window.enter("Name of the die set", "the wide one");
     window.enter("Largest angle of the die set", "120");
-    window.enter("Bite that leaves no mark", "0.5");
-    window.enter("Bite on which it still closes", "0.2");
+    window.enter("Mark-free bite of the die set", "0.5");
+    window.enter("Largest bite of the die set", "0.2");
     assert!(said(
         &window,
         "The largest bite of die set \"the wide one\" is 0.2 mm; it must be the mark-free bite (0.5 mm) or more"
     ));
-    window.enter("Bite on which it still closes", "1.5");
+    window.enter("Largest bite of the die set", "1.5");
     window.click("Angle and bites are our own");
     let wide = die(&window, "the wide one").unwrap();
     assert_eq!((wide.clr.mm(), wide.mark_free_bite.mm(), wide.largest_bite.mm()), (120.0, 0.5, 1.5));
@@ -154,12 +154,12 @@ fn stock_and_limits_are_kept() {
     window.harness.run_steps(3);
     assert_eq!(window.workbench().shop().tubes.last(), Some(&window.workbench().part().tube));
     window.click("Limits");
-    window.enter("Wall that must be left", "80 %");
-    window.enter("Seam at least from the outside", "30");
+    window.enter("Least wall", "80 %");
+    window.enter("Seam from the outside", "30");
     window.click("These limits are our own");
     let limits = window.workbench().shop().limits;
     assert_eq!((limits.least_wall, limits.basis), (0.8, Basis::Shop));
-    window.enter("Wall that must be left", "180");
+    window.enter("Least wall", "180");
     assert!(said(&window, "The least wall"));
 }
 
@@ -194,7 +194,7 @@ fn a_shop_is_set_up_from_the_built_in_one_on_the_page_alone() {
     }
     window.click("Machine");
     window.enter("Name of the machine", "Hand bender");
-    window.enter("Longest blank", "2.4 m");
+    window.enter("Longest blank of the machine", "2.4 m");
     let asked = window.asked().len() - before;
     assert!(asked <= 8, "{asked} changes");
     let shop = window.workbench().shop();

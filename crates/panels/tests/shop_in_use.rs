@@ -46,7 +46,8 @@ fn each_is_changed_by_two_clicks() {
     window.click("Tube: 50.8 × 1.5 mm, 304 stainless");
     let other = "60.3 × 2 mm, 304 stainless, seamless";
     assert!(window.harness.query_by_label(other).is_none());
-    window.click("Other diameters (2)");
+    window.harness.get_by_label_contains("Other diameters (2)").click();
+    window.harness.run_steps(3);
     window.click(other);
     assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(parts::tube(60.3, 2.0, Seam::Seamless)))]);
 }

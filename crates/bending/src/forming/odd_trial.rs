@@ -105,10 +105,13 @@ impl Line {
 pub enum Slip {
     /// Set and measured stand in each other's place.
     Exchanged,
-    /// The set angle was another one.
-    Set(Angle),
-    /// The measured angle was another one.
-    Measured(Angle),
+    /// One of the two was another figure; either, where that explains it as well.
+    Figure {
+        /// The measured angle that would fit.
+        measured: Option<Angle>,
+        /// The set angle that would fit.
+        set: Option<Angle>,
+    },
 }
 
 impl Slip {
@@ -117,8 +120,12 @@ impl Slip {
         let angle = |angle: Angle| format!("{}°", (angle.degrees() * 100.0).round() / 100.0);
         match self {
             Self::Exchanged => "with set and measured exchanged".to_owned(),
-            Self::Set(to) => format!("with {} set", angle(to)),
-            Self::Measured(to) => format!("with {} measured", angle(to)),
+            Self::Figure { measured, set } => {
+                let measured = measured.map(|to| format!("{} measured", angle(to)));
+                let set = set.map(|to| format!("{} set", angle(to)));
+                let both: Vec<String> = [measured, set].into_iter().flatten().collect();
+                format!("with {}", both.join(" or "))
+            }
         }
     }
 }
@@ -130,15 +137,11 @@ pub(super) fn slip((set, measured): (f64, f64), (a, b): (f64, f64)) -> Option<Sl
         return Some(Slip::Exchanged);
     }
     let tens = |figure: f64| [figure - 10.0, figure + 10.0].to_vec();
-    for others in [tens, exchanged_digits] {
-        if let Some(to) = others(measured).into_iter().find(|to| fits(set, *to)) {
-            return Some(Slip::Measured(Angle::from_degrees(to)));
-        }
-        if let Some(to) = others(set).into_iter().find(|to| fits(*to, measured)) {
-            return Some(Slip::Set(Angle::from_degrees(to)));
-        }
-    }
-    None
+    [tens, exchanged_digits].into_iter().find_map(|others| {
+        let by_measured = others(measured).into_iter().find(|to| fits(set, *to)).map(Angle::from_degrees);
+        let by_set = others(set).into_iter().find(|to| fits(*to, measured)).map(Angle::from_degrees);
+        (by_measured.is_some() || by_set.is_some()).then_some(Slip::Figure { measured: by_measured, set: by_set })
+    })
 }
 
 /// What a figure is with two digits that stand side by side exchanged, read to a tenth.
@@ -164,16 +167,17 @@ mod tests {
         let line = (0.5, 0.02);
         assert_eq!(slip((87.7, 90.0), line), Some(Slip::Exchanged));
         let is = |found: Option<Slip>, wanted: &str| assert_eq!(found.map(Slip::words).as_deref(), Some(wanted));
-        is(slip((90.0, 77.7), line), "with 87.7° measured");
+        // Of ten degrees nothing tells in which of the two they were mistaken.
+        is(slip((90.0, 77.7), line), "with 87.7° measured or 80° set");
+        is(slip((80.0, 87.7), line), "with 77.7° measured or 90° set");
         is(slip((90.0, 78.7), line), "with 87.7° measured");
-        is(slip((80.0, 87.7), line), "with 90° set");
         assert_eq!(slip((90.0, 84.0), line), None);
     }
 
     #[test]
     fn what_nothing_tells_apart_is_left_open() {
         // Through two goes a line always; the third may be as wrong as either.
-        assert_eq!(agreement(&[(30.0, 1.0), (60.0, 3.0), (90.0, 2.4)]), Agreement::Scattered);
+        assert_eq!(agreement(&[(30.0, 1.2), (60.0, 3.0), (90.0, 2.4)]), Agreement::Scattered);
         assert_eq!(agreement(&[(40.0, 1.5), (120.0, 13.5)]), Agreement::Unlikely);
         assert_eq!(agreement(&[(30.0, 1.0), (60.0, 2.0), (90.0, 4.0)]), Agreement::OnALine);
         assert_eq!(agreement(&[(30.0, 1.0), (60.0, -2.0), (90.0, 2.0)]), Agreement::AllBut(1));

@@ -5,7 +5,7 @@ use elbowroom_bending::{Clamp, ClampFigures, DieSet, Guard, ProvedOn, ShopEdit};
 use elbowroom_geometry::{Angle, Length, Refusal};
 
 use super::die::{basis, changed};
-use super::fields::{angle, button, field, length, own};
+use super::fields::{Row, button, field, own};
 use super::{Model, small};
 use crate::widgets::{choose, heading};
 
@@ -47,28 +47,27 @@ fn row(ui: &mut Ui, model: &Model, die: &DieSet, index: usize, clamp: &Clamp) ->
         let clamp = figures.sound()?;
         Ok(changed(model, die, &|it| it.clamps[index] = clamp.clone()))
     };
-    let mut given = None;
+    let mut row = Row::default();
     ui.horizontal_top(|ui| {
-        given = field(ui, COLUMNS[0], |ui| {
-            length(ui, model, &of("Length"), clamp.length, |to| edit(with(&|it| it.length = to)))
+        field(ui, COLUMNS[0], |ui| {
+            row.length(ui, model, &of("Length"), clamp.length, |to| edit(with(&|it| it.length = to)));
         });
-        let proved = field(ui, COLUMNS[1], |ui| {
-            angle(ui, model, &of("Proved angle"), clamp.proved_angle, |to| edit(with(&|it| it.proved_angle = to)))
+        field(ui, COLUMNS[1], |ui| {
+            row.angle(ui, model, &of("Proved angle"), clamp.proved_angle, |to| edit(with(&|it| it.proved_angle = to)));
         });
         let on = field(ui, COLUMNS[2], |ui| proved_on(ui, model, die, clamp, &of("Tube")));
-        let on = on.and_then(|on| {
+        row.give(on.and_then(|on| {
             // Whoever says on which tube has seen it hold.
             let own = if on.is_some() { basis(true) } else { clamp.basis };
             edit(with(&|it| (it.proved_on, it.basis) = (on.clone(), own))).ok()
-        });
+        }));
         let hint = "Tick it when it has held this angle here without slipping.";
         let own = field(ui, COLUMNS[3], |ui| own(ui, "", &of("Own proof"), clamp.basis.unsure(), hint));
-        let own = own.and_then(|is_own| edit(with(&|it| it.basis = basis(is_own))).ok());
+        row.give(own.and_then(|is_own| edit(with(&|it| it.basis = basis(is_own))).ok()));
         let gone = button(ui, "×", &format!("Remove the {} clamp", model.length(clamp.length)), "Remove this clamp");
-        let gone = gone.then(|| changed(model, die, &|it| drop(it.clamps.remove(index))));
-        given = given.take().or(proved).or(on).or(own).or(gone);
+        row.give(gone.then(|| changed(model, die, &|it| drop(it.clamps.remove(index)))));
     });
-    given
+    row.end(ui)
 }
 
 /// The tube on which a clamp has proved itself; gives what is newly chosen.

@@ -42,11 +42,11 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, die: &DieSet, looked_at: &mut Optio
     }));
     edits.push(row(ui, &marked("Bite that leaves no mark", unsure), |ui| {
         let edit = |to| with(&|it| it.mark_free_bite = to);
-        length(ui, model, "Bite that leaves no mark", die.mark_free_bite, edit)
+        length(ui, model, "Mark-free bite of the die set", die.mark_free_bite, edit)
     }));
     edits.push(row(ui, &marked("Bite on which it still closes", unsure), |ui| {
         let edit = |to| with(&|it| it.largest_bite = to);
-        length(ui, model, "Bite on which it still closes", die.largest_bite, edit)
+        length(ui, model, "Largest bite of the die set", die.largest_bite, edit)
     }));
     let hint = "Tick it when the largest angle and both bites were found out on this die set.";
     if let Some(is_own) = own(ui, "Angle and bites are our own", "Angle and bites are our own", unsure, hint) {

@@ -3,13 +3,13 @@
 use egui::{Align, Button, Layout, RichText, Ui, vec2};
 use elbowroom_bending::ShopEdit;
 use elbowroom_bending::text::shown_path;
-use elbowroom_geometry::units::{format_any, parse_angle};
+use elbowroom_geometry::units::{format_any, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Command;
 
 use super::model::Attempt;
 use super::{Model, small};
-use crate::widgets::{FieldError, UNSURE, entry_field, length_field, named_row};
+use crate::widgets::{FieldError, UNSURE, bare_entry_field, entry_field, length_field, named_row, shown_length, tell};
 
 /// Width of the names beside fields, points.
 const NAMES: f32 = 190.0;
@@ -19,7 +19,7 @@ const FIELD: f32 = 170.0;
 /// The name of the shop, its file, and what happens to the built-in one.
 pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let mut commands = Vec::new();
-    let named = row(ui, "Name of the shop", |ui| {
+    let named = row(ui, "Name", |ui| {
         entry_field(ui, "Name of the shop", &model.shop.name, |text| model.tried(ShopEdit::Rename(text.trim().into())))
     });
     commands.extend(named.map(Command::EditShop));
@@ -76,8 +76,71 @@ pub(super) fn angle<A: Attempt>(
     now: Angle,
     edit: impl Fn(Angle) -> A,
 ) -> Option<ShopEdit> {
-    let shown = format!("{}°", (now.degrees() * 1e9).round() / 1e9);
-    entry_field(ui, label, &shown, |text| model.tried(edit(parse_angle(text)?)))
+    entry_field(ui, label, &degrees(now), |text| model.tried(edit(parse_angle(text)?)))
+}
+
+/// An angle to a billionth of a degree, which is far below what anybody means.
+fn degrees(angle: Angle) -> String {
+    format!("{}°", (angle.degrees() * 1e9).round() / 1e9)
+}
+
+/// The fields of a row of a table: what is wrong in one is told beneath the row, where there is room.
+#[derive(Default)]
+pub(super) struct Row {
+    given: Option<ShopEdit>,
+    wrong: Vec<(String, FieldError)>,
+}
+
+impl Row {
+    /// A field for a length.
+    pub fn length<A: Attempt>(
+        &mut self,
+        ui: &mut Ui,
+        model: &Model,
+        label: &str,
+        now: Length,
+        edit: impl Fn(Length) -> A,
+    ) {
+        let take = |text: &str| model.tried(edit(parse_length(text, model.unit)?));
+        self.take(ui, label, &shown_length(now, model.unit), take);
+    }
+
+    /// A field for an angle.
+    pub fn angle<A: Attempt>(
+        &mut self,
+        ui: &mut Ui,
+        model: &Model,
+        label: &str,
+        now: Angle,
+        edit: impl Fn(Angle) -> A,
+    ) {
+        self.take(ui, label, &degrees(now), |text| model.tried(edit(parse_angle(text)?)));
+    }
+
+    /// A field for a text.
+    pub fn text<A: Attempt>(&mut self, ui: &mut Ui, model: &Model, label: &str, now: &str, edit: impl Fn(String) -> A) {
+        self.take(ui, label, now, |text| model.tried(edit(text.trim().to_owned())));
+    }
+
+    fn take(&mut self, ui: &mut Ui, label: &str, shown: &str, take: impl Fn(&str) -> Result<ShopEdit, FieldError>) {
+        let (given, error) = bare_entry_field(ui, label, shown, take);
+        self.give(given);
+        self.wrong.extend(error.map(|error| (label.to_owned(), error)));
+    }
+
+    /// What something else in the row asks for.
+    pub fn give(&mut self, edit: Option<ShopEdit>) {
+        self.given = self.given.take().or(edit);
+    }
+
+    /// Tells what is wrong beneath the row, and gives what was asked for.
+    pub fn end(self, ui: &mut Ui) -> Option<ShopEdit> {
+        for (label, error) in &self.wrong {
+            ui.label(RichText::new(format!("{label}:")).color(ui.visuals().error_fg_color));
+            tell(ui, error);
+        }
+        self.given
+    }
 }
 
 /// A field for a plain number, such as a share in hundredths with its sign behind it.

@@ -29,11 +29,11 @@ pub(super) fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         rule.map(|rule| with(&|it| it.wall_rule = rule)),
         row(ui, &marked("Wall that must be left", unsure), |ui| {
             let edit = |to: f64| with(&|it| it.least_wall = to / 100.0);
-            number(ui, model, "Wall that must be left", (limits.least_wall * 100.0, " %"), edit)
+            number(ui, model, "Least wall", (limits.least_wall * 100.0, " %"), edit)
         }),
         row(ui, &marked("Seam at least from the outside", unsure), |ui| {
             let edit = |to| with(&|it| it.seam_from_outside = to);
-            angle(ui, model, "Seam at least from the outside", limits.seam_from_outside, edit)
+            angle(ui, model, "Seam from the outside", limits.seam_from_outside, edit)
         }),
     ];
     ui.add_space(6.0);

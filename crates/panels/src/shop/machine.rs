@@ -21,10 +21,10 @@ pub(super) fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         }),
         row(ui, &marked("Longest blank", unsure), |ui| {
             let edit = |to| with(&|it| it.longest_blank = to);
-            length(ui, model, "Longest blank", machine.longest_blank, edit)
+            length(ui, model, "Longest blank of the machine", machine.longest_blank, edit)
         }),
         row(ui, &marked("Holds behind the last bend", unsure), |ui| {
-            length(ui, model, "Holds behind the last bend", machine.tail_hold, |to| with(&|it| it.tail_hold = to))
+            length(ui, model, "Hold of the machine", machine.tail_hold, |to| with(&|it| it.tail_hold = to))
         }),
         row(ui, &marked("Largest angle", unsure), |ui| {
             let edit = |to| with(&|it| it.largest_angle = to);

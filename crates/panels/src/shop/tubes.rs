@@ -4,7 +4,7 @@ use egui::{Button, RichText, Ui};
 use elbowroom_bending::{Seam, ShopEdit, Tube, TubeFigures};
 use elbowroom_workbench::Command;
 
-use super::fields::{button, field, length, text};
+use super::fields::{Row, button, field};
 use super::{Model, small};
 use crate::bench::{seam_text, sizes, tube_text};
 use crate::widgets::choose;
@@ -50,21 +50,21 @@ fn row(ui: &mut Ui, model: &Model, index: usize, tube: &Tube) -> Option<ShopEdit
         change(&mut to);
         ShopEdit::ChangeTube { was: tube.clone(), to }
     };
-    let mut given = None;
+    let mut row = Row::default();
     ui.horizontal_top(|ui| {
-        let od = field(ui, COLUMNS[0], |ui| length(ui, model, &of("OD"), tube.od, |to| with(&|it| it.od = to)));
-        let wall = field(ui, COLUMNS[1], |ui| length(ui, model, &of("Wall"), tube.wall, |to| with(&|it| it.wall = to)));
-        let material = field(ui, COLUMNS[2], |ui| {
-            text(ui, model, &of("Material"), &tube.material, |to| with(&|it| it.material.clone_from(&to)))
+        field(ui, COLUMNS[0], |ui| row.length(ui, model, &of("OD"), tube.od, |to| with(&|it| it.od = to)));
+        field(ui, COLUMNS[1], |ui| row.length(ui, model, &of("Wall"), tube.wall, |to| with(&|it| it.wall = to)));
+        field(ui, COLUMNS[2], |ui| {
+            row.text(ui, model, &of("Material"), &tube.material, |to| with(&|it| it.material.clone_from(&to)));
         });
         let seam = field(ui, COLUMNS[3], |ui| {
             let choices = [Seam::Welded, Seam::Seamless].map(|seam| (seam, seam_text(seam).to_owned())).to_vec();
             choose(ui, &of("Seam"), seam_text(tube.seam).to_owned(), Some(&tube.seam), choices)
         });
-        let seam = seam.and_then(|seam| model.tried(with(&|it| it.seam = seam)).ok());
+        row.give(seam.and_then(|seam| model.tried(with(&|it| it.seam = seam)).ok()));
         let label = format!("Remove tube {}", index + 1);
-        let gone = button(ui, "×", &label, "Take this tube out of stock").then(|| ShopEdit::RemoveTube(tube.clone()));
-        given = od.or(wall).or(material).or(seam).or(gone);
+        let gone = button(ui, "×", &label, "Take this tube out of stock");
+        row.give(gone.then(|| ShopEdit::RemoveTube(tube.clone())));
     });
-    given
+    row.end(ui)
 }
