@@ -11,7 +11,7 @@ impl Program {
     pub fn dial_readings(&self) -> Vec<Angle> {
         let turns = self.steps.iter().map(|step| step.rotation);
         let readings = turns.scan(Angle::ZERO, |reading, turn| {
-            *reading = *reading + turn;
+            *reading += turn;
             Some(*reading)
         });
         readings.map(on_dial).collect()

@@ -87,7 +87,7 @@ fn longer(die: &DieSet) -> Option<Clamp> {
     let figures = match die.longest_clamp() {
         Some(longest) => {
             let mut figures = longest.clone().into_figures();
-            figures.length = figures.length + Length::from_mm(10.0);
+            figures.length += Length::from_mm(10.0);
             (figures.basis, figures.proved_on) = (basis(false), None);
             figures
         }
