@@ -87,16 +87,22 @@ fn off(fit: &SpringbackFit, (a, b): (f64, f64)) -> f64 {
     at(30.0).max(at(90.0)).max(at(140.0))
 }
 
-fn fitted(trials: &[(f64, f64)]) -> SpringbackFit {
+/// The line of some trials; `None` where they are so far out that none is drawn through them, which is told.
+fn line_of(trials: &[(f64, f64)]) -> Option<SpringbackFit> {
     let trials: Vec<TrialBend> = trials.iter().map(|(set, measured)| trial(*set, *measured).unwrap()).collect();
-    SpringbackLine::fit(&trials).unwrap()
+    SpringbackLine::fit(&trials).ok()
+}
+
+fn fitted(trials: &[(f64, f64)]) -> SpringbackFit {
+    line_of(trials).unwrap()
 }
 
 #[test]
 fn honest_trials_are_never_doubted() {
     let mut random = Drawn(20_261);
     for _ in 0..SETS {
-        let count = 2 + random.below(7);
+        // Two may lie too close together for a line, and that is told of them.
+        let count = 3 + random.below(6);
         let (line, trials) = drawn(&mut random, count);
         let fit = fitted(&trials);
         assert_eq!((fit.odd(), fit.basis()), (None, SpringbackBasis::Trials), "{line:?} {trials:?}");
@@ -140,7 +146,7 @@ fn of_three_it_is_singled_out_or_all_are_doubted() {
         let Some(slip) = slipped(&mut random, trials[odd]) else { continue };
         trials[odd] = slip;
         drawn_so_far += 1;
-        let fit = fitted(&trials);
+        let Some(fit) = line_of(&trials) else { continue };
         match fit.odd() {
             Some(found) => singled += usize::from(found == odd),
             None => unnoticed += usize::from(fit.basis() == SpringbackBasis::Trials && off(&fit, line) > 1.5),

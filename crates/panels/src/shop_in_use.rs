@@ -119,26 +119,29 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         ui.horizontal(|ui| {
-            commands.extend(choice(ui, &model.shop_said(), &place, model.missed, shop));
+            commands.extend(choice(ui, SHARES[0], &model.shop_said(), &place, model.missed, shop));
             let hint = "The tube in hand; another one is judged at once";
-            commands.extend(choice(ui, &model.tube_said(), hint, false, |ui| tubes(ui, model)));
+            commands.extend(choice(ui, SHARES[1], &model.tube_said(), hint, false, |ui| tubes(ui, model)));
         });
         ui.horizontal(|ui| {
             let hint = if model.die.is_some() { "Chosen for every bend" } else { "Left to the shop, bend by bend" };
-            commands.extend(choice(ui, &model.die_said(), hint, false, |ui| dies(ui, model)));
+            commands.extend(choice(ui, SHARES[0], &model.die_said(), hint, false, |ui| dies(ui, model)));
             let hint = "The clamp that grips the tube";
-            commands.extend(choice(ui, &model.clamp_said(), hint, false, |ui| clamps(ui, model)));
+            commands.extend(choice(ui, SHARES[1], &model.clamp_said(), hint, false, |ui| clamps(ui, model)));
         });
     });
     commands
 }
 
+/// Shares of the width: tubes and clamps have more to say.
+const SHARES: [f32; 2] = [0.455, 0.545];
 /// Height of a button, points.
 const HEIGHT: f32 = 20.0;
 
-/// A button of half the width that opens a list.
+/// A button of a share of the width that opens a list.
 fn choice(
     ui: &mut Ui,
+    share: f32,
     said: &str,
     hint: &str,
     loud: bool,
@@ -147,7 +150,7 @@ fn choice(
     let palette = colours(ui);
     let ink = if loud { palette.text } else { palette.weak_text };
     let gap = ui.spacing().item_spacing.x;
-    let width = ((ui.max_rect().width() - gap) / 2.0).max(80.0);
+    let width = ((ui.max_rect().width() - gap) * share).max(80.0);
     let text = RichText::new(said).small().color(colour(ink));
     let button = Button::new(text).truncate().min_size(vec2(width, HEIGHT));
     let (response, given) = ui

@@ -12,7 +12,7 @@ use super::{Model, small};
 use crate::widgets::{FieldError, UNSURE, bare_entry_field, entry_field, length_field, named_row, shown_length, tell};
 
 /// Width of the names beside fields, points.
-const NAMES: f32 = 190.0;
+const NAMES: f32 = 216.0;
 /// Width of a field, points.
 const FIELD: f32 = 170.0;
 

@@ -57,14 +57,14 @@ pub struct State {
 }
 
 /// Size of the page where the window gives it, points.
-const SIZE: Vec2 = Vec2::new(792.0, 620.0);
+const SIZE: Vec2 = Vec2::new(806.0, 900.0);
 
 /// Shows the page.
 pub fn ui(ui: &Ui, model: &Model, state: &mut State) -> Vec<Command> {
     let mut commands = Vec::new();
     let mut open = true;
     let window = ui.ctx().content_rect();
-    let size = SIZE.min(window.size() * Vec2::new(0.9, 0.82));
+    let size = SIZE.min(window.size() * Vec2::new(0.9, 0.78));
     Window::new("Shop")
         .id(Id::new("shop"))
         .open(&mut open)

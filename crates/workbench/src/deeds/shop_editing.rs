@@ -104,7 +104,9 @@ impl Workbench {
         }
         save_atomically(&file, &text).map_err(|problem| problem.to_string())?;
         self.shop_file = Some(file);
-        let begun = begun.then(|| format!("Your own shop file is now {name}; what you find out is kept there."));
+        // The page of the shop names the file itself.
+        let begun = (begun && !self.screen.shop_open)
+            .then(|| format!("Your own shop file is now {name}; what you find out is kept there."));
         let lost = comments_lost.then(|| format!("Written to {name}; the comments in it could not be kept."));
         let raised = raised.map(|raised| format!("{name}: {raised}"));
         let told: Vec<String> = [begun, lost, raised].into_iter().flatten().collect();

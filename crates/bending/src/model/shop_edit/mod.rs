@@ -64,7 +64,7 @@ impl ShopEdit {
             Self::SetMachine(machine) => format!("change the machine {}", machine.name),
             Self::SetLimits(_) => "change the limits of the shop".to_owned(),
             Self::AddDie(die) => format!("add die set {}", die.name),
-            Self::ChangeDie { name, to } if *name != to.name => format!("call die set {name} {}", to.name),
+            Self::ChangeDie { name, to } if *name != to.name => format!("rename die set {name} to {}", to.name),
             Self::ChangeDie { name, .. } => format!("change die set {name}"),
             Self::RemoveDies(names) if names.len() == 1 => format!("remove die set {}", names[0]),
             Self::RemoveDies(names) => format!("remove {} die sets", names.len()),

@@ -127,7 +127,13 @@ impl Weave<'_> {
         let base = indent(self.text, bracket.from);
         let sibling = bracket.entries().iter().find(|entry| begins_its_line(self.text, entry.from));
         let margin = sibling.map_or_else(|| format!("{base}    "), |entry| indent(self.text, entry.from).to_owned());
-        let what = self.indented(entry.from, entry.value.to, &margin);
+        let what = match bracket.entries().first() {
+            // Where the others stand on a line each, this one does too.
+            Some(other) if !self.text[other.from..other.value.to].contains('\n') => {
+                on_one_line(&self.now[entry.from..entry.value.to])
+            }
+            _ => self.indented(entry.from, entry.value.to, &margin),
+        };
         let at = behind.map_or(bracket.from + 1, Entry::end);
         if let Some(entry) = behind.filter(|entry| entry.comma.is_none()) {
             let comma = (entry.value.to, entry.value.to, ",".to_owned());
@@ -155,6 +161,20 @@ impl Weave<'_> {
         });
         lines.collect()
     }
+}
+
+/// A piece that this program has written over several lines, on one. No text in it holds a line break.
+fn on_one_line(piece: &str) -> String {
+    let mut line = String::with_capacity(piece.len());
+    for next in piece.lines().map(str::trim) {
+        if next.starts_with([')', ']']) {
+            line.truncate(line.trim_end_matches(',').len());
+        } else if !line.is_empty() && !line.ends_with(['(', '[']) {
+            line.push(' ');
+        }
+        line.push_str(next);
+    }
+    line
 }
 
 /// The spaces that the line of a place begins with.
