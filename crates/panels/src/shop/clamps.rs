@@ -4,9 +4,9 @@ use egui::{RichText, Ui};
 use elbowroom_bending::{Clamp, ClampFigures, DieSet, Guard, ProvedOn, ShopEdit};
 use elbowroom_geometry::{Angle, Length, Refusal};
 
-use super::die::{basis, changed};
-use super::fields::{Row, button, field, own};
-use super::{Model, small};
+use super::change::{basis, changed};
+use super::fields::{Row, button, field, own, small};
+use super::model::Model;
 use crate::widgets::{choose, heading};
 
 /// Widths of the columns, points.

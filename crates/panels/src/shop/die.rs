@@ -1,11 +1,13 @@
 //! The die set that is looked at.
 
 use egui::{CollapsingHeader, Ui};
-use elbowroom_bending::{Basis, DieSet, DieSetFigures, Knowledge, KnowledgeEdit, ShopEdit};
+use elbowroom_bending::{DieSet, DieSetFigures, Knowledge, KnowledgeEdit, ShopEdit};
 use elbowroom_workbench::Command;
 
-use super::fields::{angle, button, length, marked, own, row, text};
-use super::{Model, clamps, small};
+use super::change::{basis, changed};
+use super::clamps;
+use super::fields::{angle, button, length, marked, own, row, small, text};
+use super::model::Model;
 use crate::widgets::heading;
 
 pub(super) fn ui(ui: &mut Ui, model: &Model, die: &DieSet, looked_at: &mut Option<String>) -> Vec<Command> {
@@ -60,24 +62,6 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, die: &DieSet, looked_at: &mut Optio
         *looked_at = Some(now.to_owned());
     }
     edits.into_iter().flatten().map(Command::EditShop).collect()
-}
-
-pub(super) const fn basis(is_own: bool) -> Basis {
-    if is_own { Basis::Shop } else { Basis::CommonPractice }
-}
-
-/// The die set with a change. One that is called by its sizes goes on being called so.
-pub(super) fn changed(model: &Model, die: &DieSet, change: &dyn Fn(&mut DieSetFigures)) -> ShopEdit {
-    let name = die.name.clone();
-    let mut to = die.clone().into_figures();
-    change(&mut to);
-    let called_so = DieSetFigures::usual_name(die.od, die.clr);
-    let calls_now = DieSetFigures::usual_name(to.od, to.clr);
-    let by_size = name == called_so || name.strip_prefix(&called_so).is_some_and(|number| number.starts_with(" ("));
-    if by_size && to.name == name && calls_now != called_so && to.od.is_finite() && to.clr.is_finite() {
-        to.name = model.shop.free_die_name(&calls_now).into_owned();
-    }
-    ShopEdit::ChangeDie { name, to }
 }
 
 /// The materials that have been bent on it without a crack.

@@ -5,7 +5,8 @@ use elbowroom_bending::{DieSet, DieSetFigures, ShopEdit};
 use elbowroom_geometry::Length;
 use elbowroom_workbench::Command;
 
-use super::{Model, die};
+use super::die;
+use super::model::Model;
 
 /// Width of the list, points.
 const LIST: f32 = 190.0;

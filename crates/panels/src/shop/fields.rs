@@ -1,14 +1,14 @@
 //! The head of the page, and the fields that its leaves share.
 
-use egui::{Align, Button, Layout, RichText, Ui, vec2};
+use egui::{Align, Button, Label, Layout, RichText, Ui, vec2};
 use elbowroom_bending::ShopEdit;
 use elbowroom_bending::text::shown_path;
 use elbowroom_geometry::units::{format_any, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Command;
 
-use super::model::Attempt;
-use super::{Model, small};
+use super::model::{Attempt, Model};
+
 use crate::widgets::{FieldError, UNSURE, bare_entry_field, entry_field, length_field, named_row, shown_length, tell};
 
 /// Width of the names beside fields, points.
@@ -25,7 +25,7 @@ pub(super) fn shop(ui: &mut Ui, model: &Model) -> Vec<Command> {
     commands.extend(named.map(Command::EditShop));
     match &model.file {
         Some(file) => {
-            ui.add(egui::Label::new(RichText::new(shown_path(file)).small().weak()).truncate());
+            ui.add(Label::new(RichText::new(shown_path(file)).small().weak()).truncate());
         }
         None => small(
             ui,
@@ -186,4 +186,9 @@ pub(super) fn button(ui: &mut Ui, text: &str, label: &str, hint: &str) -> bool {
     let label = label.to_owned();
     response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Button, true, &label));
     response.clicked()
+}
+
+/// A line of small print.
+pub(super) fn small(ui: &mut Ui, text: impl Into<String>) {
+    ui.add(Label::new(RichText::new(text.into()).small().weak()).wrap());
 }

@@ -6,9 +6,9 @@ use elbowroom_bending::forming::process::LimitFigures;
 use elbowroom_bending::forming::wall::WallRule;
 use elbowroom_workbench::Command;
 
-use super::die::basis;
-use super::fields::{angle, marked, number, own, row};
-use super::{Model, small};
+use super::change::basis;
+use super::fields::{angle, marked, number, own, row, small};
+use super::model::Model;
 use crate::widgets::choose;
 
 pub(super) fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {

@@ -4,8 +4,8 @@ use egui::Ui;
 use elbowroom_bending::{Basis, Hand, MachineFigures, RotationSetting, ShopEdit};
 use elbowroom_workbench::Command;
 
-use super::fields::{angle, length, marked, number, own, row, text};
-use super::{Model, small};
+use super::fields::{angle, length, marked, number, own, row, small, text};
+use super::model::Model;
 
 pub(super) fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let machine = &model.shop.machine;

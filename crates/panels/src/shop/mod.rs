@@ -1,52 +1,25 @@
 //! The page of the shop: its machine, die sets with their clamps, tubes and limits, each changed where it stands and
 //! judged at once; and what of it is still common practice.
 
+mod change;
 mod clamps;
 mod die;
 mod dies;
 mod fields;
+mod leaf;
 mod limits;
 mod machine;
 mod model;
 mod rests;
 mod tubes;
 
+pub use leaf::Leaf;
 pub use model::{Model, Rest};
 
-use egui::{Id, RichText, ScrollArea, Ui, Vec2, Window, pos2};
+use egui::{Id, ScrollArea, Ui, Vec2, Window, pos2};
 use elbowroom_workbench::Command;
 
 use crate::widgets::{legend, link};
-
-/// The leaves of the page.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Leaf {
-    /// The bender.
-    Machine,
-    /// Die sets and their clamps.
-    #[default]
-    Dies,
-    /// Tubes in stock.
-    Tubes,
-    /// The limits that the shop sets itself.
-    Limits,
-    /// What is the shop's own, and what is still common practice.
-    Rests,
-}
-
-impl Leaf {
-    const ALL: [Self; 5] = [Self::Machine, Self::Dies, Self::Tubes, Self::Limits, Self::Rests];
-
-    const fn name(self) -> &'static str {
-        match self {
-            Self::Machine => "Machine",
-            Self::Dies => "Die sets and clamps",
-            Self::Tubes => "Tubes",
-            Self::Limits => "Limits",
-            Self::Rests => "Still common practice",
-        }
-    }
-}
 
 /// Which leaf is open, and which die set is looked at.
 #[derive(Clone, Debug, Default)]
@@ -116,9 +89,4 @@ fn head_and_leaf(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
         legend(ui, model.unsure_count() > 0);
     });
     commands
-}
-
-/// A line of small print.
-fn small(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(RichText::new(text.into()).small().weak()).wrap());
 }

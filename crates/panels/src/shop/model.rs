@@ -12,7 +12,7 @@ use elbowroom_geometry::{Length, Refusal};
 use elbowroom_workbench::Workbench;
 use elbowroom_workbench::file::built_in_shop;
 
-use super::Leaf;
+use super::leaf::Leaf;
 use crate::bench::{materials, tube_text};
 use crate::widgets::{FieldError, figure_text};
 use elbowroom_bending::text::sentence;

@@ -3,7 +3,9 @@
 use egui::{Grid, RichText, Ui};
 use elbowroom_bending::text::capital;
 
-use super::{Leaf, Model, small};
+use super::fields::small;
+use super::leaf::Leaf;
+use super::model::Model;
 use crate::widgets::{UNSURE, link};
 
 /// Gives the leaf that somebody wants to go to, and the die set there.

@@ -4,8 +4,8 @@ use egui::{Button, RichText, Ui};
 use elbowroom_bending::{Seam, ShopEdit, Tube, TubeFigures};
 use elbowroom_workbench::Command;
 
-use super::fields::{Row, button, field};
-use super::{Model, small};
+use super::fields::{Row, button, field, small};
+use super::model::Model;
 use crate::bench::{seam_text, sizes, tube_text};
 use crate::widgets::choose;
 

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use elbowroom_geometry::{Angle, Length, Refusal};
 
-use super::named;
+use super::named::named;
 use crate::model::ground::Basis;
 use crate::model::guarded::Guard;
 use crate::model::shop::{ClampFigures, DieSet, DieSetFigures, Shop};

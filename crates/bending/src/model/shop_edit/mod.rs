@@ -2,6 +2,7 @@
 
 mod die_sets;
 mod knowledge;
+mod named;
 mod tubes;
 
 use elbowroom_geometry::Refusal;
@@ -11,8 +12,8 @@ pub use knowledge::{Knowledge, KnowledgeEdit};
 use super::guarded::Guard;
 use super::limits::LimitFigures;
 use super::shop::{DieSetFigures, MachineFigures, Shop};
-use super::text::harmless;
 use super::tube::{Tube, TubeFigures};
+use named::named;
 
 /// A change to the shop.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,12 +110,4 @@ impl ShopEdit {
             _ => None,
         }
     }
-}
-
-/// A name that somebody can call something by.
-fn named(field: &str, name: &str) -> Result<String, Refusal> {
-    if name.trim().is_empty() {
-        return Err(Refusal::new(field, "empty", "what you call it"));
-    }
-    Ok(harmless(name).into_owned())
 }
