@@ -12,7 +12,7 @@ fn bench() -> elbowroom_workbench::Workbench {
 
 #[test]
 fn a_row_and_its_piece_of_the_strip_have_the_same_menu() {
-    for place in ["Bend 2", "Bend 2, 30.0°"] {
+    for place in ["bend 2", "Bend 2, 30.0° at CLR 76.2 mm"] {
         let mut harness = window(Desk::new(bench()), 1280.0, 800.0);
         harness.get_by_label(place).click_secondary();
         harness.run_steps(3);

@@ -45,7 +45,7 @@ fn the_whole_tube_is_moved_and_turned_by_what_is_typed() {
     type_into(&mut harness, "Move along z by", "-40");
     let asked = press(&mut harness, "Move by this");
     assert_eq!(asked, [Command::MoveSelection(Motion::By(Vector3::new(12.5, 0.0, -40.0)))]);
-    type_into(&mut harness, "Turn by", "90");
+    type_into(&mut harness, "Angle to turn by", "90");
     let asked = press(&mut harness, "Turn");
     let [Command::MoveSelection(Motion::Turned { axis, by, .. })] = asked.as_slice() else { panic!("{asked:?}") };
     assert_eq!((*axis, *by), (Vector3::z(), Angle::from_degrees(90.0)));

@@ -125,7 +125,7 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
     ui.horizontal(|ui| {
         ui.label("Turn by");
         let take = |text: &str| parse_angle(text).map_err(FieldError::from);
-        let turn = sized(ui, |ui| entry_field(ui, "Turn by", &format_angle_exact(state.turn), take));
+        let turn = sized(ui, |ui| entry_field(ui, "Angle to turn by", &format_angle_exact(state.turn), take));
         state.turn = turn.unwrap_or(state.turn);
         ui.label("about");
         choice(ui, "Axis to turn about", &mut state.axis, &AXES);

@@ -43,13 +43,12 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     if response.clicked() {
         commands.push(Command::Select(model.target(index).named(&model.nodes), click_mode(ui)));
     }
-    if response.secondary_clicked() {
+    // The fields of the row lie over it and would keep the click to themselves.
+    if ui.rect_contains_pointer(rect) && ui.input(|input| input.pointer.secondary_clicked()) {
         if !selected {
             commands.push(Command::Select(model.target(index).named(&model.nodes), SelectMode::Only));
         }
-        if let Some(at) = response.interact_pointer_pos() {
-            here_menu::ask(ui.ctx(), at);
-        }
+        here_menu::ask(ui.ctx(), ui.ctx().pointer_latest_pos().unwrap_or(rect.left_bottom()));
     }
 
     let fill = match (selected, marks.hovered) {

@@ -67,13 +67,11 @@ impl Hands<'_> {
                 strip.request_focus();
                 self.select(piece.named());
             }
-            if response.secondary_clicked()
-                && let Some(at) = response.interact_pointer_pos()
-            {
+            if response.secondary_clicked() {
                 if !piece.selected {
                     self.commands.push(Command::Select(piece.named(), SelectMode::Only));
                 }
-                here_menu::ask(self.ui.ctx(), at);
+                here_menu::ask(self.ui.ctx(), self.ui.ctx().pointer_latest_pos().unwrap_or(rect.left_bottom()));
             }
             self.pan_and_fit(&response);
             response.on_hover_text(format!("{label}\n{}", piece.place(model.unit)));
