@@ -216,10 +216,10 @@ impl Workbench {
             screen.placing_open = false;
         } else if screen.manual.is_some() {
             screen.manual = None;
-        } else if screen.at_machine {
-            screen.at_machine = false;
         } else if screen.shop_open {
             screen.shop_open = false;
+        } else if screen.at_machine {
+            screen.at_machine = false;
         } else if !self.chosen.held().targets().is_empty() {
             self.hold(&Selection::default());
         } else {
