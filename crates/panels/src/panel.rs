@@ -178,7 +178,7 @@ pub static REGISTRY: &[Panel] = &[
     Panel {
         name: "marks legend",
         place: Place::Overlay,
-        shown: always,
+        shown: |screen| !screen.at_machine,
         show: |ui, workbench, _| {
             if let Some(model) = marks_legend::Model::of(workbench) {
                 marks_legend::ui(ui, &model);
@@ -197,7 +197,7 @@ pub static REGISTRY: &[Panel] = &[
     Panel {
         name: "placing",
         place: Place::Overlay,
-        shown: |screen| screen.placing_open,
+        shown: |screen| screen.placing_open && !screen.at_machine,
         show: |ui, workbench, state| placing::ui(ui, workbench, &mut state.placing),
         snapshot: |workbench| placing::Model::of(workbench).to_string(),
     },
