@@ -55,6 +55,10 @@ fn every_verb_does_something() {
             let active = workbench.system().active();
             workbench.perform(Command::EditSystem(SystemEdit::HideTube(active)));
         }
+        if verb.id == "free-all" {
+            let start = workbench.solved().nodes.start();
+            workbench.perform(Command::Edit(Edit::Hold(start, elbowroom_bending::Hold::PLACE)));
+        }
         if verb.id == "seam-to-best" {
             workbench.perform(Command::Edit(Edit::PinSeam(Some(Angle::from_degrees(30.0)))));
         }

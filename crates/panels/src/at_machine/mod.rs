@@ -4,19 +4,16 @@ mod draw;
 mod keys;
 mod model;
 mod parts;
+mod planned;
+mod sizes;
 
 use std::sync::Arc;
 
 use egui::Ui;
-use elbowroom_bending::plan::Plan;
-use elbowroom_bending::program_sheet::ProgramSheet;
-use elbowroom_bending::setup::Setup;
 use elbowroom_workbench::{Command, Workbench};
 
 pub use model::{Model, Page, Tick};
-
-/// A plan with its sheet, or why there is none.
-pub type Planned = Result<(Plan, ProgramSheet), String>;
+pub use planned::{Planned, planned};
 
 /// What the view remembers from frame to frame.
 #[derive(Default)]
@@ -41,18 +38,11 @@ impl State {
     }
 }
 
-/// The plan of a workbench with its sheet.
-pub fn planned(workbench: &Workbench) -> Planned {
-    let plan = workbench.planned().map_err(|why| why.to_string())?;
-    let shop = workbench.shop();
-    let sheet = ProgramSheet::of(&plan, shop, Setup::of(&plan, shop));
-    Ok((plan, sheet))
-}
-
 /// Shows the view and says what was asked for.
 pub fn show(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command> {
     let model = Model::of(workbench, &state.planned(workbench));
-    let mut commands = if workbench.screen().question.is_none() { keys::asked(ui, state) } else { Vec::new() };
+    let mut commands =
+        if workbench.screen().question.is_none() { keys::asked(ui, &mut state.last_at) } else { Vec::new() };
     commands.extend(draw::ui(ui, &model));
     commands
 }

@@ -9,7 +9,7 @@ use elbowroom_bending::setup::SetupItem;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Changed, Standing, Workbench};
 
-use super::Planned;
+use super::planned::Planned;
 use crate::verdict;
 
 /// A thing to be done in the row of ticks.

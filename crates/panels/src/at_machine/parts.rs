@@ -7,8 +7,8 @@ use egui::{
 };
 use elbowroom_bending::Severity;
 
-use super::draw::Sizes;
 use super::model::{Figure, Tick};
+use super::sizes::Sizes;
 use crate::colours::{colour, colours};
 use crate::fonts::bold;
 use crate::widgets::mark;
