@@ -235,7 +235,7 @@ fn a_stop_is_told_and_the_program_written_all_the_same() {
     assert!(err.starts_with("elbowroom: stop: "), "{err}");
     let text = bench.run(&[&["program", "close.csv"], &PLAIN[..]].concat());
     assert_eq!(text.code, Some(1));
-    assert!(text.out.contains("straight-too-short") && text.out.contains("Set angle"), "{}", text.out);
+    assert!(text.out.contains("Straight too short for the clamp") && text.out.contains("Set angle"), "{}", text.out);
 }
 
 #[test]

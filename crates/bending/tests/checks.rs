@@ -125,7 +125,7 @@ fn a_mark_beyond_a_shallow_arc_is_named_for_what_it_marks() {
     let part = made(vec![row(200.0, 0.0, 2.0), row(100.0, 180.0, 90.0)]);
     let finding = only(&solve(&part, &shop()), "clamp-across-arc");
     assert_eq!(finding.severity, Severity::Caution);
-    assert_eq!(finding.verdict, "Bends, but the clamp of bend 2 will mark the lead leg.");
+    assert_eq!(finding.verdict, "Bends, but the clamp of bend 2 will mark the leg at the start.");
     assert!(finding.text.contains("the whole of bend 1; bite 0.8 mm into the clamp"), "{}", finding.text);
     every_cure_cures(&part, &shop());
 }
@@ -144,7 +144,7 @@ fn grip_follows_the_proved_lengths() {
     assert_abs_diff_eq!(finding.limit, 95.0, epsilon = 1e-6);
     assert_eq!(
         finding.text,
-        "Bend 2: 80.0 mm is gripped, and 120.0° has proved to take ~95.0 mm; it may slip. Take the 125.0 mm clamp (proved \
+        "Bend 2: 80.0 mm is gripped, and a bend of 120.0° has held on ~95.0 mm; it may slip. Take the 125.0 mm clamp (proved \
          to ~180.0°)."
     );
     // Less than half of the 125 mm that 180° takes.
@@ -202,7 +202,7 @@ fn short_ends_are_stock_and_labour() {
     assert_eq!(
         solved.verdict.text,
         format!(
-            "Bends as drawn, with ~{:.1} mm of extra stock to trim at the lead end and ~{:.1} mm at the tail.",
+            "Bends as drawn, with ~{:.1} mm of extra stock to trim at the start and ~{:.1} mm at the finish.",
             40.0 + taken[0],
             120.0 + taken[1]
         )
@@ -232,8 +232,8 @@ fn arcs_that_overlap_stop() {
     let solved = solve(&part, &shop());
     let texts: Vec<&str> = found(&solved, "arcs-overlap").iter().map(|finding| finding.text.as_str()).collect();
     assert_eq!(texts.len(), 2);
-    assert!(texts[0].starts_with("Bend 1 begins before the lead end by 26.2 mm."), "{texts:?}");
-    assert!(texts[1].starts_with("Bend 1 runs past the tail end by 16.2 mm."), "{texts:?}");
+    assert!(texts[0].starts_with("Bend 1 begins before the start by 26.2 mm."), "{texts:?}");
+    assert!(texts[1].starts_with("Bend 1 runs past the finish by 16.2 mm."), "{texts:?}");
     every_cure_cures(&part, &shop());
 }
 
@@ -348,7 +348,7 @@ fn a_shorter_clamp_that_has_not_proved_the_largest_bend_says_so() {
         shorter.risk.to_string()
     };
     assert!(risk(90.0).contains("leaves less in hand"), "{}", risk(90.0));
-    assert!(risk(120.0).contains("one of 120.0° is more than it has proved"), "{}", risk(120.0));
+    assert!(risk(120.0).contains("has not yet proved to hold the bend of 120.0°"), "{}", risk(120.0));
 }
 
 #[test]

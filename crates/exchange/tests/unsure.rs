@@ -127,7 +127,7 @@ fn text_marks_what_is_unsure_and_no_longer_does_when_the_shop_has_proved_it() {
         let [check, program, compare] = reports(&default, from).map(|(_, text)| text);
         for (text, words) in [
             (&check, "needs ~107.6 mm here"),
-            (&check, "Tail trim"),
+            (&check, "Trim at the "),
             (&program, "Blank length"),
             (&program, "~50.8 at 1.5D: "),
             (&compare, "~107.6"),

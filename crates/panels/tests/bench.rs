@@ -48,7 +48,7 @@ fn typed_sizes_become_one_edit_each() {
     window.enter("Tube OD", "3.81 cm");
     let expected = parts::tube(38.1, 1.5, Seam::Welded);
     assert_eq!(window.asked(), [Command::Edit(Edit::SetTube(expected.clone()))]);
-    window.enter("Extra stock at the tail", "60+12.5");
+    window.enter("Extra stock at the finish", "60+12.5");
     assert_eq!(window.asked(), [Command::Edit(Edit::SetStock(End::Finish, Length::from_mm(72.5)))]);
     assert_eq!(window.workbench().part().tube, expected);
     assert_eq!(window.workbench().part().stock.tail, Length::from_mm(72.5));

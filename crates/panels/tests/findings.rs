@@ -19,6 +19,7 @@ fn nodes(bends: usize) -> Numbering {
 
 fn finding(severity: Severity, bend: usize) -> Told {
     Told {
+        title: "Clamp over an arc",
         facts: Facts {
             fault: "clamp-across-arc",
             severity,
@@ -80,7 +81,7 @@ fn two_places_are_both_named() {
     let mut one = finding(Severity::Stop, 2);
     one.facts.also = vec![Place { from_mm: 500.0, to_mm: 530.0, bend: None, straight: Some(4) }];
     assert_eq!(Item::new(0, one.clone(), &nodes(6), LengthUnit::Millimetre).place, "Bend 3 and straight before bend 5");
-    assert_eq!(Item::new(0, one, &nodes(4), LengthUnit::Millimetre).place, "Bend 3 and tail");
+    assert_eq!(Item::new(0, one, &nodes(4), LengthUnit::Millimetre).place, "Bend 3 and finish");
 }
 
 #[test]
@@ -93,7 +94,7 @@ fn places_are_said_in_words() {
     };
     assert_eq!(place(Some(1), Some(1)), "Bend 2");
     assert_eq!(place(None, Some(3)), "Straight before bend 4");
-    assert_eq!(place(None, Some(4)), "Tail");
+    assert_eq!(place(None, Some(4)), "Finish");
     assert_eq!(place(None, None), "Whole tube");
 }
 
@@ -110,7 +111,7 @@ fn a_cure_is_one_click() {
 #[test]
 fn a_click_on_a_finding_goes_there() {
     let mut harness = panel(model());
-    harness.get_by_label("note at Bend 1: clamp-across-arc").click();
+    harness.get_by_label("note at Bend 1: Clamp over an arc").click();
     harness.run_steps(2);
     assert!(harness.state().contains(&Command::GoToFinding(1)), "{:?}", harness.state());
 }
@@ -118,7 +119,7 @@ fn a_click_on_a_finding_goes_there() {
 #[test]
 fn pointing_at_a_finding_points_at_its_place() {
     let mut harness = panel(model());
-    harness.get_by_label("stop at Bend 3: clamp-across-arc").hover();
+    harness.get_by_label("stop at Bend 3: Clamp over an arc").hover();
     harness.run_steps(2);
     assert!(harness.state().contains(&Command::Hover(Some(Target::Bend(nodes(4).bend(2))))), "{:?}", harness.state());
 }
@@ -126,7 +127,7 @@ fn pointing_at_a_finding_points_at_its_place() {
 #[test]
 fn the_manual_page_is_one_click() {
     let mut harness = panel(model());
-    harness.get_by_label("why: clamp-across-arc, Bend 3").click();
+    harness.get_by_label("why: Clamp over an arc, Bend 3").click();
     harness.run_steps(2);
     assert!(harness.state().contains(&Command::ShowManual("clamp-across-arc")), "{:?}", harness.state());
 }
@@ -145,8 +146,8 @@ fn a_flood_of_findings_is_shown_on_demand() {
         .map(|index| Item::new(index, finding(Severity::Caution, index), &nodes(100), LengthUnit::Millimetre))
         .collect();
     let mut harness = panel(Model::of_items(items));
-    assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_none());
+    assert!(harness.query_by_label("caution at Bend 80: Clamp over an arc").is_none());
     harness.get_by_label("show all findings").click_accesskit();
     harness.run_steps(3);
-    assert!(harness.query_by_label("caution at Bend 80: clamp-across-arc").is_some());
+    assert!(harness.query_by_label("caution at Bend 80: Clamp over an arc").is_some());
 }

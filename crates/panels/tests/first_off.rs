@@ -194,7 +194,7 @@ fn end_and_side_are_chosen_here_too_and_steps_name_the_bends_as_drawn() {
     assert!(next.reading.starts_with("Bent from the finish on a machine that bends left."), "{}", next.reading);
     // What is off is in the order of the drawing all the same.
     let off: Vec<_> = view.off.as_ref().unwrap().rows.iter().map(|row| row.cells[0].clone()).collect();
-    assert_eq!(off, ["lead end", "bend 1", "bend 2", "bend 3", "tail end"]);
+    assert_eq!(off, ["start", "bend 1", "bend 2", "bend 3", "finish"]);
     window.click("Start");
     assert!(window.harness.query_by_label_contains("it was bent from the finish, and the next one is not").is_some());
     assert!(window.harness.query_by_label_contains("Program for the next piece").is_none());
@@ -307,7 +307,7 @@ fn a_half_turn_is_measured_by_two_points() {
     let Stand::Judged(view) = &model.stand else { panic!("{model}") };
     let off = view.off.as_ref().unwrap();
     let names: Vec<_> = off.rows.iter().map(|row| row.cells[0].as_str()).collect();
-    assert_eq!(names, ["lead end", "bend 1", "bend 2 begins", "bend 2 ends", "tail end"]);
+    assert_eq!(names, ["start", "bend 1", "bend 2 begins", "bend 2 ends", "finish"]);
     assert_eq!(off.rows[2].cells[4], "+1.8");
 }
 

@@ -52,8 +52,8 @@ fn every_rule_speaks_for_itself() {
     // ASME B31.3 304.2.1 at R = 1.5 D: 5/4 and 7/8.
     has(&lines, "Wall for pressure: 1.25 inside, 0.88 outside");
     has(&lines, "Outer fibre: 33.3 %");
-    has(&lines, "Gives at break: 40.0 % (ASTM A240, minimum)");
-    has(&lines, "Gives at break: 55.0 %");
+    has(&lines, "Stretches until it breaks: 40.0 % (ASTM A240, minimum)");
+    has(&lines, "Stretches until it breaks: 55.0 %");
     has(&lines, "Wall factor: 33.9");
     has(&lines, "D of bend: 1.50");
     // Tool-maker's "Fb = [ 2Kr + .2Fw + ( B / 180 ) ] / [ Fd ]": 7.516 at 90°.

@@ -41,7 +41,7 @@ fn verdicts() {
     check("verdict", 380.0, 330.0, |ui| {
         for (severity, text) in [
             (None, "Bends as drawn."),
-            (Some(Severity::Note), "Bends, with 40.0 mm to cut off the lead end."),
+            (Some(Severity::Note), "Bends, with 40.0 mm to cut off the start."),
             (Some(Severity::Caution), "Bends, but the clamp of bend 4 will mark bend 3."),
             (Some(Severity::Stop), "Cannot be bent as drawn: 38.0 mm more straight is needed before bend 4."),
         ] {
@@ -72,6 +72,7 @@ fn points() {
 #[test]
 fn finding() {
     let finding = Told {
+        title: "Clamp over an arc",
         facts: Facts {
             fault: "clamp-across-arc",
             severity: Severity::Caution,

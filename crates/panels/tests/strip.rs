@@ -44,8 +44,8 @@ fn trims_overlaps_and_findings_are_told() {
     let text = text(&parts::short_straights());
     let has = |line: &str| assert!(text.iter().any(|other| other == line), "{line}\n{text:#?}");
     // What springback takes of the legs comes on top, by theory.
-    has("trim ~35.2 before the tip");
-    has("trim ~50.1 behind the tail");
+    has("trim ~35.2 before the start");
+    has("trim ~50.1 behind the finish");
     // 125 mm of clamp on 115 mm of straight; R(1 - cos(s/R)) = 0.655 mm (derived: one arc under the clamp).
     has("clamp of bend 2 139.8 to 264.8, over the arc by 10.0, bite 0.66: caution");
     has("caution clamp-across-arc 139.8 to 149.8");
@@ -125,7 +125,7 @@ fn escape_drops_what_is_dragged_and_the_release_makes_nothing() {
 #[test]
 fn an_edge_that_is_put_back_makes_no_step() {
     let mut window = shown("strip", parts::sound(), SIZE);
-    let from = window.place("End of the tail").center();
+    let from = window.place("Finish of the tube").center();
     window.drag(from, from - vec2(80.0, 0.0));
     window.harness.hover_at(from);
     window.harness.step();

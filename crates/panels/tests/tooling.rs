@@ -48,7 +48,7 @@ fn the_needs_follow_the_end_that_is_bent_first() {
     assert_eq!(told(&model), told(&drawn));
     let taken: Vec<_> =
         model.rows.iter().filter(|row| row.taken).map(|row| (row.tooling.as_str(), row.how.as_str())).collect();
-    let how = "from the finish, ~25.1 mm to cut off the lead, ~60.2 mm to cut off the tail";
+    let how = "from the finish, ~25.1 mm to cut off the finish, ~60.2 mm to cut off the start";
     assert_eq!(taken, [("51 on 76, 125.0 mm clamp", how)]);
     let order: Vec<usize> = model.needs.iter().map(|need| need.bend).collect();
     assert_eq!(order, [4, 3, 2, 1]);

@@ -1,6 +1,6 @@
 //! `elbowroom explain`: the manual pages of the checks.
 
-use elbowroom_bending::checks::REGISTRY;
+use elbowroom_bending::checks::{REGISTRY, named};
 
 use super::arguments::Explain;
 use super::{Failure, Outcome, output};
@@ -26,9 +26,10 @@ fn list() -> String {
 }
 
 fn page(name: &str) -> Result<String, Failure> {
-    let check = REGISTRY.iter().find(|check| check.fault == name).ok_or_else(|| {
+    let check = named(name).ok_or_else(|| {
         let known: Vec<_> = REGISTRY.iter().map(|check| check.fault).collect();
         Failure::NoSuchFault { name: name.into(), known: format!("the checks are {}", known.join(", ")) }
     })?;
-    Ok(format!("{}\n{}\n\n{}\n", check.fault, check.summary, check.manual.trim()))
+    let severity = format!("Severity\n  {}", check.severity);
+    Ok(format!("{} ({})\n{}\n\n{severity}\n\n{}\n", check.title, check.fault, check.summary, check.manual.trim()))
 }

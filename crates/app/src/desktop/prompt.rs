@@ -94,7 +94,7 @@ impl Prompt {
             ui,
             |ui| {
                 if fitting.is_empty() {
-                    ui.weak("Nothing here begins so.");
+                    ui.weak("No file or folder here has a name that begins like that.");
                 }
                 for entry in fitting {
                     let name = if entry.is_file { entry.name.clone() } else { format!("{}/", entry.name) };

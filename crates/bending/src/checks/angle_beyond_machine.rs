@@ -16,6 +16,8 @@ use elbowroom_geometry::units::Shown;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "angle-beyond-machine",
+    title: "Angle beyond the machine",
+    severity: "A stop; a caution where only springback by theory takes the angle to set beyond the limit.",
     summary: "A bend turns further than the bend arm reaches or the die is cut for.",
     manual: MANUAL,
     about: About::Rest,

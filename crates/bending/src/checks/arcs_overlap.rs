@@ -13,6 +13,8 @@ use crate::model::nearly::SAME_MM;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "arcs-overlap",
+    title: "Overlapping arcs",
+    severity: "Always a stop.",
     summary: "Two bends want the same stretch of tube, or a bend runs past an end.",
     manual: MANUAL,
     about: About::Rest,
@@ -29,7 +31,7 @@ Why it matters
 
 How it is measured
   The straight is the distance of two vertices less the tangent length R tan(θ/2) of each bend (published
-  as the setback of a bend, pertneer.net/tubebending.php). The overlap is what is missing to zero.
+  as the tangent of a circular curve in surveying texts: thesurveyschool.com, FS-5-f). The overlap is what is missing to zero.
 
 Limit and its source
   Zero. Geometry. What the clamp needs on top is said by straight-too-short.

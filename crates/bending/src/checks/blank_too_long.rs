@@ -14,6 +14,8 @@ use elbowroom_geometry::units::Shown;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "blank-too-long",
+    title: "Blank too long",
+    severity: "Always a stop.",
     summary: "The blank is longer than the machine takes over its mandrel.",
     manual: MANUAL,
     about: About::Rest,

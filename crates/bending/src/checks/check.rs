@@ -15,6 +15,8 @@ pub enum About {
     Straight,
     /// The bite of a clamp that reaches over an arc.
     Bite,
+    /// How long a stretch a clamp grips.
+    Grip,
     /// Extra stock at an end, cut off after bending.
     Stock,
     /// Anything else.
@@ -25,6 +27,10 @@ pub enum About {
 pub(crate) struct Check<Evidence> {
     /// Its name, such as `clamp-across-arc`.
     pub fault: Fault,
+    /// What it is called in what people read, such as `Clamp over an arc`.
+    pub title: &'static str,
+    /// How grave its findings are, and what that depends on: whole sentences.
+    pub severity: &'static str,
     /// One line that says what it looks for.
     pub summary: &'static str,
     /// The manual page, plain text: what it looks for, why it matters, how it is measured, limit and

@@ -15,6 +15,8 @@ use crate::{Basis, Clamp, DieSet};
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "clamp-not-in-shop",
+    title: "Clamp not in the shop",
+    severity: "Always a caution.",
     summary: "The chosen clamp is not one that the die set has.",
     manual: MANUAL,
     about: About::Rest,

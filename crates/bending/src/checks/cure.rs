@@ -90,17 +90,17 @@ impl Cure {
             }
             Remedy::TakeClamp { costs: ClampCosts::Unproved(angle_rad), .. } => {
                 let angle = degrees(angle_rad);
-                return format!("It then holds every bend of the part, and one of {angle} is more than it has proved.")
+                return format!("One clamp then serves the whole part, but it has not yet proved to hold the bend of {angle}: try that on scrap.")
                     .into();
             }
             Remedy::TakeStock { saves_mm, .. } => return format!("Saves {}.", words.length(saves_mm)).into(),
             Remedy::LengthenLeg { end, .. } => end.moves_out(),
-            Remedy::TakeClamp { costs: ClampCosts::Every, .. } => "It then holds every bend of the part.",
+            Remedy::TakeClamp { costs: ClampCosts::Every, .. } => "One clamp then serves the whole part.",
             Remedy::TakeClamp { costs: ClampCosts::Grip, .. } => {
-                "It then holds every bend of the part; a shorter grip leaves less in hand against slip."
+                "One clamp then serves the whole part; a shorter one leaves less in hand against slip."
             }
             Remedy::TakeClamp { costs: ClampCosts::Straights, .. } => {
-                "It then holds every bend of the part, and needs longer straights there."
+                "One clamp then serves the whole part, and needs longer straights there."
             }
             Remedy::LongestClamps => "A longer clamp needs longer straights.",
             Remedy::SetClr { keeps_vertices: true, .. } => {

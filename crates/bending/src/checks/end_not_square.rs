@@ -10,6 +10,8 @@ use super::words::{Marked, Words};
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "end-not-square",
+    title: "End not square",
+    severity: "Always a note: it costs stock and a cut.",
     summary: "A bend is so near to an end that the end face does not stay square: extra stock and a cut.",
     manual: MANUAL,
     about: About::Stock,
@@ -32,7 +34,7 @@ Limit and its source
   The note goes once as much extra stock is put on the part.
 
 Example
-  50.8 mm tube with a tail of 30 mm: 20.8 mm of extra stock, cut off after bending.
+  50.8 mm tube with a last leg of 30 mm: 20.8 mm of extra stock, cut off after bending.
 
 Cure and its risk
   Put the stock on and cut the end square after bending.

@@ -120,14 +120,6 @@ impl Facts {
         std::iter::once(&self.place).chain(&self.also)
     }
 
-    /// What it is called wherever it is told in a line: the check, and the bend that it speaks of, counted from 1.
-    pub fn called(&self) -> String {
-        match self.place.bend {
-            Some(bend) => format!("{}, bend {}", self.fault, bend + 1),
-            None => self.fault.to_owned(),
-        }
-    }
-
     /// The total order of findings: worst first, then along the tube, then by name.
     pub fn order(&self, other: &Self) -> Ordering {
         other

@@ -17,9 +17,11 @@ use elbowroom_geometry::units::Shown;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "grip-too-short",
+    title: "Grip too short",
+    severity: "A stop where so little is gripped that it slips; else a caution.",
     summary: "The clamp grips less tube than has proved itself for the bend angle.",
     manual: MANUAL,
-    about: About::Rest,
+    about: About::Grip,
     run,
 };
 
@@ -37,7 +39,7 @@ Why it matters
 
 How it is measured
   The gripped length is what lies in the clamp on the straight, and what overlaps the arc before within
-  the bite that leaves no mark. For the first bend it is the clamp on the lead leg, extra stock counted.
+  the bite that leaves no mark. For the first bend it is the clamp on the leg that is bent first, extra stock counted.
   Against it stands the length that the shop file records as proved for this angle, by straight lines
   between the clamps of the die set and down to nothing at 0°.
 
@@ -147,8 +149,8 @@ impl Said for Evidence {
         match *self {
             Self::Short { bend, angle_rad } => {
                 let ([gripped, needed], angle) = (lengths(facts, words), degrees(angle_rad));
-                let slips = if facts.severity == Severity::Stop { "it will slip" } else { "it may slip" };
-                format!("Bend {bend}: {gripped} is gripped, and {angle} has proved to take {needed}; {slips}.")
+                let slips = if facts.severity == Severity::Stop { "it slips" } else { "it may slip" };
+                format!("Bend {bend}: {gripped} is gripped, and a bend of {angle} has held on {needed}; {slips}.")
             }
             Self::Unproved { bend, die } => {
                 let ([angle, most], die) = (angles(facts), words.die(die));

@@ -12,7 +12,9 @@ use crate::model::nearly::SAME_MM;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "lead-too-short-to-clamp",
-    summary: "The lead leg is shorter than the clamp: extra stock there, cut off after bending.",
+    title: "Leg too short to clamp",
+    severity: "Always a note: it costs stock and a cut.",
+    summary: "The leg that is bent first is shorter than the clamp: extra stock there, cut off after bending.",
     manual: MANUAL,
     about: About::Stock,
     run,
@@ -20,26 +22,26 @@ pub(super) const CHECK: Check<Evidence> = Check {
 
 const MANUAL: &str = "\
 What it looks for
-  A lead leg that is shorter than the clamp of the first bend.
+  A first leg that is shorter than the clamp of the first bend.
 
 Why it matters
-  The clamp of the first bend grips the lead leg. There is no arc to run into, so the blank simply gets
+  The clamp of the first bend grips the leg at the end that is bent first. There is no arc to run into, so the blank simply gets
   longer there, and the rest is cut off after bending. That is no fault: it is stock and labour, and the
   cut comes after bending, where it is harder to do square.
 
 How it is measured
-  The clamp's length less the lead leg, from the end of the drawing to the first tangent point.
+  The clamp's length less that leg, from the end of the drawing to the first tangent point.
 
 Limit and its source
   The length of the clamp. Common practice, no source. The note goes once as much extra stock is put on
   the part.
 
 Example
-  A lead leg of 85 mm and a 125 mm clamp: 40 mm of extra stock.
+  A first leg of 85 mm and a 125 mm clamp: 40 mm of extra stock.
 
 Cure and its risk
   Put the stock on, or take a shorter clamp that has proved to hold the bend. Swapping the ends makes the
-  other leg the lead.
+  other leg the first.
 
 Caution
   Deburr the cut, and hold a bent part in shaped jaws for sawing: it cannot be held flat, and it rolls.

@@ -12,6 +12,8 @@ use crate::forming::ground::Ground;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "legs-apart",
+    title: "Legs apart",
+    severity: "A caution beyond the wider of its two limits, a note beyond the narrower.",
     summary: "The legs of a U come off the machine further apart than drawn, because its radius grows when it is let go.",
     manual: MANUAL,
     about: About::Rest,

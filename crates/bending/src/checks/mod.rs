@@ -30,6 +30,10 @@ pub(crate) use words::Marked;
 pub struct Check {
     /// Its name, such as `clamp-across-arc`.
     pub fault: Fault,
+    /// What it is called in what people read, such as `Clamp over an arc`.
+    pub title: &'static str,
+    /// How grave its findings are, and what that depends on: whole sentences.
+    pub severity: &'static str,
     /// One line that says what it looks for.
     pub summary: &'static str,
     /// The manual page, plain text: what it looks for, why it matters, how it is measured, limit and
@@ -50,6 +54,8 @@ macro_rules! checks {
         /// findings at one bend the verdict goes to the first.
         pub static REGISTRY: &[Check] = &[$(Check {
             fault: $file::CHECK.fault,
+            title: $file::CHECK.title,
+            severity: $file::CHECK.severity,
             summary: $file::CHECK.summary,
             manual: $file::CHECK.manual,
             about: $file::CHECK.about,
@@ -121,9 +127,9 @@ fn keep(findings: &mut Vec<Finding>, finding: Finding) {
     findings.push(finding);
 }
 
-/// The check of that name.
+/// The check of that name or title.
 pub fn named(fault: &str) -> Option<&'static Check> {
-    REGISTRY.iter().find(|check| check.fault == fault)
+    REGISTRY.iter().find(|check| check.fault == fault || check.title.eq_ignore_ascii_case(fault))
 }
 
 /// One thing a check has found, as plain values. It is put into words when it is read.
@@ -177,7 +183,7 @@ impl Finding {
     pub fn told(&self, words: &Words) -> Told {
         let cures: Vec<ToldCure> = self.cures(words).iter().map(|cure| cure.told(words)).collect();
         let text = self.text_with(cures.iter().map(|cure| cure.label.clone()), words);
-        Told { facts: self.facts.clone(), text, verdict: self.verdict(words), cures }
+        Told { title: self.title(), facts: self.facts.clone(), text, verdict: self.verdict(words), cures }
     }
 
     /// The same with another figure measured.
@@ -190,6 +196,19 @@ impl Finding {
     /// The place of its check in the registry.
     pub(crate) const fn rank(&self) -> usize {
         self.evidence.rank()
+    }
+
+    /// What it is called wherever it is told in a line: its check, and the bend that it speaks of, counted from 1.
+    pub fn called(&self) -> String {
+        match self.place.bend {
+            Some(bend) => format!("{}, bend {}", self.title(), bend + 1),
+            None => self.title().to_owned(),
+        }
+    }
+
+    /// What its check is called in what people read.
+    pub fn title(&self) -> &'static str {
+        REGISTRY[self.rank()].title
     }
 
     fn about(&self) -> About {
@@ -209,6 +228,11 @@ impl Finding {
     /// Whether it speaks of how a clamp lies on the tube: on too short a straight, or over an arc.
     pub fn is_of_clamp(&self) -> bool {
         matches!(self.about(), About::Straight | About::Bite)
+    }
+
+    /// Whether it says that too short a stretch is gripped.
+    pub fn is_of_grip(&self) -> bool {
+        self.about() == About::Grip
     }
 
     /// Whether it asks for no more than extra stock at an end, cut off after bending.

@@ -110,53 +110,43 @@ pub struct TubeEnd {
 }
 
 impl TubeEnd {
-    /// Its name, with what it is at the machine where that is the other one.
+    /// Its name: that of the drawing, whichever end is bent first.
     pub const fn name(self) -> &'static str {
-        match (self.from, self.end) {
-            (End::Start, End::Start) => "lead end",
-            (End::Start, End::Finish) => "tail",
-            (End::Finish, End::Finish) => "lead end (the finish)",
-            (End::Finish, End::Start) => "tail (the start)",
+        match self.end {
+            End::Start => "start",
+            End::Finish => "finish",
         }
     }
 
     /// The leg at it.
     pub const fn leg(self) -> &'static str {
-        match (self.from, self.end) {
-            (End::Start, End::Start) => "the lead leg",
-            (End::Start, End::Finish) => "the tail",
-            (End::Finish, End::Finish) => "the leg at the finish",
-            (End::Finish, End::Start) => "the leg at the start",
+        match self.end {
+            End::Start => "the leg at the start",
+            End::Finish => "the leg at the finish",
         }
     }
 
     /// What a longer leg does.
     pub const fn moves_out(self) -> &'static str {
-        match (self.from, self.end) {
-            (End::Start, End::Start) => "The lead end moves out.",
-            (End::Start, End::Finish) => "The tail end moves out.",
-            (End::Finish, End::Finish) => "The finish moves out.",
-            (End::Finish, End::Start) => "The start moves out.",
+        match self.end {
+            End::Start => "The start moves out.",
+            End::Finish => "The finish moves out.",
         }
     }
 
     /// Where the trim cut lies, seen from the bend that is nearest.
     pub const fn side(self) -> &'static str {
-        match (self.from, self.end) {
-            (End::Start, End::Start) => "ahead of",
-            (End::Start, End::Finish) => "behind",
-            (End::Finish, End::Finish) => "after",
-            (End::Finish, End::Start) => "before",
+        match self.end {
+            End::Start => "before",
+            End::Finish => "after",
         }
     }
 
     /// What a bend does that leaves no leg there.
     pub const fn passed(self) -> &'static str {
-        match (self.from, self.end) {
-            (End::Start, End::Start) => "begins before the lead end",
-            (End::Start, End::Finish) => "runs past the tail end",
-            (End::Finish, End::Finish) => "runs past the finish",
-            (End::Finish, End::Start) => "begins before the start",
+        match self.end {
+            End::Start => "begins before the start",
+            End::Finish => "runs past the finish",
         }
     }
 }

@@ -39,7 +39,7 @@ impl Subject<'_> {
     pub(crate) fn straight(&self, index: usize) -> Name {
         let bends = self.solved.bends.len();
         match self.from() {
-            _ if bends > 0 && index >= bends => Name::of("the tail after bend ", short(bends)),
+            _ if bends > 0 && index >= bends => Name::of("the straight after bend ", short(bends)),
             End::Finish if index > 0 => Name::between("the straight between bends ", short(index), short(index + 1)),
             _ => Name::of("the straight before bend ", short(index + 1)),
         }

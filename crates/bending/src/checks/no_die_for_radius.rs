@@ -14,6 +14,8 @@ use crate::DieSet;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "no-die-for-radius",
+    title: "No die for the radius",
+    severity: "A stop where no die set of the shop fits; a caution where the bends have several radii, so that dies are stacked or changed.",
     summary: "No die set bends this tube at this radius, or the part has more than one radius.",
     manual: MANUAL,
     about: About::Rest,

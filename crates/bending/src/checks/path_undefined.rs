@@ -13,6 +13,8 @@ use crate::Path;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "path-undefined",
+    title: "Drawing that is no tube",
+    severity: "Always a stop.",
     summary: "The drawing has no tube in it, or makes no sense as one somewhere.",
     manual: MANUAL,
     about: About::Drawing,

@@ -16,6 +16,8 @@ use elbowroom_geometry::units::Shown;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "seam-in-the-stretch",
+    title: "Seam in the stretch",
+    severity: "A caution where the seam is pinned so; a note where no start position is better.",
     summary: "The weld seam comes near the outside of a bend, where it is stretched.",
     manual: MANUAL,
     about: About::Rest,

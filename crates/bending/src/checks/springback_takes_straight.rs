@@ -16,6 +16,8 @@ use crate::{ClampOnTube, Released, SolvedBend};
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "springback-takes-straight",
+    title: "Springback takes the straight",
+    severity: "A stop where the clamp no longer closes, a caution where it leaves a mark; each a step milder while springback is theory.",
     summary: "A straight that is long enough as drawn is too short once the bends beside it have sprung back.",
     manual: MANUAL,
     about: About::Rest,
@@ -40,7 +42,7 @@ How it is measured
   radius times sin(half the angle). What is left is compared with what the clamp needs, with what leaves no
   mark, and with nothing at all. The clamp closes on the released tube, so its bite is found there: on arcs
   of the free radius, and on straights that have given way. A larger radius curves away less, so a little
-  less straight will do than on the drawn arcs. A lead leg or tail that gets too short to hold is stock,
+  less straight will do than on the drawn arcs. A first or last leg that gets too short to hold is stock,
   which the bend program adds; it is not a finding here.
 
 Limit and its source

@@ -13,6 +13,8 @@ use elbowroom_geometry::units::Shown;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "straight-too-short",
+    title: "Straight too short for the clamp",
+    severity: "Always a stop.",
     summary: "The straight ahead of a bend is too short for the clamp to close on it.",
     manual: MANUAL,
     about: About::Straight,
@@ -33,7 +35,7 @@ How it is measured
   the true path in space with everything the clamp covers. It grows as the straight shrinks. The smallest
   straight is the one at which the bite is what the clamp still closes on, found for this very pair of
   bends, this radius and this clamp. A shallow bend ahead curves away less, so it needs less straight.
-  The first bend has no arc ahead of it; its clamp is dealt with by lead-too-short-to-clamp.
+  The first bend has no arc ahead of it; its clamp is dealt with by \"Leg too short to clamp\".
 
 Limit and its source
   The bite on which the clamp still closes is a figure of the die set in the shop file (2 mm to start
@@ -42,7 +44,7 @@ Limit and its source
 
 Example
   50.8 mm tube, radius 76.2 mm, 125 mm clamp, a 90° bend ahead. In the arc the tube leaves the axis by
-  R(1 - cos(s/R)), which is 2 mm at s = 17.5 mm. The clamp may reach that far over the bend, so 107.6 mm
+  R(1 - cos a), with a = 57.3° × s / R, which is 2 mm at a = 13.1°, s = 17.5 mm. The clamp may reach that far over the bend, so 107.6 mm
   of straight is enough.
 
 Cure and its risk

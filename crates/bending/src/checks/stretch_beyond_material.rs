@@ -17,6 +17,8 @@ use crate::{Part, Shop};
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "stretch-beyond-material",
+    title: "Stretch beyond the material",
+    severity: "A stop, a caution or a note, by how far the figures that are known of the material are exceeded.",
     summary: "The outside of a bend is stretched further than the material's elongation at break.",
     manual: MANUAL,
     about: About::Rest,

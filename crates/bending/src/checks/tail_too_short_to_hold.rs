@@ -6,12 +6,13 @@ use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
 use super::words::{Marked, Words};
-use crate::End;
 
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "tail-too-short-to-hold",
-    summary: "The tail is shorter than the machine must hold: extra stock there, cut off after bending.",
+    title: "Leg too short to hold",
+    severity: "Always a note: it costs stock and a cut.",
+    summary: "The leg that is bent last is shorter than the machine must hold: extra stock there, cut off after bending.",
     manual: MANUAL,
     about: About::Stock,
     run,
@@ -27,7 +28,7 @@ Why it matters
   rest is cut off after bending: stock and labour, no fault.
 
 How it is measured
-  The tail that the machine must hold less the straight from the last tangent point to the end of the
+  What the machine must hold less the straight from the last tangent point to the end of the
   drawing.
 
 Limit and its source
@@ -36,10 +37,10 @@ Limit and its source
   The note goes once as much extra stock is put on the part.
 
 Example
-  A tail of 100 mm on a machine that must hold 150 mm: 50 mm of extra stock.
+  A last leg of 100 mm on a machine that must hold 150 mm: 50 mm of extra stock.
 
 Cure and its risk
-  Put the stock on. Swapping the ends makes the other leg the tail.
+  Put the stock on. Bending from the other end makes the other leg the last.
 
 Caution
   Deburr the cut, and hold a bent part in shaped jaws for sawing: it cannot be held flat, and it rolls.
@@ -73,10 +74,7 @@ fn run(subject: &Subject, tell: Tell<Evidence>) {
 impl Said for Evidence {
     fn text(&self, facts: &Facts, words: &Words) -> String {
         let stock = &self.0;
-        let behind = match stock.end.from {
-            End::Start => "the tail behind it",
-            End::Finish => stock.end.leg(),
-        };
+        let behind = stock.end.leg();
         format!(
             "Bend {}: {behind} is {}{}, and the machine must hold {}: {}.",
             stock.bend,

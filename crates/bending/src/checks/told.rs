@@ -13,6 +13,8 @@ use crate::Edit;
 pub struct Told {
     /// What it holds.
     pub facts: Facts,
+    /// What its check is called in what people read.
+    pub title: &'static str,
     /// One plain sentence or two: what, by how much, where, what helps.
     pub text: String,
     /// What the verdict says if this is the first thing in the way, completing nothing: a full sentence.

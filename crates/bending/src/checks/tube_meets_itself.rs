@@ -14,6 +14,8 @@ use crate::model::nearly::SAME_MM;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "tube-meets-itself",
+    title: "Tube meets itself",
+    severity: "Always a stop.",
     summary: "Two places of the tube want the same room, or a bend folds into itself.",
     manual: MANUAL,
     about: About::Rest,

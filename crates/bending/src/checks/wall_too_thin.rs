@@ -15,6 +15,8 @@ use crate::forming::wall::WallRule;
 /// The check.
 pub(super) const CHECK: Check<Evidence> = Check {
     fault: "wall-too-thin",
+    title: "Thin wall",
+    severity: "Always a caution.",
     summary: "The wall at the outside of a bend is thinner than the shop allows.",
     manual: MANUAL,
     about: About::Rest,

@@ -32,11 +32,11 @@ impl Spot {
     /// What it is called; `number` is what the drawing calls a bend.
     pub fn name(self, number: impl Fn(usize) -> usize) -> String {
         match self {
-            Self::LeadEnd => "lead end".to_owned(),
+            Self::LeadEnd => "start".to_owned(),
             Self::Vertex(bend) => format!("bend {}", number(bend)),
             Self::ArcStart(bend) => format!("bend {} begins", number(bend)),
             Self::ArcEnd(bend) => format!("bend {} ends", number(bend)),
-            Self::TailEnd => "tail end".to_owned(),
+            Self::TailEnd => "finish".to_owned(),
         }
     }
 

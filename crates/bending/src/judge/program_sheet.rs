@@ -201,11 +201,12 @@ const fn mark(unsure: bool) -> &'static str {
 fn blank(plan: &Plan) -> Vec<SheetLine> {
     let (program, theory) = (&plan.program, plan.unsure_springback().is_some());
     let unsure = |basis: Option<Ground>| basis.is_some_and(Ground::unsure);
+    let [first, last] = plan.from.first_before(["start", "finish"]);
     let figure = |name: &str, length, unsure| SheetLine { unsure, ..line(name, shown(plan, length, unsure)) };
     vec![
         figure("Blank length", program.blank, unsure(plan.blank_basis())),
-        figure("Lead trim", program.lead_trim, unsure(plan.trim_bases[0])),
-        figure("Tail trim", program.tail_trim, unsure(plan.trim_bases[1])),
+        figure(&format!("Trim at the {first}"), program.lead_trim, unsure(plan.trim_bases[0])),
+        figure(&format!("Trim at the {last}"), program.tail_trim, unsure(plan.trim_bases[1])),
         figure("Left behind the last bend, without the trim", program.tail, theory),
     ]
 }
@@ -281,7 +282,7 @@ fn step(plan: &Plan, (index, step): (usize, &Step), dial: Angle, words: &Words) 
 fn explained() -> String {
     format!(
         "Rotation is positive {ROTATION_SENSE}; the dial is the sum of the turns, from 0 at step 1. Feed is the carriage's travel before the bend; that of step 1 includes the \
-         lead trim. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
+         trim there. Mark is where the bend starts, measured along the blank from the end that is bent first, for a \
          machine fed by hand. The clamp grips the blank from where it begins to the mark. Bend is the number of the bend as drawn."
     )
 }

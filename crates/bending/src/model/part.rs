@@ -100,8 +100,8 @@ pub struct StockFigures {
 impl Guard for StockFigures {
     fn guard(&mut self) -> Result<(), Refusal> {
         let most = Length::from_mm(LARGEST_MM);
-        not_negative(|| "the extra stock on the lead end".into(), self.lead, most)?;
-        not_negative(|| "the extra stock on the tail".into(), self.tail, most)
+        not_negative(|| "the extra stock at the start".into(), self.lead, most)?;
+        not_negative(|| "the extra stock at the finish".into(), self.tail, most)
     }
 }
 

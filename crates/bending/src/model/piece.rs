@@ -81,9 +81,11 @@ impl Guard for PieceFigures {
             }
             Err(Refusal::new(format!("the number of {what}"), count.to_string(), format!("{most} or fewer")))
         };
-        for (what, length) in
-            [("the blank", self.blank), ("the lead trim", self.lead_trim), ("the tail trim", self.tail_trim)]
-        {
+        for (what, length) in [
+            ("the blank", self.blank),
+            ("the trim at the end bent first", self.lead_trim),
+            ("the trim at the end bent last", self.tail_trim),
+        ] {
             not_negative(|| what.into(), length, largest)?;
         }
         count("steps", self.steps.len(), MOST_BENDS)?;
@@ -109,7 +111,7 @@ impl Guard for PieceFigures {
                     angle(&at("rotation"), &mut row.rotation)?;
                     angle(&at("angle"), &mut row.angle)?;
                 }
-                length("the measured tail", *tail)?;
+                length("the measured last straight", *tail)?;
             }
         }
         Ok(())
@@ -175,8 +177,8 @@ mod tests {
             ("the blank", Box::new(|piece| piece.blank = Length::from_mm(f64::NAN))),
             ("the blank", Box::new(|piece| piece.blank = Length::from_mm(-1.0))),
             ("the blank", Box::new(|piece| piece.blank = Length::from_mm(LARGEST_MM * 1.01))),
-            ("the lead trim", Box::new(|piece| piece.lead_trim = Length::from_mm(-0.1))),
-            ("the tail trim", Box::new(|piece| piece.tail_trim = Length::from_mm(f64::INFINITY))),
+            ("the trim at the end bent first", Box::new(|piece| piece.lead_trim = Length::from_mm(-0.1))),
+            ("the trim at the end bent last", Box::new(|piece| piece.tail_trim = Length::from_mm(f64::INFINITY))),
             ("the feed of step 1", Box::new(|piece| piece.steps[0].feed = Length::from_mm(-LARGEST_MM * 1.01))),
             ("the die's radius of step 1", Box::new(|piece| piece.steps[0].die_clr = Length::ZERO)),
             ("the rotation of step 1", Box::new(|piece| piece.steps[0].rotation = Angle::from_degrees(-3601.0))),
@@ -200,7 +202,7 @@ mod tests {
                 }),
             ),
             (
-                "the measured tail",
+                "the measured last straight",
                 Box::new(|piece| {
                     piece.measurement = Measurement::Rows(Vec::new(), Length::from_mm(f64::NEG_INFINITY));
                 }),
@@ -234,6 +236,6 @@ mod tests {
         let again = piece.measured_again(Measurement::Points(vec![Point3::origin()])).unwrap();
         assert!(!again.as_measured && again.measurement == Measurement::Points(vec![Point3::origin()]));
         let bad = piece.measured_again(Measurement::Rows(Vec::new(), Length::from_mm(f64::NAN)));
-        assert_eq!(bad.unwrap_err().field, "the measured tail");
+        assert_eq!(bad.unwrap_err().field, "the measured last straight");
     }
 }

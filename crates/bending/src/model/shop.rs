@@ -186,7 +186,7 @@ impl Guard for MachineFigures {
             ));
         }
         positive(|| "the longest blank".into(), self.longest_blank, LONGEST_BLANK)?;
-        not_negative(|| "the tail hold".into(), self.tail_hold, LARGEST_TOOLING)?;
+        not_negative(|| "what the machine must hold".into(), self.tail_hold, LARGEST_TOOLING)?;
         bend_angle(|| "the machine's largest angle".into(), &mut self.largest_angle)
     }
 }

@@ -3,9 +3,10 @@
 
 use std::io;
 
+use elbowroom_bending::forming::difficulty;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::wall::WallRule;
-use elbowroom_bending::{Formed, Part, Solved};
+use elbowroom_bending::{Formed, Part, Shop, Solved};
 
 use elbowroom_geometry::units::LengthUnit;
 
@@ -19,11 +20,12 @@ const UNSURE: &str = elbowroom_bending::setup::UNSURE_MARK;
 ///
 /// # Errors
 /// Those of what is written to.
-pub(super) fn section(out: &mut Sink, part: &Part, solved: &Solved) -> io::Result<()> {
+pub(super) fn section(out: &mut Sink, part: &Part, shop: &Shop, solved: &Solved) -> io::Result<()> {
+    let rule = shop.limits.wall_rule;
     if formed(solved).next().is_some() {
         out.text(&format!("\nForming, {} and degrees\n", part.units.name()))?;
-        table(out, solved, part.units)?;
-        out.text(&rules(part))?;
+        table(out, solved, rule, part.units)?;
+        out.text(&rules(part, rule))?;
         legs(out, solved, part.units)?;
     }
     if let Some(seam) = &solved.seam {
@@ -65,16 +67,13 @@ fn mark(ground: Ground) -> &'static str {
     if ground.unsure() { UNSURE } else { "" }
 }
 
-fn table(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
+fn table(out: &mut Sink, solved: &Solved, rule: WallRule, unit: LengthUnit) -> io::Result<()> {
     let mut head = vec!["Bend", "Stretch %"];
-    head.extend(WallRule::ALL.map(WallRule::name));
-    head.extend(["Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
+    head.extend(["Wall left", "by all rules", "Difficulty", "Mandrel nose", "Set angle", "Free CLR", "Seam at"]);
     let rows = formed(solved).map(|(index, formed)| {
         let mut row = vec![(index + 1).to_string(), tenth(formed.outer_stretch() * 100.0)];
-        for figure in formed.walls() {
-            row.push(format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
-        }
-        row.push(tenth(formed.difficulty()));
+        row.extend(wall(formed, rule, unit));
+        row.push(difficulty::shown(formed.difficulty()).to_string());
         row.push(
             formed.mandrel_nose_mm().map_or_else(|| "none fits".to_owned(), |nose| unit.bare_finely(nose).to_string()),
         );
@@ -92,6 +91,16 @@ fn table(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     lines_up(&head, rows).try_for_each(|line| out.text(&line))
 }
 
+/// The wall that is left by the rule that the shop goes by, and from where to where it lies by all rules.
+fn wall(formed: &Formed, rule: WallRule, unit: LengthUnit) -> [String; 2] {
+    let walls = || formed.walls();
+    let mm = || walls().map(|figure| figure.outside.mm());
+    let (least, most) = (mm().fold(f64::INFINITY, f64::min), mm().fold(0.0, f64::max));
+    let by_shop = walls().find(|figure| figure.rule == rule);
+    let left = by_shop.map(|figure| format!("{}{}", mark(figure.rule.into()), unit.bare_finely(figure.outside.mm())));
+    [left.unwrap_or_else(|| "-".into()), format!("{} to {}", unit.bare_finely(least), unit.bare_finely(most))]
+}
+
 /// A line for each U: how far its legs lie apart.
 fn legs(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     let line = |(index, formed): (usize, &Formed)| {
@@ -103,9 +112,11 @@ fn legs(out: &mut Sink, solved: &Solved, unit: LengthUnit) -> io::Result<()> {
     formed(solved).filter_map(line).try_for_each(|line| out.text(&line))
 }
 
-fn rules(part: &Part) -> String {
+fn rules(part: &Part, rule: WallRule) -> String {
     format!(
-        "The walls are those left at the outside of {}, one column a rule; the rules disagree, and none is a measurement.\n",
-        part.units.finely(part.tube.wall.mm())
+        "Wall left is what remains at the outside of {}, by the rule {}; all rules that are known here disagree, and none is a \
+         measurement. The JSON report has each.\n",
+        part.units.finely(part.tube.wall.mm()),
+        rule.name()
     )
 }

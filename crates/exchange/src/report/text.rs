@@ -47,7 +47,7 @@ pub fn write_text(out: &mut dyn io::Write, part: &Part, solved: &Solved, context
     out.text(&subject(part, context))?;
     out.text(&format!("\nRows, {} and degrees\n", unit.name()))?;
     rows(&mut out, solved, context.shop, unit)?;
-    formed_text::section(&mut out, part, solved)?;
+    formed_text::section(&mut out, part, context.shop, solved)?;
     out.text("\nFindings\n")?;
     if solved.findings.is_empty() {
         out.text("None.\n")?;
@@ -140,7 +140,7 @@ fn rows(out: &mut Sink, solved: &Solved, shop: &Shop, unit: LengthUnit) -> io::R
             bend.die.and_then(|die| shop.die_sets.get(die)).map_or("none", |die| die.name.as_str()).to_owned(),
         ]
     };
-    let tail = || vec!["tail".into(), straight(solved.bends.len())];
+    let tail = || vec!["finish".into(), straight(solved.bends.len())];
     let mut lines = lines_up(&head, solved.bends.iter().enumerate().map(row).chain(std::iter::once_with(tail)));
     lines.try_for_each(|line| out.text(&line))
 }
@@ -154,7 +154,7 @@ pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
     let stretches: Vec<String> =
         finding.places().map(|place| format!("{} to {}", unit.bare(place.from_mm), unit.shown(place.to_mm))).collect();
     let from_to = format!("{} along the tube", stretches.join(" and "));
-    let mut text = format!("{number}. {severity}: {} ({}; {from_to})\n", finding.text, finding.fault);
+    let mut text = format!("{number}. {severity}: {} ({}; {from_to})\n", finding.text, finding.title);
     for cure in &finding.cures {
         text += &format!("   Cure: {}", cure.label);
         text += &if cure.risk.is_empty() { "\n".into() } else { format!(" ({})\n", cure.risk) };
@@ -163,18 +163,20 @@ pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
 }
 
 fn blank(solved: &Solved, unit: LengthUnit) -> String {
-    let ([lead, tail], [lead_mm, tail_mm]) = (solved.trim_bases_in_order(), solved.trims_in_order_mm());
+    // In the order of the drawing.
+    let trims = solved.from.first_before(solved.trim_bases_in_order());
+    let trims_mm = solved.from.first_before(solved.trims_in_order_mm());
     // Without a die set nobody knows the springback.
     let blank = if solved.program.is_ok() { "Blank to cut" } else { "Blank as drawn" };
     let lines = [
         ("Developed length", solved.developed_length_mm, None),
-        ("Lead trim", lead_mm, lead),
-        ("Tail trim", tail_mm, tail),
+        ("Trim at the start", trims_mm[0], trims[0]),
+        ("Trim at the finish", trims_mm[1], trims[1]),
         (blank, solved.blank_length_mm, solved.blank_basis()),
     ];
     let line = |name: &str, mark: String, mm: f64| {
         let figure = mark + &unit.bare(mm).to_string();
-        format!("{name:<18}{figure:>9} {}\n", unit.symbol())
+        format!("{name:<19}{figure:>9} {}\n", unit.symbol())
     };
     lines.iter().map(|(name, mm, basis)| line(name, marked_if(*basis), *mm)).collect()
 }

@@ -173,7 +173,7 @@ fn leg(
     let length_mm = leg.norm();
     if length_mm < SHORTEST_LEG_MM {
         let field = if index == last {
-            "the leg to the tail end".to_owned()
+            "the leg to the finish".to_owned()
         } else {
             format!("the leg before bend {}", index + 1)
         };

@@ -113,7 +113,7 @@ fn read_plain(cursor: &mut Cursor, example: &str) -> Result<(f64, bool), EntryEr
     if cursor.peek() == Some(',') && !digits.is_empty() {
         return Err(cursor.error(
             cursor.at,
-            "a comma could part decimals or thousands",
+            "it is not clear whether the comma stands before decimals or between thousands",
             "write a point before decimals and nothing between thousands, as in 1250.5",
         ));
     }

@@ -205,7 +205,8 @@ pub(crate) fn clamp_choices(dies: &[&DieSet], unit: LengthUnit) -> Vec<ClampChoi
             let wall = format_length(tube.wall, unit, unit.decimals() + 1);
             format!(" on {wall} {}", tube.material)
         });
-        ClampChoice { length: clamp.length, proved: format!("proved to {angle}{on}{}", mark(clamp.basis)) }
+        let how = if clamp.basis == Basis::Shop { "proved" } else { "counted on" };
+        ClampChoice { length: clamp.length, proved: format!("{how} to {angle}{on}{}", mark(clamp.basis)) }
     };
     clamps.iter().map(choice).collect()
 }

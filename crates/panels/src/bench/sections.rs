@@ -179,8 +179,8 @@ pub(super) fn stock(ui: &mut Ui, model: &Model) -> Vec<Command> {
     heading(ui, "Extra stock", |_| ());
     let mut edits = Vec::new();
     let ends = [
-        ("Lead end", "Extra stock at the lead end", End::Start, model.stock.lead, model.trim(0)),
-        ("Tail", "Extra stock at the tail", End::Finish, model.stock.tail, model.trim(1)),
+        ("Start", "Extra stock at the start", End::Start, model.stock.lead, model.trim(0)),
+        ("Finish", "Extra stock at the finish", End::Finish, model.stock.tail, model.trim(1)),
     ];
     for (name, label, end, now, trim) in ends {
         let given = row(ui, name, |ui| {

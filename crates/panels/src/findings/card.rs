@@ -31,8 +31,8 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
             ui.add(Label::new(&item.text).wrap());
             ui.horizontal_wrapped(|ui| {
                 ui.label(RichText::new(&item.figures).small().weak());
-                let why = link(ui, "Why?", &format!("why: {}, {}", item.fault, item.place));
-                if why.on_hover_text(format!("The manual page of {}", item.fault)).clicked() {
+                let why = link(ui, "Why?", &format!("why: {}, {}", item.title, item.place));
+                if why.on_hover_text(format!("The manual page: {}", item.title)).clicked() {
                     commands.push(Command::ShowManual(item.fault));
                 }
             });
@@ -52,7 +52,7 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
         }
     });
     let response = scope.response;
-    let label = format!("{} at {}: {}", item.severity.word(), item.place, item.fault);
+    let label = format!("{} at {}: {}", item.severity.word(), item.place, item.title);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
     if response.clicked() {
         commands.push(Command::GoToFinding(item.index));

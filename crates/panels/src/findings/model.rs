@@ -19,6 +19,8 @@ pub struct Item {
     pub severity: Severity,
     /// The check's name, for its manual page.
     pub fault: Fault,
+    /// What its check is called.
+    pub title: &'static str,
     /// Where: `Bend 3`, `Straight before bend 4`, `Tail`, or `Whole tube`; two places are joined by "and".
     pub place: String,
     /// What a pointer over it points at.
@@ -108,6 +110,7 @@ impl Item {
             index,
             severity: finding.severity,
             fault: finding.fault,
+            title: told.title,
             place,
             target: target.map(|target| target.named(nodes)),
             figures: figures(finding, unit),
@@ -122,7 +125,7 @@ impl Item {
 fn named(place: &Place, bends: usize) -> (String, Option<Target>) {
     match (place.bend, place.straight) {
         (Some(bend), _) => (format!("Bend {}", bend + 1), Some(Target::Bend(bend))),
-        (None, Some(straight)) if straight >= bends => ("Tail".to_owned(), Some(Target::Straight(straight))),
+        (None, Some(straight)) if straight >= bends => ("Finish".to_owned(), Some(Target::Straight(straight))),
         (None, Some(straight)) => (format!("Straight before bend {}", straight + 1), Some(Target::Straight(straight))),
         (None, None) => ("Whole tube".to_owned(), None),
     }
@@ -153,7 +156,7 @@ impl fmt::Display for Model {
         writeln!(formatter, "{stops} stop, {cautions} caution, {notes} note")?;
         for item in &self.items {
             let star = if item.selected { "*" } else { "" };
-            writeln!(formatter, "[{}] {}{star}: {}", item.severity.word(), item.place, item.fault)?;
+            writeln!(formatter, "[{}] {}{star}: {}", item.severity.word(), item.place, item.title)?;
             writeln!(formatter, "  {}", item.text)?;
             writeln!(formatter, "  {}", item.figures)?;
             for cure in &item.cures {

@@ -32,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     let hint = match state.kind {
         Kind::Points => points_hint(model),
         Kind::Rows => {
-            "From the start of the drawing: straight, rotation, angle of each bend, a line each; the tail alone on the last"
+            "From the start of the drawing: straight, rotation, angle of each bend, a line each; the straight behind the last bend alone on the last"
                 .to_owned()
         }
     };
@@ -71,7 +71,7 @@ fn points_hint(model: &Model) -> String {
         ),
     };
     format!(
-        "x y z of {} points, a line each, from the start of the drawing: lead end, bends, tail end. A bend's point is where the \
+        "x y z of {} points, a line each, from the start of the drawing: start, bends, finish. A bend's point is where the \
          middles of its straights would meet{two}",
         model.points
     )
@@ -139,6 +139,6 @@ fn lengths_hint(kind: Kind, unit: LengthUnit) -> String {
     };
     match unit {
         LengthUnit::Millimetre => "Lengths in mm.".to_owned(),
-        other => format!("Lengths in {}; in mm under the heads {heads}.", other.name()),
+        other => format!("Lengths in {}; in mm where the first line is {heads}.", other.name()),
     }
 }

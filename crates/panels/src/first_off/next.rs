@@ -61,8 +61,7 @@ impl Next {
         Self {
             part: plan.part.name.clone(),
             reading: format!(
-                "Bent from the {} on a machine that bends {}.{order} Rotation is positive {ROTATION_SENSE}. Feed of step 1 includes \
-                 the lead trim. Lengths in {}.",
+                "Bent from the {} on a machine that bends {}.{order} Rotation is positive {ROTATION_SENSE}. Feed of step 1 includes the trim at the end bent first. Lengths in {}.",
                 end_word(plan.from),
                 hand_word(plan.hand),
                 unit.symbol()

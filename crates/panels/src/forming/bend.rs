@@ -1,6 +1,6 @@
 //! What bending does to the tube at one bend.
 
-use elbowroom_bending::forming::difficulty::SIMPLE_DIFFICULTY;
+use elbowroom_bending::forming::difficulty::{self, SIMPLE_DIFFICULTY};
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::forming::wall::{WallFigure, pressure_factors};
 use elbowroom_bending::forming::{mandrel, ovality};
@@ -15,6 +15,7 @@ pub(super) fn groups(part: &Part, shop: &Shop, solved: &Solved, bend: usize) -> 
     let made = &solved.bends[bend];
     let Some(formed) = &made.formed else { return Vec::new() };
     vec![
+        wall(part, shop, formed),
         walls(part, shop, made, formed),
         stretch(part, shop, formed),
         springback(part, solved.from, made, formed),
@@ -65,14 +66,33 @@ fn walls(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Group 
         let note = "ASME B31.3 304.2.1: the wall that inner pressure asks for, against straight tube";
         rows.push(Row::new("Wall for pressure", value, Ground::Published, note));
     }
-    let (share, from) = (percent(limits.least_wall), limits.wall_rule.name());
+    let note = format!("Of {} before bending; the percentages are of that.", fine(part.tube.wall, part.units));
+    Group { title: "Walls, rule by rule", rows, note, open: false }
+}
+
+/// The one figure that a shop goes by, and how far the published rules reach beside it.
+fn wall(part: &Part, shop: &Shop, formed: &Formed) -> Group {
+    let limits = &shop.limits;
+    let figures: Vec<WallFigure> = formed.walls().collect();
+    let mm = || figures.iter().map(|figure| figure.outside.mm());
+    let (least, most) = (mm().fold(f64::INFINITY, f64::min), mm().fold(0.0, f64::max));
+    let by_shop = figures.iter().find(|figure| figure.rule == limits.wall_rule);
+    let rows = by_shop.map(|figure| {
+        let note = format!("by the rule {}: {}", figure.rule.name(), figure.rule.source());
+        let range = format!("{} to {}", part.units.bare_finely(least), fine(Length::from_mm(most), part.units));
+        let others = "by all the rules that are known here; they disagree, and none is a measurement";
+        [
+            Row::new("Outside, left", wall_text(part, figure), Ground::from(figure.rule), note),
+            Row::new("It may be", range, Ground::from(figure.rule), others),
+        ]
+    });
     Group {
         title: "Walls",
-        rows,
+        rows: rows.into_iter().flatten().collect(),
         note: format!(
-            "Of {} before bending; the percentages are of that. The rules disagree, and none is a measurement. The shop \
-             wants {share} left by {from} ({}).",
+            "Of {} before bending. The shop wants {} left ({}).",
             fine(part.tube.wall, part.units),
+            percent(limits.least_wall),
             Ground::from(limits.basis).said()
         ),
         open: true,
@@ -93,8 +113,13 @@ fn stretch(part: &Part, shop: &Shop, formed: &Formed) -> Group {
     let known = shop.material(&part.tube.material);
     for figure in known.iter().flat_map(|material| &material.elongation_percent) {
         rows.push(
-            Row::new("Gives at break", percent(figure.value / 100.0), figure.certainty.into(), figure.source.as_str())
-                .noted(),
+            Row::new(
+                "Stretches until it breaks",
+                percent(figure.value / 100.0),
+                figure.certainty.into(),
+                figure.source.as_str(),
+            )
+            .noted(),
         );
     }
     let note = match known {
@@ -163,7 +188,7 @@ fn tooling(part: &Part, shop: &Shop, made: &SolvedBend, formed: &Formed) -> Grou
             "Difficulty",
             format!(
                 "{}, {}",
-                format_number(formed.difficulty(), 1),
+                difficulty::shown(formed.difficulty()),
                 if formed.difficulty() <= SIMPLE_DIFFICULTY { "simple" } else { "not simple" }
             ),
             "A tool-maker's published rule; up to 7 is simple",

@@ -24,6 +24,8 @@ pub enum Block {
 pub struct Model {
     /// The check.
     pub fault: Fault,
+    /// What it is called.
+    pub title: &'static str,
     /// What it looks for, on one line.
     pub summary: String,
     /// The page.
@@ -35,7 +37,9 @@ impl Model {
     pub fn of(workbench: &Workbench) -> Option<Self> {
         let fault = workbench.screen().manual?;
         let check = REGISTRY.iter().find(|check| check.fault == fault)?;
-        Some(Self { fault: check.fault, summary: check.summary.to_owned(), blocks: blocks(check.manual) })
+        let severity = [Block::Heading("Severity".into()), Block::Paragraph(check.severity.into())];
+        let blocks = severity.into_iter().chain(blocks(check.manual)).collect();
+        Some(Self { fault: check.fault, title: check.title, summary: check.summary.to_owned(), blocks })
     }
 }
 
@@ -63,7 +67,7 @@ fn blocks(page: &str) -> Vec<Block> {
 
 impl fmt::Display for Model {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        writeln!(out, "{}: {}", self.fault, self.summary)?;
+        writeln!(out, "{}: {}", self.title, self.summary)?;
         for block in &self.blocks {
             match block {
                 Block::Heading(text) => writeln!(out, "# {text}")?,
@@ -76,7 +80,7 @@ impl fmt::Display for Model {
 
 /// Shows the page over the scene.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
-    let title = format!("Manual: {}", model.fault.replace('-', " "));
+    let title = format!("Manual: {}", model.title);
     let open = page(ui, "manual page", &title, vec2(560.0, 520.0), |ui| {
         ui.label(RichText::new(&model.summary).strong());
         for block in &model.blocks {

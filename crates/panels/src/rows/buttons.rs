@@ -25,7 +25,7 @@ pub(super) fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> 
     let after = selected.last().map(|bend| bend + 1);
     let add = ui.button("Add bend").on_hover_text(match after {
         Some(bend) => format!("Add a bend after bend {bend}"),
-        None => "Add a bend at the tail".to_owned(),
+        None => "Add a bend at the finish".to_owned(),
     });
     if add.clicked() {
         let at = after.unwrap_or(model.bends());

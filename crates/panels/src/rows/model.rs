@@ -178,7 +178,7 @@ impl Model {
     pub fn name(&self, row: usize) -> String {
         match self.points.get(row) {
             Some((point, _)) => point.spot.name(),
-            None if self.is_tail(row) => "tail".to_owned(),
+            None if self.is_tail(row) => "finish".to_owned(),
             None => format!("bend {}", row + 1),
         }
     }
@@ -187,7 +187,7 @@ impl Model {
     pub fn number(&self, row: usize) -> String {
         match self.points.get(row) {
             Some((point, _)) => point.spot.short(),
-            None if self.is_tail(row) => "tail".to_owned(),
+            None if self.is_tail(row) => "finish".to_owned(),
             None => (row + 1).to_string(),
         }
     }

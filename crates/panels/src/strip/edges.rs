@@ -57,7 +57,7 @@ impl Edge {
     /// What it is called.
     pub fn label(self, model: &Model) -> String {
         match self {
-            Self::Straight(index) if model.arc(index).is_none() => "End of the tail".to_owned(),
+            Self::Straight(index) if model.arc(index).is_none() => "Finish of the tube".to_owned(),
             Self::Straight(index) => format!("Start of bend {}", index + 1),
             Self::Arc(bend) => format!("End of bend {}", bend + 1),
         }

@@ -14,7 +14,7 @@ const fn mark(unsure: bool) -> &'static str {
 impl fmt::Display for Model {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.lead_trim_mm > 0.0 {
-            writeln!(out, "trim {}{:.1} before the tip", mark(self.trims_unsure[0]), self.lead_trim_mm)?;
+            writeln!(out, "trim {}{:.1} before the start", mark(self.trims_unsure[0]), self.lead_trim_mm)?;
         }
         for piece in &self.pieces {
             let marks = [(piece.selected, " selected"), (piece.hovered, " hovered")];
@@ -29,7 +29,7 @@ impl fmt::Display for Model {
             }
         }
         if self.tail_trim_mm > 0.0 {
-            writeln!(out, "trim {}{:.1} behind the tail", mark(self.trims_unsure[1]), self.tail_trim_mm)?;
+            writeln!(out, "trim {}{:.1} behind the finish", mark(self.trims_unsure[1]), self.tail_trim_mm)?;
         }
         for clamp in &self.footprints {
             write!(out, "clamp of bend {} {:.1} to {:.1}", clamp.bend + 1, clamp.from_mm, clamp.to_mm)?;

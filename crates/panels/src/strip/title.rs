@@ -1,7 +1,6 @@
 //! The sentence above the strip: what the blank is made up of, and the way back from a zoom.
 
 use egui::{Align, Color32, Label, Layout, Rect, RichText, TextStyle, Ui, UiBuilder};
-use elbowroom_bending::End;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::setup::UNSURE_LEGEND;
 use elbowroom_geometry::Length;
@@ -27,10 +26,7 @@ pub fn sentence(model: &Model) -> String {
     // A trim that springback makes longer is no surer than the springback.
     let lead_text = marked(lead_unsure || (theory && lead > model.lead_trim_mm), lead);
     let tail_text = marked(tail_unsure || (theory && tail > model.tail_trim_mm), tail);
-    let [first, last] = match model.from {
-        End::Start => ["the lead end", "the tail"],
-        End::Finish => ["the start", "the finish"],
-    };
+    let [first, last] = ["the start", "the finish"];
     match (lead > 0.0, tail > 0.0) {
         (false, false) => format!("Blank {blank}, nothing to cut off"),
         (true, false) => {
@@ -45,7 +41,7 @@ pub fn sentence(model: &Model) -> String {
 }
 
 /// What the seam's line means.
-const SEAM: &str = "Seam: upper edge is the outside of a bend, dashed is the far side";
+const SEAM: &str = "Seam: at the upper edge it lies on the outside of a bend; dashed, on the side turned away";
 
 /// Shows it, with what the seam's line means beside it where there is room for both.
 pub fn ui(ui: &mut Ui, model: &Model, plan: &Plan, held: &mut Held) {

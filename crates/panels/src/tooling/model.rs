@@ -141,9 +141,9 @@ fn row(tooling: Tooling, shop: &Shop, solved: &Solved, words: Words) -> Row {
         End::Finish => "from the finish",
     };
     let mut how = from.to_owned();
-    let [lead_basis, tail_basis] = tooling.trim_bases;
-    for (name, trim, basis) in [("lead", tooling.lead_trim_mm, lead_basis), ("tail", tooling.tail_trim_mm, tail_basis)]
-    {
+    let ([lead_basis, tail_basis], [first, last]) =
+        (tooling.trim_bases, tooling.from.first_before(["start", "finish"]));
+    for (name, trim, basis) in [(first, tooling.lead_trim_mm, lead_basis), (last, tooling.tail_trim_mm, tail_basis)] {
         if trim > 0.05 {
             let trim = words.length(Length::from_mm(trim));
             let trim = basis.map_or(trim.clone(), |ground| figure_text(&trim, ground));
@@ -202,7 +202,7 @@ fn need(requirement: &Requirement, from: End, words: Words) -> Need {
     } else {
         let clamp = words.bare(requirement.clamp_mm);
         let leg = match from {
-            End::Start => "Lead leg",
+            End::Start => "Leg at the start",
             End::Finish => "Leg at the finish",
         };
         (

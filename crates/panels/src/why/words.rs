@@ -1,6 +1,6 @@
 //! The clamp on the tube in plain words, for whoever learns the trade.
 
-use elbowroom_bending::{Basis, ClampOnTube, DieSet, End, Part, Shop, Solved, SolvedBend};
+use elbowroom_bending::{Basis, ClampOnTube, DieSet, End, Part, Severity, Shop, Solved, SolvedBend};
 use elbowroom_geometry::units::{format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 
@@ -55,7 +55,7 @@ impl Speech<'_> {
     /// The leg that leads.
     fn leg(&self) -> &'static str {
         match self.solved.from {
-            End::Start => "the lead leg",
+            End::Start => "the leg at the start",
             End::Finish => "the leg at the finish",
         }
     }
@@ -74,7 +74,7 @@ impl Speech<'_> {
                     (self.mm(clamp.length_mm - straight_mm), self.mm(self.solved.trims_in_order_mm()[0]));
                 let leg = self.leg();
                 let reaches = match self.solved.from {
-                    End::Start => format!("The blank starts {trim} before the tip"),
+                    End::Start => format!("The blank goes on for {trim} beyond the start"),
                     End::Finish => format!("The blank goes on for {trim} beyond the finish"),
                 };
                 format!(
@@ -145,13 +145,22 @@ impl Speech<'_> {
             format_angle(Angle::from_radians(self.made.angle_rad), 1),
             self.on(format_angle(held, 1), die.grip_basis()),
         );
+        let proved = match die.grip_basis() {
+            Basis::CommonPractice => "is counted on",
+            Basis::Shop => "has proved",
+        };
+        // In the words of the finding, whose severity says how sure it is.
+        let is_stop = |finding: &elbowroom_bending::Finding| {
+            finding.is_of_grip() && finding.place.bend == Some(self.bend) && finding.severity == Severity::Stop
+        };
+        let slips = if self.solved.findings.iter().any(is_stop) { "slips" } else { "may slip" };
         let basis = basis(die.grip_basis());
         // Degrees typed and degrees computed differ in the last bits.
         if self.made.angle_rad <= held.radians() + 1e-9 {
-            format!("It grips {gripped}, which is proved to hold up to {held_text}{basis}; this bend is {angle}.")
+            format!("It grips {gripped}, which {proved} to hold up to {held_text}{basis}; this bend is {angle}.")
         } else {
             format!(
-                "It grips only {gripped}, which is proved to hold no more than {held_text}{basis}; this bend is {angle}, and the tube may slip."
+                "It grips only {gripped}, which {proved} to hold no more than {held_text}{basis}; this bend is {angle}, and the tube {slips}."
             )
         }
     }

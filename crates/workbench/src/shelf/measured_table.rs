@@ -219,7 +219,7 @@ fn rows<'a>(
 ) -> Result<Measurement, TableProblem> {
     let count = lines.clone().count();
     let Some(last) = lines.clone().last() else {
-        let what = "nothing is written; write straight, rotation and angle of each bend, then the tail".into();
+        let what = "nothing is written; write straight, rotation and angle of each bend, then the straight behind the last bend".into();
         return Err(TableProblem { line: 1, what });
     };
     if last.fields.len() > 1 {
@@ -245,7 +245,7 @@ fn rows<'a>(
             angle,
         });
     }
-    Ok(Measurement::Rows(measured, last.length(0, "the tail", unit)?))
+    Ok(Measurement::Rows(measured, last.length(0, "the straight behind the last bend", unit)?))
 }
 
 #[cfg(test)]

@@ -191,8 +191,9 @@ fn clamps(plan: &Plan, shop: &Shop) -> Vec<SetupItem> {
         match owned {
             Some(clamp) => {
                 let value = format!(
-                    "{} long{which}, proved to {:.1}°",
+                    "{} long{which}, {} to {:.1}°",
                     length(plan, *clamp_length),
+                    if clamp.basis == crate::Basis::Shop { "proved" } else { "counted on" },
                     clamp.proved_angle.degrees()
                 );
                 of_shop("Clamp", value, clamp.basis)
@@ -257,8 +258,9 @@ fn clock_in_words(clock: Angle) -> &'static str {
 
 fn trims(plan: &Plan) -> Option<SetupItem> {
     let (lead, tail) = (plan.program.lead_trim, plan.program.tail_trim);
+    let [first, last] = plan.from.first_before(["start", "finish"]);
     let cut = |trim: Length, end: &str| (trim.mm() > 0.05).then(|| format!("{} at the {end}", length(plan, trim)));
-    let cuts: Vec<String> = [cut(lead, "end bent first"), cut(tail, "other end")].into_iter().flatten().collect();
+    let cuts: Vec<String> = [cut(lead, first), cut(tail, last)].into_iter().flatten().collect();
     if cuts.is_empty() {
         return None;
     }

@@ -31,8 +31,8 @@ impl Edit {
             Self::ChooseDie(None) => "leave die sets to the shop".into(),
             Self::ChooseClamp(Some(length)) => format!("choose {} clamp", mm(length)),
             Self::ChooseClamp(None) => "take the longest clamp".into(),
-            Self::SetStock(End::Start, length) => format!("set extra stock at lead end to {}", mm(length)),
-            Self::SetStock(End::Finish, length) => format!("set extra stock at tail to {}", mm(length)),
+            Self::SetStock(End::Start, length) => format!("set extra stock at the start to {}", mm(length)),
+            Self::SetStock(End::Finish, length) => format!("set extra stock at the finish to {}", mm(length)),
             Self::MoveHandle(handle, _) => format!("move {}", handle_name(*handle, &ids)),
             Self::MoveVertex(id, _) => format!("move {}", vertex(id)),
             Self::MoveVertices(moved) => match moved.as_slice() {
@@ -114,10 +114,10 @@ fn named(what: &str, index: Option<usize>) -> String {
 fn handle_name(handle: HandleId<NodeId>, ids: &Numbering) -> String {
     let bend = |id: NodeId| named("bend", ids.bend_at(id));
     match handle {
-        HandleId::Start => "lead end".into(),
+        HandleId::Start => "start".into(),
         HandleId::Vertex(id) => format!("vertex of {}", bend(id)),
         HandleId::ArcStart(id) => format!("start of {}", bend(id)),
         HandleId::ArcEnd(id) => format!("end of {}", bend(id)),
-        HandleId::Finish => "tail end".into(),
+        HandleId::Finish => "finish".into(),
     }
 }

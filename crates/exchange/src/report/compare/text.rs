@@ -54,7 +54,7 @@ pub fn compare_to_text(
 
 fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
     let length = |length_mm: f64| unit.bare(length_mm).to_string();
-    let head = ["Die set", "Clamp", "Bent from", "Verdict", "Worst finding", "Lead trim", "Tail trim", "CLR"];
+    let head = ["Die set", "Clamp", "Bent from", "Verdict", "Worst finding", "Trim at start", "Trim at finish", "CLR"];
     let row = |row: &Tooling| {
         let verdict = match row.verdict.severity {
             None => "bends as drawn",
@@ -65,14 +65,19 @@ fn tooling(rows: &[Tooling], unit: LengthUnit) -> String {
         let worst = row.worst.as_ref().map_or_else(|| "-".to_owned(), |finding| finding.called());
         let clr =
             row.changed_clr.map_or_else(|| "as drawn".into(), |clr: Length| format!("all to {}", length(clr.mm())));
+        // In the order of the drawing.
+        let trims = row.from.first_before([
+            marked_if(row.trim_bases[0]) + &length(row.lead_trim_mm),
+            marked_if(row.trim_bases[1]) + &length(row.tail_trim_mm),
+        ]);
         vec![
             row.die(),
             row.clamp_text(unit),
             from_word(row.from).into(),
             verdict.into(),
             worst,
-            marked_if(row.trim_bases[0]) + &length(row.lead_trim_mm),
-            marked_if(row.trim_bases[1]) + &length(row.tail_trim_mm),
+            trims[0].clone(),
+            trims[1].clone(),
             clr,
         ]
     };

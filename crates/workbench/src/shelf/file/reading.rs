@@ -30,7 +30,7 @@ pub fn todays_stamp() -> &'static str {
 /// Writes a system, to be read back to the bit by [`read_system`].
 pub fn write_system(system: &System) -> String {
     const HEAD: &str =
-        "An Elbowroom system: bent tubes, each from its lead end to its tail. Lengths in mm, angles in degrees.";
+        "An Elbowroom system: bent tubes, each from its start to its finish. Lengths in mm, angles in degrees.";
     print(HEAD, &system_v3::SystemV3::from(system), 5)
 }
 
