@@ -125,7 +125,10 @@ proptest! {
             prop_assert!(clamp.mark_free_straight_mm >= clamp.needs_straight_mm);
             prop_assert!(clamp.gripped_mm >= 0.0 && clamp.gripped_mm <= clamp.length_mm);
         }
-        prop_assert!(solved.solved.findings.is_sorted_by(|a, b| a.order(b).is_le()));
+        let findings = &solved.solved.findings;
+        prop_assert!(findings.is_sorted_by(|a, b| a.severity >= b.severity));
+        // What the verdict speaks of stands first, the others in their total order.
+        prop_assert!(findings.iter().skip(1).is_sorted_by(|a, b| a.order(b).is_le()));
         prop_assert_eq!(solved.worst(), solved.findings.iter().map(|finding| finding.severity).max());
         prop_assert!(solved.verdict.text.ends_with('.'));
         for finding in &solved.findings {

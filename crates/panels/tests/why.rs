@@ -22,15 +22,15 @@ clamp 125.0 on straight 115.0, over the arc by 10.0, bite 0.66 at -125.0
   bend 2 from (47.1, 8.2) to (0.0, 0.0)
   straight from (0.0, 0.0) to (-115.0, 0.0)
   bend 1 from (-115.0, 0.0) to (-157.9, 13.2)
-Straight ahead: 115.0 mm, the clamp marks the bend made before (to ~107.5 too short, to ~118.2 the clamp marks the bend made before)
+Straight ahead: 115.0 mm, the clamp marks the bend made before (to ~107.6 too short, to ~118.3 the clamp marks the bend made before)
 Bite: 0.7 mm, leaves a mark (to ~0.3 no mark, to ~2.0 leaves a mark)
 Gripped: 121.8 mm, proved to hold (to ~80.0 not proved to hold this angle)
 The 125.0 mm clamp closes on the stretch ahead of bend 2. The straight there is only 115.0 mm, so 10.0 mm of the clamp \
 lie over bend 1, which is bent already.
 The clamp's cavity is straight and the bend is not: the tube leaves its axis by 0.7 mm, along the line where the jaws \
 part. This is the bite. Up to ~0.3 mm leaves no mark, beyond ~2.0 mm the clamp does not close (common practice).
-After this very bend a straight of ~118.2 mm or more leaves no mark.
-It grips 121.8 mm, which is proved to hold up to ~171.4° (common practice); this bend is 60.0°.
+After this very bend a straight of ~118.3 mm or more leaves no mark.
+It grips 121.8 mm, which is counted on to hold up to ~171.4° (common practice); this bend is 60.0°.
 ";
     assert_eq!(text, expected);
 }

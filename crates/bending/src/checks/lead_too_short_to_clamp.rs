@@ -96,6 +96,6 @@ impl Said for Evidence {
         let shorter = shorter_clamp(subject, lead.bend, clamp, |tried| {
             tried.length_mm() <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
         });
-        Some(Cures::from(self.0.add(subject)).and(shorter))
+        Some(Cures::from(self.0.add()).and(shorter))
     }
 }

@@ -39,7 +39,12 @@ pub fn solve(part: &Part, shop: &Shop) -> Solved {
         (check.run)(&subject, &mut findings);
     }
     put_in_order(&mut findings);
-    Solved { laid_out, findings }
+    let mut solved = Solved { laid_out, findings };
+    // What the verdict speaks of stands first, so that sentence, list and scene begin with the same.
+    if let Some(first) = solved.first_in_the_way() {
+        solved.findings[..=first].rotate_right(1);
+    }
+    solved
 }
 
 /// Puts findings into their total order. A finding is large, so that their places are sorted and each of them moves once.

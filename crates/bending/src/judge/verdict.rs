@@ -18,7 +18,7 @@ pub struct Verdict {
 impl Solved {
     /// The verdict in one sentence.
     pub fn verdict(&self, words: &Words) -> Verdict {
-        let Some(first) = self.first_in_the_way() else {
+        let Some(first) = self.findings.first() else {
             let bent = self.bends.iter().any(|bend| bend.is_bent());
             let text = if bent { "Bends as drawn." } else { "A straight tube: there is nothing to bend." };
             return Verdict { severity: None, text: text.into() };
@@ -30,9 +30,9 @@ impl Solved {
         Verdict { severity: Some(first.severity), text: trimmed.unwrap_or_else(|| first.verdict(words)) }
     }
 
-    /// Among the worst findings the one that lies at the bend that is made first. At one bend it is the one whose check
+    /// The number of what the verdict speaks of, which then stands first: among the worst findings the one that lies at the bend that is made first. At one bend it is the one whose check
     /// is listed first: the registry names what makes others meaningless before them. Names of checks count for nothing.
-    fn first_in_the_way(&self) -> Option<&Finding> {
+    pub(super) fn first_in_the_way(&self) -> Option<usize> {
         let worst = self.worst()?;
         let turn = |bend: usize| match self.from {
             End::Start => bend,
@@ -40,8 +40,10 @@ impl Solved {
         };
         self.findings
             .iter()
-            .take_while(|finding| finding.severity == worst)
-            .min_by_key(|finding| (finding.place.bend.map_or(usize::MAX, turn), finding.rank()))
+            .enumerate()
+            .take_while(|(_, finding)| finding.severity == worst)
+            .min_by_key(|(_, finding)| (finding.place.bend.map_or(usize::MAX, turn), finding.rank()))
+            .map(|(index, _)| index)
     }
 
     /// What is to be trimmed, if anything is.

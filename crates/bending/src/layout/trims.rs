@@ -30,6 +30,14 @@ impl EndNeeds {
     }
 }
 
+/// Extra blank as it is cut, mm: in whole tenths, upwards, so that finding, cure, sheet and blank say one figure. Nobody saws
+/// finer; common practice, no source.
+fn sawn_mm(asked_mm: f64) -> f64 {
+    /// A millionth of a millimetre is rounding, not need.
+    const ROUNDING_MM: f64 = 1e-6;
+    if asked_mm <= 0.0 { asked_mm } else { ((asked_mm - ROUNDING_MM) * 10.0).ceil() / 10.0 }
+}
+
 /// What the trims follow from.
 pub(crate) struct Ends<'a> {
     /// The part.
@@ -60,8 +68,8 @@ impl Ends<'_> {
             let takes_mm = released[end].map_or(0.0, |released| released.takes_mm);
             let left_mm = legs_mm[end] - takes_mm;
             EndNeeds {
-                hold_mm: holds_mm[end] - left_mm,
-                square_mm: square_mm - left_mm,
+                hold_mm: sawn_mm(holds_mm[end] - left_mm),
+                square_mm: sawn_mm(square_mm - left_mm),
                 takes_mm,
                 springback: released[end].map(|released| released.basis.into()),
             }

@@ -18,6 +18,7 @@ pub use edges::Edge;
 pub use model::{Footprint, Mark, Model, Piece};
 pub use pattern::paint_stretch;
 pub use seam::SeamLine;
+pub use title::sentence;
 
 use egui::{Sense, TextStyle, Ui, Vec2, WidgetInfo, WidgetType};
 use elbowroom_workbench::Command;

@@ -45,7 +45,8 @@ impl Gauge {
 
     /// A limit without its unit, with the mark where it must look unsure.
     pub fn limit(&self, mm: f64) -> Shown {
-        let limit = self.unit.bare(mm);
+        // Upwards, as wherever a smallest length is told: what is shown is enough.
+        let limit = self.unit.bare(self.unit.at_least_mm(mm));
         if self.ground.unsure() { limit.behind(UNSURE) } else { limit }
     }
 

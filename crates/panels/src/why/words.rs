@@ -125,7 +125,8 @@ impl Speech<'_> {
             return None;
         }
         let straight_mm = self.made.straight_ahead_mm;
-        let limit = |mm: f64| self.on(self.mm(mm), clamp.straight_basis);
+        // Upwards, as wherever a smallest straight is told: what is shown is enough.
+        let limit = |mm: f64| self.on(self.mm(self.part.units.at_least_mm(mm)), clamp.straight_basis);
         let (needs, free) = (limit(clamp.needs_straight_mm), limit(clamp.mark_free_straight_mm));
         if straight_mm < clamp.needs_straight_mm {
             Some(format!(
