@@ -199,6 +199,8 @@ proptest! {
 /// growth of the radius, 76.2 mm × (set ÷ free - 1), of either leg (R tan 45°, S01).
 #[test]
 fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
+    // Whole tenths, upwards; less than a millimetre is none.
+    let sawn = |mm: f64| if mm < 1.0 { 0.0 } else { ((mm - 1e-6) * 10.0).ceil() / 10.0 };
     let taken = |a: f64, b: f64| 76.2 * ((90.0 + a) / (1.0 - b) / 90.0 - 1.0);
     for (lead, tail, (a, b)) in [
         (125.0, 150.0, (0.0, 0.0)),
@@ -211,7 +213,7 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
     ] {
         let mut shop = specimen::shop();
         shop.springback.push(specimen::own_line(&shop.die_sets[0], a, b));
-        let wanted = [125.0 - lead + taken(a, b), 150.0 - tail + taken(a, b)].map(|mm| if mm < 1.0 { 0.0 } else { mm });
+        let wanted = [125.0 - lead + taken(a, b), 150.0 - tail + taken(a, b)].map(sawn);
         for from in [End::Start, End::Finish] {
             let [straight, behind] = if from == End::Start { [lead, tail] } else { [tail, lead] };
             let part =

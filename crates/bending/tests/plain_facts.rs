@@ -130,7 +130,7 @@ fn the_risk_that_is_told_is_what_the_cure_does() {
                 assert_eq!(after.straights_mm, before.straights_mm, "{}: {risk}", cure.label);
                 seen[1] += 1;
             }
-            if risk.contains("a shorter grip") {
+            if risk.contains("a shorter one leaves less") {
                 assert!(clamps(&after) < clamps(&before), "{}: {risk}", cure.label);
                 seen[2] += 1;
             }
@@ -191,7 +191,10 @@ fn the_bend_of_a_finding_is_named_in_all_that_is_said_of_it() {
         let words = Words::new(&drawn, &shop, &solved);
         for finding in &solved.findings {
             let Some(bend) = finding.place.bend else { continue };
-            assert_eq!(finding.called(), format!("{}, bend {}", finding.fault, bend + 1));
+            assert_eq!(
+                finding.called(),
+                format!("{}, bend {}", elbowroom_bending::checks::named(finding.fault).unwrap().title, bend + 1)
+            );
             if finding.severity >= Severity::Caution {
                 let told = finding.told(&words);
                 for said in [&told.text, &told.verdict] {

@@ -253,7 +253,7 @@ fn amiss(problem: &FileProblem, text: &str) -> String {
 
 /// Whether a problem tells what stands on its line, or in the field that ends there.
 fn quotes(problem: &FileProblem, text: &str) -> bool {
-    const LONGEST_FIELD: usize = 14;
+    const LONGEST_FIELD: usize = 20;
     const PLAIN: [&str; 16] =
         ["a", "of", "is", "in", "the", "no", "it", "to", "at", "and", "there", "field", "number", "mm", "must", "be"];
     let last = problem.line.unwrap_or(1);

@@ -190,7 +190,7 @@ pub static REGISTRY: &[Panel] = &[
     Panel {
         name: "hints",
         place: Place::Overlay,
-        shown: |screen| screen.hints_shown,
+        shown: |screen| screen.hints_shown && !screen.at_machine,
         show: |ui, workbench, _| hints::Model::of(workbench).map_or_else(Vec::new, |model| hints::ui(ui, &model)),
         snapshot: |workbench| hints::Model::of(workbench).map_or_else(String::new, |model| model.to_string()),
     },

@@ -27,7 +27,7 @@ die set: left to the shop, 51 on 76
   38 on 57: 38.1 mm at CLR 57.2 mm, for another tube
 304 stainless bent on 51 on 76 without a crack: not noted
 clamp: the longest
-  125.0 mm, proved to ~180°, common practice
+  125.0 mm, counted on to ~180°, common practice
   80.0 mm, proved to 60°
 extra stock: 0.0 mm, 0.0 mm
 cut off: 0.0 mm, 0.0 mm

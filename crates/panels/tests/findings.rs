@@ -64,11 +64,11 @@ fn panel(model: Model) -> Harness<'static, Vec<Command>> {
 fn the_findings_as_text() {
     let expected = "\
 1 stop, 0 caution, 1 note
-[stop] Bend 3: clamp-across-arc
+[stop] Bend 3: Clamp over an arc
   Bend 3: the clamp reaches 38.0 mm over bend 2; bite 4.1 mm.
   Measured 4.1 mm, limit 1.0 mm
   (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
-[note] Bend 1: clamp-across-arc
+[note] Bend 1: Clamp over an arc
   Bend 1: the clamp reaches 38.0 mm over bend 0; bite 4.1 mm.
   Measured 4.1 mm, limit 1.0 mm
   (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.

@@ -13,7 +13,7 @@ fn every_check_has_a_page_that_opens_and_closes() {
         let mut workbench = parts::sound();
         workbench.perform(Command::ShowManual(check.fault));
         let model = manual::Model::of(&workbench).unwrap();
-        assert!(model.to_string().starts_with(&format!("{}: ", check.fault)));
+        assert!(model.to_string().starts_with(&format!("{}: ", check.title)));
         assert!(model.to_string().contains("# What it looks for"), "{}", check.fault);
     }
     let mut workbench = parts::sound();

@@ -37,7 +37,7 @@ fn the_table_says_the_bends_in_trade_order() {
         "   1  200.0  –  90.0  76.2",
         " * 2  150.0  45.0  30.0  76.2",
         ">  3  125.0  -90.0  180.0  76.2",
-        "   tail  250.0*",
+        "   finish  250.0*",
         "   legs of bend 2 apart: –",
     ];
     assert_eq!(plain, expected);

@@ -48,6 +48,7 @@ fn every_panel_marks_what_nobody_has_proved_and_no_longer_when_the_shop_has() {
                     "BS",
                     "EN",
                     "PFI",
+                    "It may be",
                 ]
                 .iter()
                 .any(|rule| line.trim_start().starts_with(rule)),

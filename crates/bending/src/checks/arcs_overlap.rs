@@ -31,7 +31,8 @@ Why it matters
 
 How it is measured
   The straight is the distance of two vertices less the tangent length R tan(θ/2) of each bend (published
-  as the tangent of a circular curve in surveying texts: thesurveyschool.com, FS-5-f). The overlap is what is missing to zero.
+  as the tangent of a circular curve in surveying texts: thesurveyschool.com, FS-5-f). The overlap is
+  what is missing to zero.
 
 Limit and its source
   Zero. Geometry. What the clamp needs on top is said by straight-too-short.

@@ -36,7 +36,8 @@ How it is measured
   Overlap: how far the clamp reaches past the end of the straight, along the centreline. Bite: the
   largest distance between the tube's centreline and the clamp's axis under the clamp, on the true path
   in space, every arc and straight under the clamp included. In one arc of radius R it is
-  R(1 - cos a), where a = 57.3° × s / R is the angle of the arc at s past the end of the straight. Its direction follows from the rotation between the
+  R(1 - cos a), where a = 57.3° × s / R is the angle of the arc at s past the end of the straight. Its
+  direction follows from the rotation between the
   two bends: towards the die, into the clamp, or along the parting line between them, where the jaws
   shear rather than press.
 
@@ -47,7 +48,8 @@ Limit and its source
 
 Example
   Radius 76.2 mm, 125 mm clamp, 115 mm of straight: the clamp reaches 10 mm over the bend before. If that
-  bend is 45°, the bite is 76.2 × (1 - cos 7.5°) = 0.7 mm, as 10 mm of that arc are 7.5°: the clamp will mark it. If it is only
+  bend is 45°, the bite is 76.2 × (1 - cos 7.5°) = 0.7 mm, as 10 mm of that arc are 7.5°: the clamp will
+  mark it. If it is only
   1°, the arc is over after 1.3 mm and the bite is 0.2 mm: no mark.
 
 Cure and its risk

@@ -7,7 +7,7 @@ use elbowroom_geometry::{Angle, Length};
 
 use super::name::{Ahead, DieNumber, TubeEnd};
 use super::words::{Marked, Words, degrees};
-use crate::{Basis, Edit, NodeId};
+use crate::{Basis, Edit, End, NodeId, Path};
 
 /// A cure that can be applied.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,7 +86,21 @@ impl Cure {
     pub fn risk(&self, words: &Words) -> Cow<'static, str> {
         let said = match self.0 {
             Remedy::Lengthen { ahead, by_mm, .. } => {
-                return format!("Everything {} moves along by {}.", ahead.beyond(), words.length(by_mm)).into();
+                let part = words.part;
+                if !part.keep.held().is_empty() {
+                    return "What is held stays, and what is free gives way.".into();
+                }
+                return match (&part.path, part.keep.side) {
+                    (Path::Vertices(_), _) => {
+                        "A vertex moves along it, all others stay, and the straight on its other side changes.".into()
+                    }
+                    (Path::Bends(_), End::Finish) => {
+                        format!("Everything towards the start moves along by {}.", words.length(by_mm)).into()
+                    }
+                    (Path::Bends(_), End::Start) => {
+                        format!("Everything {} moves along by {}.", ahead.beyond(), words.length(by_mm)).into()
+                    }
+                };
             }
             Remedy::TakeClamp { costs: ClampCosts::Unproved(angle_rad), .. } => {
                 let angle = degrees(angle_rad);

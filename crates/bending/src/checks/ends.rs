@@ -99,9 +99,9 @@ pub struct Stock {
 }
 
 impl Stock {
-    /// Puts it on.
-    pub fn add(&self) -> Remedy {
-        Remedy::AddStock { end: self.end, stock_mm: self.wanted_mm }
+    /// Puts it on, rounded up to what a person would set in the unit of the part.
+    pub fn add(&self, subject: &Subject) -> Remedy {
+        Remedy::AddStock { end: self.end, stock_mm: subject.round_mm(self.wanted_mm) }
     }
 
     /// What springback takes of the leg, in the middle of a sentence; nothing where that is too little to show.

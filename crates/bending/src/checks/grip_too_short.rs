@@ -39,7 +39,8 @@ Why it matters
 
 How it is measured
   The gripped length is what lies in the clamp on the straight, and what overlaps the arc before within
-  the bite that leaves no mark. For the first bend it is the clamp on the leg that is bent first, extra stock counted.
+  the bite that leaves no mark. For the first bend it is the clamp on the leg that is bent first, extra
+  stock counted.
   Against it stands the length that the shop file records as proved for this angle, by straight lines
   between the clamps of the die set and down to nothing at 0°.
 

@@ -25,7 +25,8 @@ What it looks for
   A first leg that is shorter than the clamp of the first bend.
 
 Why it matters
-  The clamp of the first bend grips the leg at the end that is bent first. There is no arc to run into, so the blank simply gets
+  The clamp of the first bend grips the leg at the end that is bent first. There is no arc to run into, so
+  the blank simply gets
   longer there, and the rest is cut off after bending. That is no fault: it is stock and labour, and the
   cut comes after bending, where it is harder to do square.
 
@@ -96,6 +97,6 @@ impl Said for Evidence {
         let shorter = shorter_clamp(subject, lead.bend, clamp, |tried| {
             tried.length_mm() <= lead.length_mm - lead.needs.takes_mm + lead.stock_mm + SAME_MM
         });
-        Some(Cures::from(self.0.add()).and(shorter))
+        Some(Cures::from(self.0.add(subject)).and(shorter))
     }
 }

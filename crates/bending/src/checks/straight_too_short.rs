@@ -44,7 +44,8 @@ Limit and its source
 
 Example
   50.8 mm tube, radius 76.2 mm, 125 mm clamp, a 90° bend ahead. In the arc the tube leaves the axis by
-  R(1 - cos a), with a = 57.3° × s / R, which is 2 mm at a = 13.1°, s = 17.5 mm. The clamp may reach that far over the bend, so 107.6 mm
+  R(1 - cos a), with a = 57.3° × s / R, which is 2 mm at a = 13.1°, s = 17.5 mm. The clamp may reach that
+  far over the bend, so 107.6 mm
   of straight is enough.
 
 Cure and its risk

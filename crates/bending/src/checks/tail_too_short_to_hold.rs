@@ -89,7 +89,7 @@ impl Said for Evidence {
         self.0.said_first(facts, words)
     }
 
-    fn cures(&self, _: &Facts, _: &Subject) -> Option<Cures> {
-        Some(self.0.add().into())
+    fn cures(&self, _: &Facts, subject: &Subject) -> Option<Cures> {
+        Some(self.0.add(subject).into())
     }
 }

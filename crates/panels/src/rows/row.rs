@@ -13,14 +13,20 @@ use crate::widgets::{MARK_ASPECT, paint_mark};
 
 /// Height of a row, points.
 pub(super) const HEIGHT: f32 = 26.0;
-/// Width of the mark and number at the left, points.
-const LEFT: f32 = 54.0;
+/// Width of the mark and number at the left, points: among points there stand names as well.
+const fn left(table: Table) -> f32 {
+    match table {
+        Table::Rows => 54.0,
+        Table::Points => 76.0,
+    }
+}
 const GAP: f32 = 3.0;
 
 /// The stretch of a row that a column takes.
-pub(super) fn cell_rect(row: Rect, column: Column) -> Rect {
-    let width = ((row.width() - LEFT) / 4.0).max(24.0);
-    let left = row.left() + LEFT + width * column.index() as f32;
+pub(super) fn cell_rect(row: Rect, table: Table, column: Column) -> Rect {
+    let names = left(table);
+    let width = ((row.width() - names) / 4.0).max(24.0);
+    let left = row.left() + names + width * column.index() as f32;
     Rect::from_min_max(pos2(left + GAP, row.top()), pos2(left + width, row.bottom()))
 }
 
@@ -70,7 +76,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     }
     let number = model.number(index);
     let font = TextStyle::Body.resolve(ui.style());
-    let at = pos2(rect.left() + LEFT - 4.0, rect.center().y);
+    let at = pos2(rect.left() + left(model.table) - 4.0, rect.center().y);
     let written = ui.painter().text(at, Align2::RIGHT_CENTER, number, font.clone(), colour(palette.text));
     let hold = model.hold(index);
     // A frame about what stays in its place, a bar beneath what keeps its direction.
@@ -91,7 +97,7 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
     }
 
     for column in Column::of(model.table) {
-        let (cell, place) = (Cell::new(index, column), cell_rect(rect, column));
+        let (cell, place) = (Cell::new(index, column), cell_rect(rect, model.table, column));
         if model.exists(cell) {
             commands.extend(field(ui, place, cell, model, state));
         } else if !is_tail {
@@ -105,7 +111,8 @@ pub(super) fn row(ui: &mut Ui, index: usize, model: &Model, state: &mut State) -
         }
     }
     if ui.rect_contains_pointer(rect) {
-        let over_straight = model.table == Table::Rows && ui.rect_contains_pointer(cell_rect(rect, Column::Straight));
+        let over_straight =
+            model.table == Table::Rows && ui.rect_contains_pointer(cell_rect(rect, model.table, Column::Straight));
         let here = if over_straight { Target::Straight(index) } else { model.target(index) };
         if model.hover != Some(here) {
             commands.push(Command::Hover(Some(here.named(&model.nodes))));

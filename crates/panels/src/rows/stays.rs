@@ -1,12 +1,12 @@
 //! What stays where it is while rows and points are typed: the side of a changed row, and what is held.
 
 use egui::containers::menu::{MenuButton, MenuConfig};
-use egui::{Checkbox, PopupCloseBehavior, RichText, Ui, WidgetInfo, WidgetType};
+use egui::{
+    Align, Button, Checkbox, Layout, PopupCloseBehavior, Rect, RichText, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,
+};
 use elbowroom_bending::{Edit, End, Hold, NodeId, Numbering};
 use elbowroom_workbench::catalogue::verb;
 use elbowroom_workbench::{Command, Workbench, holdable};
-
-use crate::colours::{colour, colours};
 
 /// A place that is held, or can be.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,42 +70,49 @@ pub fn in_words(hold: Hold) -> &'static str {
     }
 }
 
-/// Draws the line beneath the table.
-pub(super) fn ui(ui: &mut Ui, stays: &Stays) -> Vec<Command> {
+/// Draws the button that opens what stays into a place, which says how much is held.
+pub(super) fn ui(ui: &mut Ui, place: Rect, stays: &Stays) -> Vec<Command> {
     let mut commands = Vec::new();
-    let weak = colour(colours(ui).weak_text);
-    ui.horizontal(|ui| {
-        let held = stays.held();
-        if held == 0 {
-            ui.label(RichText::new("What stays:").color(weak));
+    let held = stays.held();
+    let text = if held == 0 { "Hold\u{2026}".to_owned() } else { format!("Held: {held}") };
+    let builder = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
+    ui.scope_builder(builder, |ui| {
+        ui.spacing_mut().button_padding = vec2(4.0, 0.0);
+        // Who holds one end mostly holds the other too.
+        let stays_open = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+        let button = Button::new(RichText::new(text).small()).min_size(vec2(0.0, place.height()));
+        let (button, _) = MenuButton::from_button(button).config(stays_open).ui(ui, |ui| {
+            commands.extend(sides(ui, stays));
+            commands.extend(choices(ui, stays));
+        });
+        button.on_hover_text("What stays while rows and points are typed: hold ends and bends, or choose a side");
+    });
+    commands
+}
+
+/// Which side stays of a typed row, where nothing is held.
+fn sides(ui: &mut Ui, stays: &Stays) -> Vec<Command> {
+    let mut commands = Vec::new();
+    ui.label("While a row is typed, what stays is");
+    let is_free = stays.held() == 0;
+    ui.add_enabled_ui(is_free, |ui| {
+        ui.horizontal(|ui| {
             for (end, text, hint) in [
                 (End::Start, "start side", "A typed row moves what lies behind it, towards the finish"),
                 (End::Finish, "finish side", "A typed row moves what lies ahead of it, towards the start"),
             ] {
-                if ui.selectable_label(stays.side == end, text).on_hover_text(hint).clicked() && stays.side != end {
+                let chosen = is_free && stays.side == end;
+                if ui.selectable_label(chosen, text).on_hover_text(hint).clicked() && stays.side != end {
                     commands.push(Command::Edit(Edit::KeepSide(end)));
                 }
             }
-        } else {
-            let names: Vec<&str> =
-                stays.places.iter().filter(|place| !place.hold.is_nothing()).map(|place| place.name.as_str()).collect();
-            let text = match names.as_slice() {
-                [one] => format!("Held: {one}"),
-                [one, other] => format!("Held: {one}, {other}"),
-                [one, .., last] => format!("Held: {one}, {} more, {last}", names.len() - 2),
-                [] => String::new(),
-            };
-            ui.label(RichText::new(text).color(weak))
-                .on_hover_text("Edits leave these where they are and move the rest, the least");
-        }
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            // Who holds one end mostly holds the other too.
-            let stays_open = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
-            let menu = MenuButton::new("Hold\u{2026}").config(stays_open);
-            let (button, _) = menu.ui(ui, |ui| commands.extend(choices(ui, stays)));
-            button.on_hover_text("Hold ends and bends: edits then leave them where they are");
         });
     });
+    if is_free {
+        ui.label("or what is held here:");
+    } else {
+        ui.label("what is held here; the rest moves, the least:");
+    }
     commands
 }
 
@@ -137,7 +144,7 @@ fn choices(ui: &mut Ui, stays: &Stays) -> Vec<Command> {
         ("free-all", stays.held() > 0),
     ] {
         let Some(verb) = verb(id) else { continue };
-        let button = ui.add_enabled(is_possible, egui::Button::new(verb.label)).on_hover_text(verb.tooltip);
+        let button = ui.add_enabled(is_possible, Button::new(verb.label)).on_hover_text(verb.tooltip);
         if button.clicked() {
             commands.push(match id {
                 "free-all" => Command::Edit(Edit::FreeAll),

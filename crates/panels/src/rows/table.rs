@@ -32,7 +32,7 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
             state.paste_error = None;
         }
     }
-    names(ui, model);
+    commands.extend(names(ui, model));
 
     let step = HEIGHT + BETWEEN;
     let room = room_in(ui.clip_rect().height());
@@ -56,7 +56,6 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if hovered_before && !state.was_hovered && model.hover.is_some() {
         commands.push(Command::Hover(None));
     }
-    commands.extend(stays::ui(ui, &model.stays));
     if let Some(legs) = &model.legs {
         commands.extend(legs::ui(ui, legs));
     }
@@ -84,14 +83,17 @@ fn room_in(column: f32) -> f32 {
     (column * LARGEST_SHARE / step).floor().max(FEWEST_ROWS) * step - BETWEEN
 }
 
-/// The names of the columns.
-fn names(ui: &mut Ui, model: &Model) {
+/// The names of the columns, and ahead of them what stays while they are typed into.
+fn names(ui: &mut Ui, model: &Model) -> Vec<Command> {
     let palette = colours(ui);
     let font = TextStyle::Small.resolve(ui.style());
     // The same width as the rows have, which leave room for the scroll bar.
-    let (whole, _) = ui.allocate_exact_size(vec2(ui.available_width(), 16.0), Sense::hover());
+    let (whole, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
+    let first = cell_rect(whole, model.table, Column::of(model.table)[0]);
+    let room = egui::Rect::from_min_max(whole.left_top(), egui::pos2(first.left() - 2.0, whole.bottom()));
+    let commands = stays::ui(ui, room, &model.stays);
     for column in Column::of(model.table) {
-        let place = cell_rect(whole, column);
+        let place = cell_rect(whole, model.table, column);
         let unit = if column.is_length() { model.unit.symbol() } else { "°" };
         let text = if place.width() < ROOM_FOR_UNIT {
             column.heading().to_owned()
@@ -103,6 +105,7 @@ fn names(ui: &mut Ui, model: &Model) {
         let name = ui.interact(place, ui.id().with(column.heading()), Sense::hover());
         name.on_hover_text(column.meaning());
     }
+    commands
 }
 
 /// Where to scroll so that the cell that is to get the keyboard, or a row just selected elsewhere, shows.
