@@ -68,7 +68,7 @@ fn explain_lists_every_check_and_shows_each_page() {
     for fault in faults {
         let page = bench.run(&["explain", fault]);
         assert_eq!(page.code, Some(0), "{fault}");
-        assert!(page.out.starts_with(fault), "{}", page.out);
+        assert!(page.out.lines().next().unwrap().ends_with(&format!(" ({fault})")), "{}", page.out);
         for heading in ["What it looks for", "Limit and its source", "Cure and its risk"] {
             assert!(page.out.contains(heading), "{fault}: {heading} is missing");
         }
