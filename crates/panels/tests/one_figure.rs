@@ -94,3 +94,16 @@ fn the_verdict_speaks_of_the_first_card() {
         assert!(stock || said == first.verdict(&bench.words()), "{name}: {said}");
     }
 }
+
+#[test]
+fn the_straight_that_the_clamp_needs_is_one_figure_in_the_sentence_and_below_it() {
+    let mut seen = 0;
+    for (name, bench) in benches() {
+        for card in findings::Model::of(&bench).items.iter().filter(|card| card.fault == "straight-too-short") {
+            let (_, limit) = card.figures.split_once("limit ").unwrap();
+            assert!(card.text.contains(&format!("needs {limit}")), "{name}: {} / {}", card.text, card.figures);
+            seen += 1;
+        }
+    }
+    assert!(seen > 1, "only {seen} cards were read");
+}

@@ -143,7 +143,10 @@ fn figures(finding: &Facts, unit: LengthUnit) -> String {
         if value.is_finite() { shown(value).behind(mark).to_string() } else { "none".to_owned() }
     };
     let measured = figure(finding.measured, finding.measured_basis);
-    format!("Measured {measured}, limit {}", figure(finding.limit, finding.limit_basis))
+    // A smallest length is told upwards, as in the sentence: what is shown is enough.
+    let is_least = finding.unit == Unit::Millimetre && finding.measured < finding.limit;
+    let limit = if is_least { unit.at_least_mm(finding.limit) } else { finding.limit };
+    format!("Measured {measured}, limit {}", figure(limit, finding.limit_basis))
 }
 
 impl fmt::Display for Model {

@@ -78,6 +78,7 @@ pub(super) fn ui(ui: &mut Ui, place: Rect, stays: &Stays) -> Vec<Command> {
     let builder = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
     ui.scope_builder(builder, |ui| {
         ui.spacing_mut().button_padding = vec2(4.0, 0.0);
+        ui.spacing_mut().interact_size.y = place.height();
         // Who holds one end mostly holds the other too.
         let stays_open = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
         let button = Button::new(RichText::new(text).small()).min_size(vec2(0.0, place.height()));
