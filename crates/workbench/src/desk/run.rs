@@ -60,7 +60,7 @@ pub struct Run {
 /// How a run stands to the program as it is now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Standing {
-    /// What is done, as in [`Run::done`].
+    /// What is done, as in `done`.
     pub done: usize,
     /// How many steps the program has.
     pub steps: usize,
