@@ -207,6 +207,33 @@ fn leaving_a_cell_untouched_asks_for_nothing() {
 }
 
 #[test]
+fn a_figure_typed_for_one_of_several_selected_bends_sets_them_all() {
+    use elbowroom_panels::rows::{Cell, Column};
+    let mut bench = workbench(&ROWS, 250.0);
+    for index in [0, 1] {
+        bench.perform(Command::Select(bench.named(Target::Bend(index)), SelectMode::Toggle));
+    }
+    let model = Model::of(&bench);
+    bench.perform(Command::Edit(model.edit(Cell::new(1, Column::Angle), "45").unwrap()));
+    assert_eq!(bench.undo_label(), Some("set angle of 2 bends to 45.0\u{b0}"));
+    bench.perform(Command::Edit(model.edit(Cell::new(0, Column::Clr), "101.6").unwrap()));
+    let rows = bench.solved().form.path.rows().to_vec();
+    let angles: Vec<_> = rows.iter().map(|row| row.angle.degrees()).collect();
+    assert_eq!((angles, rows[1].clr), (vec![45.0, 45.0, 180.0], mm(101.6)));
+    assert_eq!((rows[0].clr, rows[2].clr), (mm(101.6), mm(76.2)), "what is not selected stays");
+    // A row that is not among them is set alone, and so are straights and rotations.
+    let third = bench.solved().nodes.bend(2);
+    assert_eq!(model.edit(Cell::new(2, Column::Angle), "90"), Ok(Edit::SetAngle(third, Angle::from_degrees(90.0))));
+    let second = bench.solved().nodes.straight(1);
+    assert_eq!(model.edit(Cell::new(1, Column::Straight), "160"), Ok(Edit::SetStraight(second, mm(160.0))));
+    // What gives way to one angle could undo another.
+    let hold = elbowroom_workbench::catalogue::verb("hold-ends").unwrap().command(&bench);
+    bench.perform(hold);
+    let refused = Model::of(&bench).edit(Cell::new(1, Column::Angle), "50").unwrap_err();
+    assert!(refused.what().contains("one by one"), "{}", refused.what());
+}
+
+#[test]
 fn what_cannot_be_read_stays_with_its_error() {
     let mut harness = table();
     type_into(&mut harness, "bend 2 straight", "60 furlong");

@@ -255,12 +255,34 @@ impl Model {
             None => Some(self.nodes.bend(cell.row)),
         };
         let bend = bend.unwrap_or(NodeId::NOWHERE);
+        let several = self.selected_with(bend);
         Ok(match cell.column {
             Column::Straight => Edit::SetStraight(self.nodes.straight(cell.row), length()?),
             Column::Rotation => Edit::SetRotation(bend, angle()?),
+            Column::Angle if several.len() > 1 => {
+                if !self.part.keep.held().is_empty() {
+                    // What gives way to one of them could undo another.
+                    let why = "while something is held, angles are set one by one: select a single bend, or free what is held";
+                    return Err(CellError::Refused(why.to_owned()));
+                }
+                let to = angle()?;
+                let label = format!("set angle of {} bends to {}\u{b0}", several.len(), format_number(to.degrees(), 1));
+                Edit::Together(label, several.into_iter().map(|bend| Edit::SetAngle(bend, to)).collect())
+            }
             Column::Angle => Edit::SetAngle(bend, angle()?),
+            _ if several.len() > 1 => {
+                let to = length()?;
+                let label = format!("set CLR of {} bends to {}", several.len(), self.unit.shown(to.mm()));
+                Edit::Together(label, several.into_iter().map(|bend| Edit::SetClr(bend, to)).collect())
+            }
             _ => Edit::SetClr(bend, length()?),
         })
+    }
+
+    /// The bends that a figure typed for one of them sets: all that are selected where it is among them, else it alone.
+    fn selected_with(&self, bend: NodeId) -> Vec<NodeId> {
+        let selected: Vec<NodeId> = self.selected_bends().into_iter().map(|bend| self.nodes.bend(bend)).collect();
+        if selected.contains(&bend) { selected } else { vec![bend] }
     }
 
     fn length(&self, length: Length) -> String {
