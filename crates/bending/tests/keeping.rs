@@ -217,6 +217,9 @@ fn what_gave_way_is_told() {
     let free = pipe();
     let edit = Edit::SetStraight(free.straight_id(0), mm(270.0));
     assert_eq!(edit.gave_way(&free, &edit.applied_to(&free).unwrap()), None);
+    let swung = Edit::KeepSide(End::Finish).applied_to(&free).unwrap();
+    let edit = Edit::SetAngle(swung.bend_id(1), degrees(60.0));
+    assert_eq!(edit.gave_way(&swung, &edit.applied_to(&swung).unwrap()), None, "a side that stays holds nothing");
     let rename = Edit::Rename("Other".into());
     assert_eq!(rename.gave_way(&before, &rename.applied_to(&before).unwrap()), None);
     let alone = hold(&free, &[(free.numbering().finish(), Hold::BOTH)]);
