@@ -142,6 +142,18 @@ fn with_the_finish_held_alone_the_rest_swings() {
 }
 
 #[test]
+fn a_direction_can_be_held_without_its_place() {
+    let ids = pipe().numbering();
+    let before = hold(&pipe(), &[(ids.start(), Hold::BOTH), (ids.finish(), Hold::DIRECTION)]);
+    let after = Edit::SetRotation(before.bend_id(2), degrees(100.0)).applied_to(&before).unwrap();
+    assert_abs_diff_eq!(end(&after).tangent, end(&before).tangent, epsilon = 1e-9);
+    assert_abs_diff_eq!(start(&after).tangent, start(&before).tangent, epsilon = 1e-9);
+    assert!((end(&after).origin - end(&before).origin).norm() > 1.0, "its place is free");
+    let rotation = after.path.bend_form().path.rows()[2].rotation;
+    assert_abs_diff_eq!(rotation.degrees(), 100.0, epsilon = 1e-7);
+}
+
+#[test]
 fn a_held_vertex_parts_what_moves_from_what_stays() {
     let vertex = |part: &Part, bend: usize| {
         let pinned = part.path.bend_form().path.pinned_as_it_is(PathPlace::Bend(bend)).unwrap();
@@ -236,6 +248,7 @@ fn letting_go_lets_go() {
     let before = between_ends(&pipe());
     let finish = before.numbering().finish();
     let free = Edit::Hold(finish, Hold::default()).applied_to(&before).unwrap();
+    assert_eq!(free.keep.held(), [(free.numbering().start(), Hold::BOTH)]);
     let after = Edit::SetStraight(free.straight_id(0), mm(270.0)).applied_to(&free).unwrap();
     assert_eq!(straights(&after), [270.0, 300.0, 280.0, 260.0]);
     assert!(Edit::FreeAll.applied_to(&before).unwrap().keep.held().is_empty());
