@@ -341,3 +341,25 @@ proptest! {
         }
     }
 }
+/// Of the ways to make room for an added bend one would straighten out the bend before it: that is none.
+#[test]
+fn no_bend_is_straightened_out_to_give_way() {
+    let points = [
+        [0.0, 0.0, 0.0],
+        [176.2, 0.0, 0.0],
+        [176.2, 481.0865891169606, 0.0],
+        [29.28932188134526, 627.9972672356154, 0.0],
+        [-149.18442969013935, 449.52351566413085, 0.0],
+        [-327.6581812616239, 627.9972672356154, 0.0],
+        [-327.65818126162395, 627.9972672356154, -276.2],
+    ];
+    let path = VertexPath::new(points.map(Point3::from).to_vec(), vec![mm(CLR_MM); 5]).unwrap();
+    let before = between_ends(&part_along(Path::Vertices(path)));
+    let new = row(50.0, 30.0, 5.0);
+    if let Ok(after) = Edit::InsertRows(before.straight_id(2), vec![new]).applied_to(&before) {
+        assert_ends_stay(&before, &after);
+        let rows = after.path.bend_form().path.rows().to_vec();
+        assert_eq!(rows.len(), 6, "every bend is there still");
+        assert_abs_diff_eq!(rows[2].straight.mm(), 50.0, epsilon = 1e-6);
+    }
+}

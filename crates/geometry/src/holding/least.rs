@@ -17,6 +17,8 @@ const STEPS: usize = 60;
 const SETTLED_MM: f64 = 1e-6;
 /// Directions in which nothing moves by more than this share of what moves most count as held fast.
 const FAST_SHARE: f64 = 1e-8;
+/// No bend is straightened out to less than this.
+const LEAST_BEND: Angle = Angle::from_degrees(0.1);
 /// An overlap of arcs below this is rounding, mm.
 const ROUNDING_MM: f64 = 1e-9;
 
@@ -90,7 +92,9 @@ fn is_tube(chain: &Chain, before: &BendPath, figures: &[Figure]) -> bool {
         }
         Figure::Rotation(_) => true,
         Figure::Angle(bend) => {
-            chain.rows.get(bend).is_none_or(|row| row.angle >= Angle::ZERO && row.angle <= BendPath::LARGEST_ANGLE)
+            // A bend that would be straightened out is another drawing, and no bend any more.
+            let least = before.rows().get(bend).map_or(Angle::ZERO, |row| row.angle.min(LEAST_BEND));
+            chain.rows.get(bend).is_none_or(|row| row.angle >= least && row.angle <= BendPath::LARGEST_ANGLE)
         }
     })
 }

@@ -231,9 +231,14 @@ impl Edit {
         if let Some(changed) = changed {
             changed.path.check()?;
             let nodes = part.nodes.after(part.path.places(), &changed.from);
-            let before = part.nodes.ids(part.path.places());
-            let asked = self.asks(&nodes.ids(changed.path.places()), &before);
-            part.path = keeping::kept(part, asked, changed.path, &nodes)?;
+            // Mostly nothing has to stay, and an edit is worked out at every move of a drag.
+            part.path = if part.keep == Keep::default() {
+                changed.path
+            } else {
+                let before = part.nodes.ids(part.path.places());
+                let asked = self.asks(&nodes.ids(changed.path.places()), &before);
+                keeping::kept(part, asked, changed.path, &nodes)?
+            };
             part.path.check()?;
             part.nodes = nodes;
         }
