@@ -13,6 +13,9 @@ use crate::model::path::Path;
 /// The most rows that are changed on either side of an edit. What needs more of them is another drawing.
 const FARTHEST_ROWS: usize = 64;
 
+/// What was asked for is met to this, mm and radians: far below what is shown.
+const AS_ASKED: f64 = 1e-7;
+
 /// The path with everything held where it was and all that was asked for as it was asked for.
 ///
 /// First the whole is moved, where its start is free. Then the straights near by change, those beside it, of one row on either
@@ -47,7 +50,7 @@ pub(super) fn found(part: &Part, asked: &Asked, path: &Path, ids: &[NodeId]) -> 
     let fits = |freedom: &Freedom| {
         let kept = form.path.keeping(&pinned, freedom)?;
         let there = in_the_form_of(path, &form.vertex_of_bend, kept)?;
-        is_kept(part, &before, &there, ids).then_some(there)
+        (is_kept(part, &before, &there, ids) && is_as_asked(&form.path, &there, &fixed)).then_some(there)
     };
     let rigid = Freedom { figures: &[], moves, turns: !start.direction };
     if let Some(there) = (moves || !start.direction).then(|| fits(&rigid)).flatten() {
@@ -156,6 +159,22 @@ fn in_the_form_of(path: &Path, vertex_of_bend: &[usize], found: BendPath) -> Opt
         (points[pair[0]], points[pair[1]]) = (*is[0], *is[1]);
     }
     VertexPath::new(points, drawn.clr().to_vec()).ok().map(Path::Vertices)
+}
+
+/// Whether no bend has come or gone and everything that was asked for is as it was asked for.
+fn is_as_asked(asked: &BendPath, there: &Path, fixed: &[Figure]) -> bool {
+    let now = there.bend_form().path;
+    let straight_mm =
+        |path: &BendPath, index: usize| path.rows().get(index).map_or(path.tail(), |row| row.straight).mm();
+    let angle = |path: &BendPath, bend: usize| path.rows().get(bend).map(|row| row.angle.radians());
+    let same = |figure: &Figure| match *figure {
+        Figure::Straight(index) => (straight_mm(&now, index) - straight_mm(asked, index)).abs() < AS_ASKED,
+        Figure::Angle(bend) => {
+            angle(&now, bend).zip(angle(asked, bend)).is_some_and(|(now, asked)| (now - asked).abs() < AS_ASKED)
+        }
+        Figure::Rotation(_) => true,
+    };
+    now.rows().len() == asked.rows().len() && fixed.iter().all(same)
 }
 
 /// Whether everything held lies where it lay.
