@@ -261,7 +261,7 @@ impl std::ops::Deref for Judged {
 pub fn judged(part: &Part, shop: &Shop) -> Judged {
     let solved = solve(part, shop);
     let words = Words::new(part, shop, &solved);
-    let findings = solved.findings.iter().map(|finding| finding.told(&words)).collect();
+    let findings = solved.told(&words);
     let verdict = solved.verdict(&words);
     Judged { verdict, findings, solved }
 }

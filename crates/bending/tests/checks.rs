@@ -86,8 +86,11 @@ fn straight_too_short_says_what_is_missing() {
          Lengthen the straight to 107.6 mm, or take the 80.0 mm clamp (proved to ~90.0°)."
     );
     assert_eq!(solved.verdict.text, "Cannot be bent as drawn: ~38.1 mm more straight is needed before bend 3.");
-    assert_eq!(only(&solved, "clamp-across-arc").severity, Severity::Stop);
-    assert!(every_cure_cures(&part, &shop()) >= 4);
+    let across = only(&solved, "clamp-across-arc");
+    assert_eq!(across.severity, Severity::Stop);
+    // The clamp that cures both is offered once.
+    assert_eq!((across.cures.len(), across.cured_with), (1, Some(0)));
+    assert_eq!(every_cure_cures(&part, &shop()), 3);
 }
 
 #[test]

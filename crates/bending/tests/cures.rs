@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use elbowroom_bending::specimen::{change, clamp_of, own_line, part, row_at, seam_at, shop};
-use elbowroom_bending::{Finding, Part, Severity, Shop, Words, solve};
+use elbowroom_bending::{Edit, Facts, Finding, Hold, NodeId, Part, Severity, Shop, Solved, Trials, Words, solve};
 use elbowroom_geometry::Length;
 use proptest::prelude::*;
 
@@ -49,13 +49,74 @@ fn tried(part: &Part, shop: &Shop) -> Result<(), TestCaseError> {
             let label = cure.label(&words);
             prop_assert!(cured.is_ok(), "{}: \"{label}\": {:?}", finding.fault, cured.err());
             let after = solve(&cured.unwrap(), shop).findings;
-            prop_assert!(eased(finding, &after), "\"{label}\" leaves {}: {after:#?}", finding.text(&words));
+            prop_assert!(eased(finding, &after), "\"{label}\" leaves {}: {after:#?}", finding.found(&words));
+        }
+    }
+    Ok(())
+}
+
+/// What a sentence about a cure says is what is found after it; and what is offered with one finding is offered with no
+/// other.
+fn told_truly(part: &Part, shop: &Shop) -> Result<(), TestCaseError> {
+    let before = solve(part, shop);
+    let told = before.told(&Words::new(part, shop, &before));
+    let mut offered: Vec<&Edit> = Vec::new();
+    for (index, finding) in told.iter().enumerate() {
+        for cure in &finding.cures {
+            prop_assert!(!offered.contains(&&cure.edit), "{} is offered twice", cure.label);
+            offered.push(&cure.edit);
+            let after = solve(&cure.edit.applied_to(part).unwrap(), shop);
+            let spot = |solved: &Solved, facts: &Facts| {
+                let straight = |straight| (None, Some(solved.nodes.straight(straight)));
+                let bend = |bend| (Some(solved.nodes.bend(bend)), None);
+                (
+                    facts.fault,
+                    facts.place.bend.map_or_else(|| facts.place.straight.map_or((None, None), straight), bend),
+                )
+            };
+            let own = spot(&before, &finding.facts);
+            let left: Vec<_> = after.findings.iter().filter(|left| spot(&after, left) == own).collect();
+            let said = &cure.outcome;
+            let worst = left.iter().map(|left| left.severity).max();
+            prop_assert_eq!(said.starts_with("Cures this"), left.is_empty(), "{}: {}: {:#?}", cure.label, said, left);
+            if let Some(milder) = worst.filter(|worst| *worst < finding.severity) {
+                prop_assert!(said.starts_with(&format!("Eases this to a {}", milder.word())), "{said}");
+            }
+            prop_assert_eq!(said.ends_with("nothing else is found."), after.findings.is_empty(), "{}", said);
+            let was = |left: &Finding| {
+                before
+                    .findings
+                    .iter()
+                    .any(|one| spot(&before, one) == spot(&after, left) && one.severity >= left.severity)
+            };
+            let brings: Vec<_> = after.findings.iter().filter(|left| !was(left)).collect();
+            prop_assert_eq!(said.contains("but brings"), !brings.is_empty(), "{}: {:#?}", said, brings);
+            prop_assert!(brings.iter().all(|brought| brought.severity <= finding.severity), "{}", said);
+            let stay = after.findings.len() - brings.len();
+            prop_assert_eq!(said.contains("leaves "), stay > 0, "{}", said);
+            for (left, one) in
+                [(brings, "brings"), (after.findings.iter().filter(|left| was(left)).collect(), "leaves")]
+            {
+                if let [only] = left[..] {
+                    let at = only.place.bend.map_or(String::new(), |bend| format!(" at bend {}", bend + 1));
+                    let named = format!("{one} a {}{at} ({})", only.severity.word(), only.title());
+                    prop_assert!(said.contains(&named), "{said} lacks {named}");
+                }
+            }
+        }
+        if let Some(first) = finding.cured_with {
+            prop_assert!(first < index && !told[first].cures.is_empty());
         }
     }
     Ok(())
 }
 
 proptest! {
+    #[test]
+    fn what_is_said_of_a_cure_is_what_comes_of_it(part in a_part()) {
+        told_truly(&part, &shop())?;
+    }
+
     #[test]
     fn every_cure_eases_its_finding(part in a_part(), measured in any::<bool>()) {
         let mut shop = shop();
@@ -80,6 +141,59 @@ fn of_another_part_there_is_no_cure() {
     let at_second: Vec<_> = solved.findings.iter().filter(|finding| finding.place.bend == Some(1)).collect();
     assert!(at_second.iter().any(|finding| !finding.cures(&mine).is_empty()));
     assert!(at_second.iter().all(|finding| finding.cures(&its).is_empty()));
+}
+
+/// A die of another radius for the whole part: its radius for all bends is one cure, offered once.
+#[test]
+fn a_chosen_die_gives_its_radius_to_every_bend_at_once() {
+    let rows = vec![row_at(300.0, 0.0, 90.0, 76.2), row_at(300.0, 90.0, 45.0, 76.2), row_at(300.0, 0.0, 30.0, 76.2)];
+    let mut part = part(rows, 300.0).unwrap();
+    part.tooling.die = Some("50.8 at 2D".to_owned());
+    let solved = solve(&part, &shop());
+    let told = solved.told(&Words::new(&part, &shop(), &solved));
+    let stops: Vec<_> = told.iter().filter(|told| told.severity == Severity::Stop).collect();
+    assert_eq!(stops.len(), 3);
+    assert_eq!(stops[0].cures[0].label, "Bend everything at CLR 101.6 mm");
+    assert_eq!(stops[0].cures[0].outcome, "Cures this and 2 more; nothing else is found.");
+    assert_eq!(stops[0].cures[1].label, "Take the die set that fits (50.8 at 1.5D)");
+    for other in &stops[1..] {
+        assert_eq!((other.cures.len(), other.cured_with), (0, Some(0)), "{other:#?}");
+        assert!(!other.text.contains("Bend everything"), "{}", other.text);
+    }
+    let cured = stops[0].cures[0].edit.applied_to(&part).unwrap();
+    assert_eq!(cured.tooling.die.as_deref(), Some("50.8 at 2D"), "the new die stays");
+    assert_eq!(solve(&cured, &shop()).findings, []);
+}
+
+/// A straight that an end is held against can't be had: such a cure is not offered.
+#[test]
+fn a_cure_that_what_is_held_refuses_is_not_offered() {
+    let rows = vec![row_at(300.0, 0.0, 90.0, 76.2), row_at(20.0, 0.0, 90.0, 76.2)];
+    let mut part = part(rows, 300.0).unwrap();
+    let lengthens = |part: &Part| {
+        let solved = solve(part, &shop());
+        let told = solved.told(&Words::new(part, &shop(), &solved));
+        told.iter().flat_map(|told| &told.cures).filter(|cure| cure.label.starts_with("Lengthen the straight")).count()
+    };
+    assert!(lengthens(&part) > 0);
+    // All places held: no straight can change.
+    for id in [0, 1, 2, 3] {
+        part = Edit::Hold(NodeId::new(id), Hold::BOTH).applied_to(&part).unwrap();
+    }
+    assert_eq!(lengthens(&part), 0);
+}
+
+/// Where no more is tried, cures are offered with nothing said of what comes of them.
+#[test]
+fn what_is_not_tried_says_nothing_of_it() {
+    let part = part(vec![row_at(300.0, 0.0, 90.0, 76.2), row_at(20.0, 0.0, 90.0, 76.2)], 300.0).unwrap();
+    let shop = shop();
+    let solved = solve(&part, &shop);
+    let words = &Words::new(&part, &shop, &solved);
+    let mut none = Trials::none();
+    let untried = none.told(0, &solved, words);
+    assert!(!untried.cures.is_empty() && untried.cures.iter().all(|cure| cure.outcome.is_empty()));
+    assert!(Trials::default().told(0, &solved, words).cures.iter().all(|cure| cure.outcome.starts_with("Cures this")));
 }
 
 /// A finding is not eased by being there again.

@@ -236,7 +236,7 @@ fn a_trim_counts_springback_and_less_than_a_millimetre_is_none() {
                 let found = solved.findings.iter().find(|finding| finding.fault == fault);
                 assert_eq!(found.is_some(), *mm > 0.0, "{fault} for {mm}: {:?}", solved.findings);
                 let told = part.units.shown(*mm).to_string();
-                assert!(found.is_none_or(|found| found.text(&words).contains(&told)), "{told}: {found:?}");
+                assert!(found.is_none_or(|found| found.found(&words).contains(&told)), "{told}: {found:?}");
                 assert!(*mm == 0.0 || verdict.severity != Some(Severity::Note) || verdict.text.contains(&told));
             }
         }

@@ -35,7 +35,7 @@ fn clamps_in_any_order_make_the_same_part() {
     let told = |shop: &Shop| {
         let solved = solve(&drawn, shop);
         let words = Words::new(&drawn, shop, &solved);
-        let findings: Vec<_> = solved.findings.iter().map(|finding| finding.told(&words)).collect();
+        let findings = solved.told(&words);
         let rows: Vec<_> = compare(&drawn, shop).rows.iter().map(|row| (row.clamp, row.from, row.counts)).collect();
         (solved.bends.clone(), findings, rows)
     };
@@ -112,7 +112,7 @@ fn the_risk_that_is_told_is_what_the_cure_does() {
         let shop = shop();
         let before = solve(&drawn, &shop);
         let words = Words::new(&drawn, &shop, &before);
-        for cure in before.findings.iter().flat_map(|finding| finding.told(&words).cures) {
+        for cure in before.told(&words).into_iter().flat_map(|told| told.cures) {
             let part = cure.edit.applied_to(&drawn).unwrap();
             let after = solve(&part, &shop);
             let clamps =
@@ -189,14 +189,13 @@ fn the_bend_of_a_finding_is_named_in_all_that_is_said_of_it() {
         let drawn = specimen::bent(&part(rows.clone(), 300.0).unwrap(), from, elbowroom_bending::Hand::Right);
         let solved = solve(&drawn, &shop);
         let words = Words::new(&drawn, &shop, &solved);
-        for finding in &solved.findings {
+        for (finding, told) in solved.findings.iter().zip(solved.told(&words)) {
             let Some(bend) = finding.place.bend else { continue };
             assert_eq!(
                 finding.called(),
                 format!("{}, bend {}", elbowroom_bending::checks::named(finding.fault).unwrap().title, bend + 1)
             );
             if finding.severity >= Severity::Caution {
-                let told = finding.told(&words);
                 for said in [&told.text, &told.verdict] {
                     let said = said.to_lowercase();
                     let number = (bend + 1).to_string();

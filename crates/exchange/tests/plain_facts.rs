@@ -21,14 +21,14 @@ fn severities_and_trims_of_the_text_report_are_their_own() {
         let text = to_text(&part, &solved, TextContext { shop: &shop, shop_from: "test" });
         let words = Words::new(&part, &shop, &solved);
         let mut seen = [false; 3];
-        for (index, finding) in solved.findings.iter().enumerate() {
+        for (index, finding) in solved.told(&words).iter().enumerate() {
             let (at, word) = match finding.severity {
                 Severity::Note => (0, "Note"),
                 Severity::Caution => (1, "Caution"),
                 Severity::Stop => (2, "Stop"),
             };
             seen[at] = true;
-            let line = format!("{}. {word}: {}", index + 1, finding.text(&words));
+            let line = format!("{}. {word}: {}", index + 1, finding.text);
             assert!(text.contains(&line), "{line}\n{text}");
         }
         assert_eq!(seen, [true; 3], "{text}");

@@ -28,6 +28,7 @@ mod convert;
 mod frame;
 mod handles;
 mod holding;
+pub mod measure;
 mod quantity;
 mod refusal;
 mod reversal;

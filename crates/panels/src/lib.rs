@@ -22,6 +22,7 @@ pub mod hints;
 mod layout;
 pub mod manual;
 pub mod marks_legend;
+pub mod measuring;
 pub mod message;
 pub mod panel;
 pub mod placing;

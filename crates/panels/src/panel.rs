@@ -4,8 +4,8 @@ use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
     PanelState, at_machine, bar, bench, command_list, findings, first_off, forming, help, here_menu, hints, manual,
-    marks_legend, message, placing, program, question, rows, sheets, shop, shop_in_use, springback, strip, tooling,
-    troubles, tubes, verdict, why,
+    marks_legend, measuring, message, placing, program, question, rows, sheets, shop, shop_in_use, springback, strip,
+    tooling, troubles, tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -200,6 +200,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.placing_open && !screen.at_machine,
         show: |ui, workbench, state| placing::ui(ui, workbench, &mut state.placing),
         snapshot: |workbench| placing::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "measuring",
+        place: Place::Overlay,
+        shown: |screen| screen.measuring_open && !screen.at_machine,
+        show: |ui, workbench, _| measuring::ui(ui, workbench),
+        snapshot: |workbench| measuring::Model::of(workbench).to_string(),
     },
     Panel {
         name: "shop",

@@ -233,8 +233,19 @@ fn dies(ui: &mut Ui, model: &Model) -> Option<Command> {
         line(ui, model.die.is_none(), "Left to the shop", "Each bend takes the die set of its radius", left);
     let one = |ui: &mut Ui, die: &DieChoice| {
         let text = format!("{}: {}", die.name, die.fit.words());
-        let command = Command::Edit(Edit::ChooseDie(Some(die.name.clone())));
-        line(ui, model.die.as_ref() == Some(&die.name), &text, &die.size, command)
+        let is_now = model.die.as_ref() == Some(&die.name);
+        let alone = line(ui, is_now, &text, &die.size, Command::Edit(die.take()));
+        let with_radius = die.clr_for_all.as_ref().and_then(|clr| {
+            let text = format!("{}, and every bend at CLR {clr}", die.name);
+            line(
+                ui,
+                false,
+                &text,
+                "The die set and its radius, in one step",
+                Command::Edit(die.take_with_its_radius(clr)),
+            )
+        });
+        alone.or(with_radius)
     };
     let here = model.dies.iter().take_while(|die| die.fit != Fit::Nothing).count();
     let (near, far) = model.dies.split_at(here);

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::{Solved, Told};
+use elbowroom_bending::{Solved, Told, Trials};
 use elbowroom_workbench::Workbench;
 
 /// The findings in words, as many of them as somebody has asked for since the part was solved.
@@ -12,6 +12,8 @@ pub struct State {
     /// The solution that they are from.
     solved: Option<Arc<Solved>>,
     told: Vec<Told>,
+    /// The cures tried so far.
+    trials: Trials,
 }
 
 impl State {
@@ -19,10 +21,14 @@ impl State {
     pub fn first(&mut self, workbench: &Workbench, most: usize) -> &[Told] {
         let solved = workbench.solved();
         if !self.solved.as_ref().is_some_and(|known| Arc::ptr_eq(known, solved)) {
-            *self = Self { solved: Some(Arc::clone(solved)), told: Vec::new() };
+            // Nobody presses a button during a drag, and then every frame has another part.
+            let trials = if workbench.previewing() { Trials::none() } else { Trials::default() };
+            *self = Self { solved: Some(Arc::clone(solved)), told: Vec::new(), trials };
         }
-        let (words, known) = (workbench.words(), self.told.len());
-        self.told.extend(solved.findings.iter().take(most).skip(known).map(|finding| finding.told(&words)));
+        let words = workbench.words();
+        for index in self.told.len()..most.min(solved.findings.len()) {
+            self.told.push(self.trials.told(index, solved, &words));
+        }
         &self.told[..most.min(self.told.len())]
     }
 }
@@ -42,10 +48,7 @@ mod tests {
         let rows = vec![row(300.0, 0.0, 90.0), row(20.0, 0.0, 90.0), row(90.0, 0.0, 90.0)];
         let mut bench = Workbench::new(part(rows, 300.0).unwrap(), shop());
         let mut state = State::default();
-        let afresh = |bench: &Workbench| {
-            let words = bench.words();
-            bench.solved().findings.iter().map(|finding| finding.told(&words)).collect::<Vec<_>>()
-        };
+        let afresh = |bench: &Workbench| bench.solved().told(&bench.words());
         let all = afresh(&bench);
         assert!(all.len() > 3);
         assert_eq!(state.first(&bench, 2), &all[..2]);

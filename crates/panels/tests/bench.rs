@@ -92,6 +92,15 @@ fn die_and_clamp_are_chosen_and_given_back_to_the_shop() {
 }
 
 #[test]
+fn a_die_set_is_taken_with_its_radius_in_one_step() {
+    let mut window = bench();
+    window.click("51 on 102, and every bend at CLR 101.6 mm");
+    let label = "take die set 51 on 102 and bend everything at CLR 101.6 mm".to_owned();
+    let both = vec![Edit::ChooseDie(Some("51 on 102".into())), Edit::SetEveryClr(Length::from_mm(101.6))];
+    assert_eq!(window.asked(), [Command::Edit(Edit::Together(label, both))]);
+}
+
+#[test]
 fn a_tube_is_picked_from_the_shops_stock() {
     let mut window = bench();
     window.click("Tube in stock");

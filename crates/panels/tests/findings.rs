@@ -37,7 +37,9 @@ fn finding(severity: Severity, bend: usize) -> Told {
             label: "Lengthen the straight to 120.0 mm".into(),
             edit: Edit::SetStraight(elbowroom_bending::NodeId::new(bend as u32 + 1), Length::from_mm(120.0)),
             risk: "Everything beyond moves along by 38.0 mm.".into(),
+            outcome: "Cures this; leaves a note at bend 6 (Blank too long).".into(),
         }],
+        cured_with: None,
     }
 }
 
@@ -68,10 +70,12 @@ fn the_findings_as_text() {
   Bend 3: the clamp reaches 38.0 mm over bend 2; bite 4.1 mm.
   Measured 4.1 mm, limit 1.0 mm
   (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
+    Cures this; leaves a note at bend 6 (Blank too long).
 [note] Bend 1: Clamp over an arc
   Bend 1: the clamp reaches 38.0 mm over bend 0; bite 4.1 mm.
   Measured 4.1 mm, limit 1.0 mm
   (Lengthen the straight to 120.0 mm) Everything beyond moves along by 38.0 mm.
+    Cures this; leaves a note at bend 6 (Blank too long).
 ";
     assert_eq!(model().to_string(), expected);
 }
@@ -106,6 +110,35 @@ fn a_cure_is_one_click() {
     let edit = Command::Edit(Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(120.0)));
     assert!(harness.state().contains(&edit), "{:?}", harness.state());
     assert!(!harness.state().iter().any(|command| matches!(command, Command::GoToFinding(_))));
+}
+
+/// What comes of a cure stands below its button, and pointing at the button asks to see it, until the pointer leaves.
+#[test]
+fn a_cure_that_is_pointed_at_is_shown() {
+    let mut harness = panel(model());
+    assert!(harness.query_all_by_label_contains("leaves a note at bend 6").count() == 2);
+    harness.get_all_by_label("Lengthen the straight to 120.0 mm").next().unwrap().hover();
+    harness.run_steps(3);
+    let edit = Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(120.0));
+    let pointed = |harness: &Harness<'_, Vec<Command>>| -> Vec<Command> {
+        harness.state().iter().filter(|command| matches!(command, Command::PointAtChange(_))).cloned().collect()
+    };
+    assert_eq!(pointed(&harness), [Command::PointAtChange(Some(edit.clone()))]);
+    harness.get_by_label("note at Bend 1: Clamp over an arc").hover();
+    harness.run_steps(3);
+    assert_eq!(pointed(&harness), [Command::PointAtChange(Some(edit)), Command::PointAtChange(None)]);
+}
+
+/// A finding whose cure is offered with another one says with which.
+#[test]
+fn a_cure_in_common_is_offered_once() {
+    use elbowroom_bending::specimen::{part, row, shop};
+    let rows = vec![row(300.0, 0.0, 90.0), row(300.0, 90.0, 45.0), row(300.0, 0.0, 30.0)];
+    let mut part = part(rows, 300.0).unwrap();
+    part.tooling.die = Some("50.8 at 2D".to_owned());
+    let said = Model::of(&elbowroom_workbench::Workbench::new(part, shop())).to_string();
+    assert_eq!(said.matches("(Bend everything at CLR 101.6 mm)").count(), 1, "{said}");
+    assert_eq!(said.matches("Goes with a cure of Bend 1: No die for the radius").count(), 2, "{said}");
 }
 
 #[test]

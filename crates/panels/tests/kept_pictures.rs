@@ -90,7 +90,9 @@ fn finding() {
             label: "Lengthen the straight to 118.3 mm".into(),
             edit: Edit::SetStraight(elbowroom_bending::NodeId::new(3), Length::from_mm(118.3)),
             risk: "".into(),
+            outcome: "Cures this; nothing else is found.".into(),
         }],
+        cured_with: None,
     };
     let rows = vec![specimen::row(200.0, 30.0, 45.0); 4];
     let nodes = specimen::part(rows, 200.0).unwrap().numbering();

@@ -14,6 +14,7 @@ mod kept_pictures;
 mod long;
 mod marks;
 mod marks_legend;
+mod measuring;
 mod one_figure;
 mod one_panel;
 mod pages;

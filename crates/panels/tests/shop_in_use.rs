@@ -35,6 +35,18 @@ fn each_is_changed_by_two_clicks() {
     window.click("Die: 51 on 102");
     window.click("Left to the shop");
     assert_eq!(window.asked(), [Command::Edit(Edit::ChooseDie(None))]);
+    // The die set with its radius for every bend is one step.
+    window.click("Die: 51 on 76");
+    window.click("51 on 102, and every bend at CLR 101.6 mm");
+    let label = "take die set 51 on 102 and bend everything at CLR 101.6 mm".to_owned();
+    let both = vec![Edit::ChooseDie(Some("51 on 102".into())), Edit::SetEveryClr(Length::from_mm(101.6))];
+    assert_eq!(window.asked(), [Command::Edit(Edit::Together(label, both))]);
+    window.click("Die: 51 on 102");
+    window.click("51 on 76, and every bend at CLR 76.2 mm");
+    assert_eq!(window.asked().len(), 1);
+    window.click("Die: 51 on 76");
+    window.click("Left to the shop");
+    assert_eq!(window.asked(), [Command::Edit(Edit::ChooseDie(None))]);
     window.click("Clamp: the longest, 125.0 mm");
     window.click("80.0 mm, proved to 60°");
     assert_eq!(window.asked(), [Command::Edit(Edit::ChooseClamp(Some(Length::from_mm(80.0))))]);

@@ -5,10 +5,10 @@ use bevy::prelude::*;
 use elbowroom_bending::{Part, Path, Solved};
 use elbowroom_geometry::units::format_angle;
 use elbowroom_geometry::{Angle, HandleId, Length, Point3};
-use elbowroom_workbench::Target;
+use elbowroom_workbench::{Target, vertices_under};
 
 use crate::camera::{Eye, View};
-use crate::figure::length_text;
+use crate::figure::{length_text, place_text};
 use crate::input::Hand;
 use crate::seen::middle_of;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
@@ -42,7 +42,7 @@ pub fn write_labels(
         let dragged = drag.target.counted(&solved.nodes);
         let turn = dragged.and_then(Target::bend).and_then(|bend| solved.form.path.rows().get(bend));
         let turn = turn.map_or_else(String::new, |row| format!(", bend {}", format_angle(row.angle, 1)));
-        wanted.push((drag.at, drag.label() + &turn, true));
+        wanted.push((drag.at, format!("{}{turn}\n{}", drag.label(), drag.place()), true));
         for target in dragged.map_or_else(Vec::new, |target| beside(target, solved)) {
             wanted.extend(label_of(target, part, solved).map(|(at, text)| (at, text, false)));
         }
@@ -53,6 +53,17 @@ pub fn write_labels(
         let at = hand.over().filter(|(over, _)| *over == tube.id).map_or_else(|| middle_of(solved), |(_, at)| at);
         wanted.push((at, called(tube.name()), true));
         od_mm = tube.part.tube.od.mm();
+    }
+    if let Some(between) = desk.0.screen().measuring_open.then(|| desk.0.between_measured()).flatten() {
+        let middle = between.from + between.along() / 2.0;
+        wanted.push((middle, length_text(Length::from_mm(between.distance_mm()), part.units), false));
+    }
+    // A single vertex or end that is selected says where it lies, unless something is being moved.
+    if let (None, [target]) = (hand.drag(), desk.0.selection().targets())
+        && let [(_, point)] = vertices_under(part, solved, &[*target])[..]
+        && !matches!(target, Target::Straight(_))
+    {
+        wanted.push((point, place_text(&point, part.units), false));
     }
     let placed: Vec<SceneLabel> = wanted
         .into_iter()

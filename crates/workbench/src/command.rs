@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use elbowroom_bending::measurement::Measurement;
 use elbowroom_bending::{Edit, Fault, Motion, NodeId, ShopEdit, SystemEdit, TubeId};
 
-use crate::{About, Deal, SelectMode, Sheet, Table, Target, Theme};
+use crate::{About, Deal, Measured, SelectMode, Sheet, Table, Target, Theme};
 
 /// A direction to look from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -72,12 +72,20 @@ pub enum Command {
     Hover(Option<Target<NodeId>>),
     /// Says which tube lies under the pointer, of those that are not worked on.
     PointAtTube(Option<TubeId>),
+    /// Says which change is pointed at, to show what it would make of the tube.
+    PointAtChange(Option<Edit>),
     /// Goes to a finding: selects its place and shows it. Counted from 0 in the solved order.
     GoToFinding(usize),
     /// Moves what is selected, the whole tube where nothing is: vertices together, as one step.
     MoveSelection(Motion),
     /// Opens or closes what moves, turns and mirrors by typed figures, and lays the floor.
     TogglePlacing,
+    /// Opens or closes what measures: of what is selected where it opens.
+    ToggleMeasuring,
+    /// Measures between two landmarks.
+    Measure(Measured),
+    /// Measures between the two things that were selected last.
+    MeasureSelected,
     /// Removes what is selected.
     DeleteSelection,
     /// Holds the path in its other form: vertices as bend rows, or bend rows as vertices.

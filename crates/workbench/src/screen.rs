@@ -72,6 +72,8 @@ pub struct Screen {
     pub tubes_open: bool,
     /// Whether what moves and turns by typed figures is open.
     pub placing_open: bool,
+    /// Whether what measures between two landmarks is open.
+    pub measuring_open: bool,
     /// Whether the scene numbers the bends.
     pub numbers_shown: bool,
     /// How often the name of a tube was asked for: the list of tubes takes the keyboard to its field once for each.
@@ -104,6 +106,7 @@ impl Default for Screen {
             shop_open: false,
             tubes_open: false,
             placing_open: false,
+            measuring_open: false,
             numbers_shown: false,
             names_asked: 0,
             command_list_open: false,

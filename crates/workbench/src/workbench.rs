@@ -15,7 +15,7 @@ use crate::shelf::recovery::{Hold, Offer};
 use crate::shelf::saver::Saver;
 use crate::shelf::settings::Settings;
 use crate::shelf::under_way::Saving;
-use crate::{Command, Exporter, Home, Importer, Request, Screen, Selection, Target, Waker};
+use crate::{Command, Exporter, Home, Importer, Measured, Proposal, Request, Screen, Selection, Target, Waker};
 
 /// The open system with its shop, history, selection and screen.
 pub struct Workbench {
@@ -28,6 +28,8 @@ pub struct Workbench {
     pub(crate) chosen: Chosen,
     pub(crate) hover: Option<Target<NodeId>>,
     pub(crate) tube_hover: Option<TubeId>,
+    pub(crate) proposal: Option<Proposal>,
+    pub(crate) measured: Measured,
     pub(crate) screen: Screen,
     /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
     pub(crate) message_is_of_edit: bool,
@@ -71,6 +73,8 @@ impl Workbench {
             chosen: Chosen::default(),
             hover: None,
             tube_hover: None,
+            proposal: None,
+            measured: Measured::default(),
             screen: Screen::default(),
             message_is_of_edit: false,
             file: None,
@@ -199,6 +203,11 @@ impl Workbench {
     /// Which tube lies under the pointer, of those that are not worked on.
     pub fn tube_hover(&self) -> Option<TubeId> {
         self.tube_hover
+    }
+
+    /// The change that is pointed at and not made.
+    pub fn proposal(&self) -> Option<&Proposal> {
+        self.proposal.as_ref()
     }
 
     /// The state of the screen.

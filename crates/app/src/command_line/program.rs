@@ -46,9 +46,9 @@ pub fn run(arguments: &Program) -> Result<Outcome, Failure> {
 /// Everything that stops the part from being bent by this program, in words.
 fn stops(plan: &Plan, shop: &Shop) -> Vec<String> {
     let words = Words::new(&plan.part, shop, &plan.solved);
-    let findings = plan.findings();
+    let findings = plan.solved.told(&words);
     let at_stop = findings.iter().filter(|finding| finding.severity == Severity::Stop);
-    let found = at_stop.map(|finding| format!("stop: {}", finding.text(&words)));
+    let found = at_stop.map(|finding| format!("stop: {}", finding.text));
     let used_up = used_up(plan).map(|words| format!("stop: {words}"));
     let beyond = beyond_machine(plan, &shop.machine).into_iter().map(|words| format!("stop: {words}"));
     found.chain(used_up).chain(beyond).collect()

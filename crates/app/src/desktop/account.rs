@@ -87,6 +87,12 @@ fn write_workbench(text: &mut String, workbench: &Workbench) {
     let _ = writeln!(text, "selected {:?}", workbench.selection().targets());
     let over = workbench.tube_hover().and_then(|tube| workbench.system().tube(tube));
     let _ = writeln!(text, "over {}", over.map_or("-", |tube| tube.name()));
+    let proposed = workbench.proposal().and_then(|proposal| proposal.solved());
+    let _ = writeln!(
+        text,
+        "proposed {}",
+        proposed.map_or("-".into(), |solved| format!("{:.1} mm", solved.developed_length_mm))
+    );
     let screen = workbench.screen();
     let _ = writeln!(
         text,

@@ -148,20 +148,9 @@ impl Deref for Finding {
 }
 
 impl Finding {
-    /// One plain sentence or two: what, by how much, where, what helps.
-    pub fn text(&self, words: &Words) -> String {
-        self.text_with(self.cures(words).iter().map(|cure| cure.label(words)), words)
-    }
-
     /// What was found, without what helps: the part of its text that a person needs who can change nothing any more.
     pub fn found(&self, words: &Words) -> String {
         self.evidence.said().text(&self.facts, words)
-    }
-
-    fn text_with(&self, cures: impl Iterator<Item = String>, words: &Words) -> String {
-        let mut text = self.evidence.said().text(&self.facts, words);
-        words::with_cures(&mut text, cures);
-        text
     }
 
     /// What would cure it, best first. It is worked out anew each time that it is asked for, and takes about as long as to
@@ -179,11 +168,11 @@ impl Finding {
         self.evidence.said().verdict(&self.facts, words)
     }
 
-    /// All of it in words.
-    pub fn told(&self, words: &Words) -> Told {
-        let cures: Vec<ToldCure> = self.cures(words).iter().map(|cure| cure.told(words)).collect();
-        let text = self.text_with(cures.iter().map(|cure| cure.label.clone()), words);
-        Told { title: self.title(), facts: self.facts.clone(), text, verdict: self.verdict(words), cures }
+    /// All of it in words, with these cures of it.
+    pub(crate) fn told(&self, words: &Words, cures: Vec<ToldCure>, cured_with: Option<usize>) -> Told {
+        let mut text = self.found(words);
+        words::with_cures(&mut text, cures.iter().map(|cure| cure.label.clone()));
+        Told { title: self.title(), facts: self.facts.clone(), text, verdict: self.verdict(words), cures, cured_with }
     }
 
     /// The same with another figure measured.

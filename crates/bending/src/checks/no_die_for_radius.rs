@@ -264,7 +264,10 @@ impl Said for Evidence {
             Self::Unknown | Self::OtherTube(..) => leave_to_shop(subject, index).map(Cures::from),
             Self::None(..) => die_radii(subject, index),
             Self::OtherRadius(_, die) => {
-                let set = set_clr(subject, index, *die, Length::from_mm(facts.limit));
+                // The die was chosen for the whole part, and so is its radius.
+                let clr = Length::from_mm(facts.limit);
+                let all = subject.solved.bends.iter().filter(|bend| bend.is_bent()).count() > 1;
+                let set = if all { Remedy::SetEveryClr { clr } } else { set_clr(subject, index, *die, clr) };
                 Some(Cures::from(set).and(leave_to_shop(subject, index)))
             }
             Self::NoClamp(..) => None,

@@ -21,6 +21,8 @@ pub struct Told {
     pub verdict: String,
     /// Its cures, best first.
     pub cures: Vec<ToldCure>,
+    /// The finding, by its number from 0, one of whose cures cures this one too and is offered there alone.
+    pub cured_with: Option<usize>,
 }
 
 /// A cure in words.
@@ -32,6 +34,9 @@ pub struct ToldCure {
     pub edit: Edit,
     /// What the cure costs or risks, in a short sentence; empty where nothing.
     pub risk: Cow<'static, str>,
+    /// What came of trying it: what it cures, what it brings and what it leaves, in one sentence. Empty where it was not
+    /// tried.
+    pub outcome: String,
 }
 
 impl Deref for Told {
@@ -45,6 +50,6 @@ impl Deref for Told {
 impl Cure {
     /// All of it in words.
     pub fn told(&self, words: &Words) -> ToldCure {
-        ToldCure { label: self.label(words), edit: self.edit(), risk: self.risk(words) }
+        ToldCure { label: self.label(words), edit: self.edit(), risk: self.risk(words), outcome: String::new() }
     }
 }

@@ -8,6 +8,8 @@ pub mod program_table;
 pub mod requirements;
 pub mod setup;
 mod solved;
+mod trials;
 pub(crate) mod verdict;
 
 pub use solved::{Solved, solve};
+pub use trials::Trials;

@@ -112,7 +112,7 @@ impl Plan {
     /// Says which bend has no tooling, or why the drawing makes no tube.
     pub fn of(part: &Part, shop: &Shop, solved: &Solved) -> Result<Self, PlanRefusal> {
         if let Some(finding) = solved.findings.iter().find(|finding| finding.makes_no_tube()) {
-            return Err(PlanRefusal::NoTube(finding.text(&Words::new(part, shop, solved))));
+            return Err(PlanRefusal::NoTube(finding.found(&Words::new(part, shop, solved))));
         }
         let program = solved.program.clone()?;
         let bend_of_step: Vec<usize> = solved.in_order().collect();

@@ -120,7 +120,7 @@ impl ProgramSheet {
             verdict: plan.solved.verdict(&words),
             used_up: used_up(plan),
             beyond_machine: beyond_machine(plan, &shop.machine),
-            findings: plan.findings().iter().map(|finding| finding.told(&words)).collect(),
+            findings: plan.solved.told(&words),
             setup: setup.items,
             cautions: setup.cautions,
         }

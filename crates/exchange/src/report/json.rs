@@ -5,7 +5,7 @@
 
 use elbowroom_bending::first_off::job::{end_word, hand_word};
 use elbowroom_bending::forming::ground::Ground;
-use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Shop, Solved, SolvedBend, Words};
+use elbowroom_bending::{ClampOnTube, Part, Place, Severity, Shop, Solved, SolvedBend, Told, Trials, Words};
 use serde::{Serialize, Serializer};
 
 use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
@@ -47,13 +47,15 @@ impl Serialize for Bends<'_> {
 
 /// The findings, likewise.
 struct Founds<'a> {
-    findings: &'a [Finding],
+    solved: &'a Solved,
     words: Words<'a>,
 }
 
 impl Serialize for Founds<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.findings.iter().map(|finding| Found::of(finding, &self.words)))
+        let mut trials = Trials::default();
+        let told = (0..self.solved.findings.len()).map(|index| trials.told(index, self.solved, &self.words));
+        serializer.collect_seq(told.map(Found::of))
     }
 }
 
@@ -155,7 +157,7 @@ impl Stretch {
 }
 
 impl Found {
-    fn of(finding: &Finding, words: &Words) -> Self {
+    fn of(finding: Told) -> Self {
         Self {
             fault: finding.fault,
             severity: finding.severity.word(),
@@ -168,7 +170,7 @@ impl Found {
             limit: finding.limit,
             limit_basis: basis_word(finding.limit_basis),
             unit: finding.unit.sign(),
-            text: finding.text(words),
+            text: finding.text,
         }
     }
 }
@@ -195,7 +197,7 @@ impl<'a> Report<'a> {
             blank_length_mm: solved.blank_length_mm,
             blank_length_basis: basis_word(solved.blank_basis()),
             cut: solved.cut().map(|cut| CutFields::of(&cut, solved)),
-            findings: Founds { findings: &solved.findings, words },
+            findings: Founds { solved, words },
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
             mass: MassFields::of(solved),
         }

@@ -4,7 +4,7 @@
 use std::io;
 
 use elbowroom_bending::setup::UNSURE_LEGEND;
-use elbowroom_bending::{DieSet, Part, Seam, Severity, Shop, Solved, SolvedBend, Told, Words};
+use elbowroom_bending::{DieSet, Part, Seam, Severity, Shop, Solved, SolvedBend, Told, Trials, Words};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
@@ -52,8 +52,9 @@ pub fn write_text(out: &mut dyn io::Write, part: &Part, solved: &Solved, context
     if solved.findings.is_empty() {
         out.text("None.\n")?;
     }
-    for (index, finding) in solved.findings.iter().enumerate() {
-        out.text(&told(index + 1, &finding.told(&words), unit))?;
+    let mut trials = Trials::default();
+    for index in 0..solved.findings.len() {
+        out.text(&told(index + 1, &trials.told(index, solved, &words), unit))?;
     }
     out.text("\nBlank\n")?;
     out.text(&blank(solved, unit))?;
@@ -158,6 +159,12 @@ pub(super) fn told(number: usize, finding: &Told, unit: LengthUnit) -> String {
     for cure in &finding.cures {
         text += &format!("   Cure: {}", cure.label);
         text += &if cure.risk.is_empty() { "\n".into() } else { format!(" ({})\n", cure.risk) };
+        if !cure.outcome.is_empty() {
+            text += &format!("   {}\n", cure.outcome);
+        }
+    }
+    if let Some(first) = finding.cured_with {
+        text += &format!("   A cure of {} cures this too.\n", first + 1);
     }
     text
 }

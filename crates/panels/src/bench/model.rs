@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::sizes::{StandardSize, standard_sizes};
 use elbowroom_bending::text::shown_path;
-use elbowroom_bending::{Basis, ClampLength, DieSet, ExtraStock, Hand, Shop, Solved, Tube};
+use elbowroom_bending::{Basis, ClampLength, DieSet, Edit, ExtraStock, Hand, Shop, Solved, Tube};
 use elbowroom_geometry::units::{LengthUnit, format_angle, format_length};
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::Workbench;
@@ -47,6 +47,24 @@ pub struct DieChoice {
     pub size: String,
     /// How well it suits.
     pub fit: Fit,
+    /// Its radius in words, where it takes the tube and bends have other radii: taking it for every bend means to give them
+    /// this one.
+    pub clr_for_all: Option<String>,
+    /// Its radius.
+    pub clr: Length,
+}
+
+impl DieChoice {
+    /// Takes it, and leaves the drawing as it is.
+    pub fn take(&self) -> Edit {
+        Edit::ChooseDie(Some(self.name.clone()))
+    }
+
+    /// Takes it and gives every bend its radius, as one step.
+    pub fn take_with_its_radius(&self, clr: &str) -> Edit {
+        let label = format!("take die set {} and bend everything at CLR {clr}", self.name);
+        Edit::Together(label, vec![self.take(), Edit::SetEveryClr(self.clr)])
+    }
 }
 
 /// A clamp that can be chosen.
@@ -184,7 +202,10 @@ pub(crate) fn die_choices(shop: &Shop, solved: &Solved, tube: &Tube, unit: Lengt
         .iter()
         .map(|die| {
             let [od, clr] = [die.od, die.clr].map(|length| format_length(length, unit, unit.decimals()));
-            DieChoice { name: die.name.clone(), size: format!("{od} at CLR {clr}"), fit: fit(die) }
+            let (fit, bent) = (fit(die), solved.bends.iter().any(|bend| bend.is_bent()));
+            let size = format!("{od} at CLR {clr}");
+            let clr_for_all = (bent && matches!(fit, Fit::Some | Fit::TubeOnly)).then_some(clr);
+            DieChoice { name: die.name.clone(), size, fit, clr_for_all, clr: die.clr }
         })
         .collect();
     dies.sort_by_key(|die| die.fit);

@@ -1,6 +1,6 @@
 //! The sections of the bench, one function each.
 
-use egui::{Button, CollapsingHeader, RichText, Ui};
+use egui::{Button, CollapsingHeader, RichText, Ui, WidgetInfo, WidgetType};
 use elbowroom_bending::text::capital;
 use elbowroom_bending::text::shown_path;
 use elbowroom_bending::{Edit, End, Knowledge, KnowledgeEdit, Seam, Tube};
@@ -98,6 +98,7 @@ pub(super) fn tube(ui: &mut Ui, model: &Model) -> Vec<Command> {
 pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
     heading(ui, "Die set", |_| ());
     let mut chosen = None;
+    let mut with_radius = None;
     let left = match model.taken.as_slice() {
         _ if model.die.is_some() => "Left to the shop".to_owned(),
         [] => "Left to the shop: none fits".to_owned(),
@@ -122,6 +123,18 @@ pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
             last = Some(die.fit);
         }
         chosen = line(ui, die).or(chosen);
+        if let Some(clr) = &die.clr_for_all {
+            let text = format!("Every bend at CLR {clr}");
+            let button = ui.horizontal(|ui| {
+                ui.add_space(ui.spacing().icon_width + ui.spacing().icon_spacing);
+                ui.small_button(text).on_hover_text(format!("Takes {} and its radius, in one step", die.name))
+            });
+            let label = format!("{}, and every bend at CLR {clr}", die.name);
+            button.inner.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+            if button.inner.clicked() {
+                with_radius = Some(die.take_with_its_radius(clr));
+            }
+        }
     }
     if !far.is_empty() {
         // The one that is chosen is never folded away.
@@ -137,7 +150,8 @@ pub(super) fn die(ui: &mut Ui, model: &Model) -> Vec<Command> {
     if model.dies.is_empty() {
         ui.label("The shop has no die set. Choose another shop file below.");
     }
-    let mut commands: Vec<Command> = chosen.map(|die| Command::Edit(Edit::ChooseDie(die))).into_iter().collect();
+    let chosen = chosen.map(Edit::ChooseDie).or(with_radius);
+    let mut commands: Vec<Command> = chosen.map(Command::Edit).into_iter().collect();
     for (die, uncracked) in &model.uncracked {
         let mut noted = *uncracked;
         let text = format!("{} has bent on {die} without a crack", model.tube.material);

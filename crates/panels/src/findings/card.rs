@@ -1,6 +1,7 @@
 //! One finding as a card: mark and place, the sentence, the figures, the cures.
 
 use egui::{Button, Frame, Label, Margin, Rect, RichText, Sense, Stroke, Ui, UiBuilder, WidgetInfo, WidgetType, vec2};
+use elbowroom_bending::Edit;
 use elbowroom_workbench::Command;
 
 use super::Item;
@@ -8,10 +9,21 @@ use crate::colours::{colour, colours};
 use crate::style::heading_text;
 use crate::widgets::{link, mark};
 
-/// Draws a finding; says what was asked for and whether the pointer is over it.
-pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
+/// What came of a card in a frame.
+pub(super) struct Drawn {
+    /// What was asked for.
+    pub commands: Vec<Command>,
+    /// Whether the pointer is over it.
+    pub hovered: bool,
+    /// The cure under the pointer or with the keyboard's focus.
+    pub pointed: Option<Edit>,
+}
+
+/// Draws a finding.
+pub(super) fn card(ui: &mut Ui, item: &Item) -> Drawn {
     let palette = colours(ui);
     let mut commands = Vec::new();
+    let mut pointed = None;
     let builder = UiBuilder::new().id_salt(("finding", item.index)).sense(Sense::click());
     let scope = ui.scope_builder(builder, |ui| {
         let over = ui.response().contains_pointer();
@@ -41,7 +53,15 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
                 let button = if cure.risk.is_empty() { button } else { button.on_hover_text(cure.risk.as_ref()) };
                 if button.clicked() {
                     commands.push(Command::Edit(cure.edit.clone()));
+                } else if button.hovered() || button.has_focus() {
+                    pointed = Some(cure.edit.clone());
                 }
+                if !cure.outcome.is_empty() {
+                    ui.label(RichText::new(&cure.outcome).small().weak());
+                }
+            }
+            if let Some(first) = &item.cured_with {
+                ui.label(RichText::new(format!("Goes with a cure of {first}.")).small().weak());
             }
         });
         if item.selected {
@@ -57,5 +77,5 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> (Vec<Command>, bool) {
     if response.clicked() {
         commands.push(Command::GoToFinding(item.index));
     }
-    (commands, response.contains_pointer())
+    Drawn { commands, hovered: response.contains_pointer(), pointed }
 }

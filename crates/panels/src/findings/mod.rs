@@ -5,7 +5,7 @@ mod card;
 mod model;
 
 use egui::{RichText, Ui};
-use elbowroom_bending::Severity;
+use elbowroom_bending::{Edit, Severity};
 use elbowroom_workbench::Command;
 
 use crate::widgets::{heading, legend, link, mark};
@@ -22,6 +22,8 @@ pub struct State {
     all: bool,
     /// Whether the pointer was over one, so that leaving is told once.
     was_hovered: bool,
+    /// The cure that was pointed at, likewise.
+    pointed: Option<Edit>,
 }
 
 impl State {
@@ -38,15 +40,18 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     if model.items.is_empty() {
         ui.label(RichText::new("Nothing found that stands in the way on this tooling.").weak());
         state.all = false;
-        return Vec::new();
+        let left = state.pointed.take().map(|_| Command::PointAtChange(None));
+        return left.into_iter().collect();
     }
     let mut commands = Vec::new();
     let hovered_before = std::mem::take(&mut state.was_hovered);
+    let mut pointed = None;
     let shown = model.items.len().min(state.most());
     for item in &model.items[..shown] {
-        let (asked, hovered) = card::card(ui, item);
-        commands.extend(asked);
-        if hovered {
+        let drawn = card::card(ui, item);
+        commands.extend(drawn.commands);
+        pointed = drawn.pointed.or(pointed);
+        if drawn.hovered {
             state.was_hovered = true;
             if item.target.is_some() && item.target != model.hover {
                 commands.push(Command::Hover(item.target));
@@ -55,6 +60,10 @@ pub fn ui(ui: &mut Ui, model: &Model, state: &mut State) -> Vec<Command> {
     }
     if hovered_before && !state.was_hovered && model.hover.is_some() {
         commands.push(Command::Hover(None));
+    }
+    if pointed != state.pointed {
+        commands.push(Command::PointAtChange(pointed.clone()));
+        state.pointed = pointed;
     }
     let rest = model.counts.iter().sum::<usize>() - shown;
     if rest > 0 && link(ui, &format!("Show {rest} more"), "show all findings").clicked() {

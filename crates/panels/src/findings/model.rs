@@ -31,6 +31,8 @@ pub struct Item {
     pub figures: String,
     /// The cures, best first.
     pub cures: Vec<ToldCure>,
+    /// Where a cure of another finding, offered there, cures this one too: what that one is called.
+    pub cured_with: Option<String>,
     /// Whether its place is selected.
     pub selected: bool,
 }
@@ -61,6 +63,7 @@ impl Model {
         let items = told.iter().enumerate().map(|(index, finding)| {
             let mut item = Item::new(index, finding.clone(), nodes, unit);
             item.selected = item.target.is_some_and(|target| selection.contains(target));
+            item.cured_with = finding.cured_with.and_then(|first| told.get(first)).map(|first| called(first, nodes));
             item
         });
         let severities = workbench.solved().findings.iter().map(|finding| finding.severity);
@@ -116,9 +119,16 @@ impl Item {
             figures: figures(finding, unit),
             text: told.text,
             cures: told.cures,
+            cured_with: None,
             selected: false,
         }
     }
+}
+
+/// What a finding is called in a line about another one.
+fn called(told: &Told, nodes: &Numbering) -> String {
+    let (place, _) = named(&told.facts.place, nodes.bends());
+    format!("{place}: {}", told.title)
 }
 
 /// What a place is called, and what a pointer over it points at.
@@ -164,6 +174,12 @@ impl fmt::Display for Model {
             writeln!(formatter, "  {}", item.figures)?;
             for cure in &item.cures {
                 writeln!(formatter, "  ({}) {}", cure.label, cure.risk)?;
+                if !cure.outcome.is_empty() {
+                    writeln!(formatter, "    {}", cure.outcome)?;
+                }
+            }
+            if let Some(first) = &item.cured_with {
+                writeln!(formatter, "  Goes with a cure of {first}")?;
             }
         }
         Ok(())

@@ -32,6 +32,16 @@ impl Constraint {
         }
     }
 
+    /// The coordinates that it leaves free, counted from 0: those that can be typed.
+    pub fn free(self) -> &'static [usize] {
+        match self {
+            Self::Facing => &[0, 1, 2],
+            Self::Along(axis) => [&[0], &[1], &[2]][axis.min(2)],
+            Self::Across(axis) => [&[1, 2], &[0, 2], &[0, 1]][axis.min(2)],
+            Self::Sliding(_) => &[],
+        }
+    }
+
     /// The axis it goes along, if it is one.
     pub fn axis(self) -> Option<Vector3<f64>> {
         match self {

@@ -9,8 +9,11 @@ use elbowroom_workbench::Target;
 use super::snap::{Hold, Neighbours, SnappedTo, grid_step_mm};
 use super::{Constraint, Knob};
 use crate::camera::View;
-use crate::figure::length_text;
+use crate::figure::{length_text, place_text};
 use crate::pick::Ray;
+
+/// What is typed before coordinates: where to, instead of how far.
+const TO: char = '=';
 
 /// Keys held during a drag.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -75,7 +78,7 @@ impl Drag {
         }
         let same_way = keys.constraint == self.keys.constraint;
         self.keys = keys;
-        if self.typed_mm().is_none() || !same_way {
+        if self.typed_place().is_none() || !same_way {
             let start = self.knob.at;
             self.snapped_to = None;
             if let Some(raw) = keys.constraint.moved(&start, &self.back, &self.press, &view.ray(pointer)) {
@@ -107,17 +110,40 @@ impl Drag {
         self.place_typed();
     }
 
-    /// The typed distance, where it reads as a length.
-    fn typed_mm(&self) -> Option<f64> {
-        let length = parse_length(&self.typed, self.unit).ok()?;
+    /// A length, where it reads as one.
+    fn length_mm(&self, text: &str) -> Option<f64> {
+        let length = parse_length(text, self.unit).ok()?;
         length.is_finite().then_some(length.mm())
     }
 
-    /// Along the held axis in its positive sense, else along the way the pointer has led.
+    /// Where what is typed leads, where it reads as something: a number leads so far, and behind an equals sign stand the
+    /// coordinates that the drag leaves free.
+    fn typed_place(&self) -> Option<Point3<f64>> {
+        let typed = self.typed.trim();
+        let Some(to) = typed.strip_prefix(TO) else {
+            // Along the held axis in its positive sense, else along the way the pointer has led.
+            let along = self.keys.constraint.axis().unwrap_or(self.towards);
+            return Some(self.knob.at + along * self.length_mm(typed)?);
+        };
+        let free = self.keys.constraint.free();
+        let given: Vec<&str> = match to.contains(';') || free.len() == 1 {
+            true => to.split(';').collect(),
+            false => to.split_whitespace().collect(),
+        };
+        if free.is_empty() || given.len() != free.len() {
+            return None;
+        }
+        let mut place = self.knob.at;
+        for (axis, text) in free.iter().zip(given) {
+            place[*axis] = self.length_mm(text)?;
+        }
+        Some(place)
+    }
+
     fn place_typed(&mut self) {
-        let Some(distance_mm) = self.typed_mm() else { return };
+        let Some(place) = self.typed_place() else { return };
         self.snapped_to = None;
-        self.at = self.knob.at + self.keys.constraint.axis().unwrap_or(self.towards) * distance_mm;
+        self.at = place;
     }
 
     /// The change that the drag stands for.
@@ -129,6 +155,23 @@ impl Drag {
         }
     }
 
+    /// Where it is now, in words.
+    pub fn place(&self) -> String {
+        format!("to {}", place_text(&self.at, self.unit))
+    }
+
+    /// What is to be typed behind the equals sign.
+    fn wanted(&self) -> &'static str {
+        match self.keys.constraint {
+            Constraint::Facing => "x; y; z are wanted",
+            Constraint::Along(_) => "one coordinate is wanted",
+            Constraint::Across(0) => "y; z are wanted",
+            Constraint::Across(1) => "x; z are wanted",
+            Constraint::Across(_) => "x; y are wanted",
+            Constraint::Sliding(_) => "it slides along its straight: type how far",
+        }
+    }
+
     /// What the label says: how far and along what, what it snapped to, what is being typed.
     pub fn label(&self) -> String {
         let by = self.at - self.knob.at;
@@ -136,8 +179,13 @@ impl Drag {
         let length = |mm: f64| length_text(Length::from_mm(mm), self.unit);
         let word = self.keys.constraint.word();
         if !self.typed.is_empty() {
-            let reads = if self.typed_mm().is_some() { length(by_mm) } else { "not a length yet".to_owned() };
-            return format!("{word}{} = {reads}", self.typed.trim());
+            let typed = self.typed.trim();
+            let reads = match (self.typed_place(), typed.starts_with(TO)) {
+                (Some(_), _) => length(by_mm),
+                (None, true) => self.wanted().to_owned(),
+                (None, false) => "not a length yet".to_owned(),
+            };
+            return format!("{word}{typed} : {reads}");
         }
         let to = match self.snapped_to {
             None => String::new(),
@@ -202,7 +250,33 @@ mod tests {
         assert_eq!(drag.at, Point3::new(22.5, 0.0, 40.0), "the pointer no longer counts");
         drag.type_text("in");
         assert!((drag.at.x - (10.0 + 12.5 * 25.4)).abs() < 1e-9);
-        assert!(drag.label().starts_with("x 12.5in = "), "{}", drag.label());
+        assert!(drag.label().starts_with("x 12.5in : "), "{}", drag.label());
+    }
+
+    #[test]
+    fn typed_coordinates_set_the_place_exactly_and_keep_what_is_held() {
+        let mut drag = drag();
+        drag.follow(&view(), pointer(60.0, 30.0), Keys::default());
+        assert_eq!(drag.place(), "to x 60.0, y 30.0, z 40.0 mm");
+        drag.type_text("=120;-35.5;1in");
+        assert_eq!(drag.at, Point3::new(120.0, -35.5, 25.4));
+        drag.follow(&view(), pointer(300.0, 0.0), drag.keys);
+        assert_eq!(drag.at, Point3::new(120.0, -35.5, 25.4), "the pointer no longer counts");
+        // In a plane the two that are free, along an axis the one; what is held stays.
+        drag.typed.clear();
+        drag.type_text("=7 8");
+        assert!(drag.label().ends_with("x; y; z are wanted"), "{}", drag.label());
+        drag.follow(&view(), pointer(60.0, 30.0), Keys { constraint: Constraint::Across(2), snap: false });
+        assert_eq!(drag.at, Point3::new(7.0, 8.0, 40.0));
+        drag.typed.clear();
+        drag.follow(&view(), pointer(60.0, 30.0), Keys { constraint: Constraint::Along(2), snap: false });
+        drag.type_text("= 90");
+        assert_eq!(drag.at, Point3::new(10.0, 0.0, 90.0));
+        assert_eq!(drag.label(), "z = 90 : 50.0 mm");
+        // What slides along its straight can only be told how far.
+        drag.knob.slides_along = Some(Vector3::y());
+        drag.follow(&view(), pointer(10.0, 30.0), Keys::default());
+        assert!(drag.label().contains("type how far"), "{}", drag.label());
     }
 
     #[test]
@@ -224,6 +298,6 @@ mod tests {
         drag.type_text("+");
         assert!(drag.label().contains("not a length yet"), "{}", drag.label());
         drag.erase();
-        assert_eq!(drag.label(), "100 = 100.0 mm");
+        assert_eq!(drag.label(), "100 : 100.0 mm");
     }
 }

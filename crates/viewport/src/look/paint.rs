@@ -226,6 +226,11 @@ impl Paint {
     pub fn ghost(palette: &Palette) -> Self {
         Self::of(palette, linear(palette.ghost, opacity(palette.ghost)), 2.0)
     }
+
+    /// The tube as a change would make it that is pointed at.
+    pub fn proposal(palette: &Palette) -> Self {
+        Self::of(palette, linear(palette.proposal, opacity(palette.proposal)), 2.0)
+    }
 }
 
 #[cfg(test)]

@@ -26,6 +26,8 @@ pub enum Wearer {
     Clamp,
     /// The measured first-off.
     Ghost,
+    /// The tube as a change would make it.
+    Proposal,
     /// A tube that is not worked on, and whether it is pointed at.
     OtherTube(bool),
 }
@@ -62,6 +64,7 @@ impl Paints {
             Wearer::Handle(lit, hollow) => Paint::handle(palette, lit, hollow),
             Wearer::Clamp => Paint::clamp(palette),
             Wearer::Ghost => Paint::ghost(palette),
+            Wearer::Proposal => Paint::proposal(palette),
             Wearer::OtherTube(hovered) => Paint::other_tube(palette, hovered),
         }
     }
@@ -73,11 +76,11 @@ fn wearers() -> impl Iterator<Item = Wearer> {
     let stretches = severities.into_iter().flat_map(move |severity| lights.map(|lit| Wearer::Stretch(severity, lit)));
     let handles = [false, true].into_iter().flat_map(move |hollow| lights.map(|lit| Wearer::Handle(lit, hollow)));
     let others = [false, true].map(Wearer::OtherTube);
-    stretches
-        .chain(handles)
-        .chain(others)
-        .chain([Wearer::Ring, Wearer::RingLine, Wearer::EndFace])
-        .chain([Wearer::Clamp, Wearer::Ghost])
+    stretches.chain(handles).chain(others).chain([Wearer::Ring, Wearer::RingLine, Wearer::EndFace]).chain([
+        Wearer::Clamp,
+        Wearer::Ghost,
+        Wearer::Proposal,
+    ])
 }
 
 /// Mixes the paints anew when the theme changes.

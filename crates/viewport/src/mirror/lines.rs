@@ -58,6 +58,14 @@ pub fn draw_lines(
             solid(colours.clamp_block),
         );
     }
+    if let Some(between) = desk.0.screen().measuring_open.then(|| desk.0.between_measured()).flatten() {
+        let [from, to] = [between.from, between.to].map(|point| origin.point(&point));
+        on_top.line(from, to, solid(colours.accent));
+        let reach = eye.distance_mm as f32 * 0.004;
+        for end in [from, to] {
+            on_top.sphere(end, reach, solid(colours.accent));
+        }
+    }
     if let Some(drag) = hand.drag() {
         on_top.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));
         if let Some(axis) = drag.keys.constraint.axis() {

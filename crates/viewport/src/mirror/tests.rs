@@ -405,3 +405,32 @@ fn the_ghost_comes_with_a_measurement_and_goes_with_it() {
     perform(&mut app, Command::ClearMeasurement);
     assert_eq!(corners(&mut app), None);
 }
+
+#[test]
+fn a_change_that_is_pointed_at_is_laid_over_the_tube_and_goes_with_the_pointer() {
+    use elbowroom_bending::Edit;
+
+    use super::proposal::Proposed;
+
+    let skins = |app: &mut App| app.world_mut().query::<&Proposed>().iter(app.world()).count();
+    let mut app = app();
+    let straight = app.world().resource::<Desk>().0.solved().nodes.straight(1);
+    let longer = Edit::SetStraight(straight, Length::from_mm(555.0));
+    perform(&mut app, Command::PointAtChange(Some(longer.clone())));
+    assert_eq!(skins(&mut app), 1);
+    assert_true_to_the_part(&mut app);
+    // Pointing at it again makes nothing anew, and what leaves the centreline alone lays nothing there.
+    let first = app.world_mut().query_filtered::<Entity, With<Proposed>>().single(app.world()).unwrap();
+    perform(&mut app, Command::PointAtChange(Some(longer.clone())));
+    assert_eq!(app.world_mut().query_filtered::<Entity, With<Proposed>>().single(app.world()).unwrap(), first);
+    perform(&mut app, Command::PointAtChange(Some(Edit::ChooseClamp(Some(Length::from_mm(80.0))))));
+    assert_eq!(skins(&mut app), 0);
+    perform(&mut app, Command::PointAtChange(Some(longer.clone())));
+    perform(&mut app, Command::PointAtChange(None));
+    assert_eq!(skins(&mut app), 0);
+    // Made, it is the tube itself.
+    perform(&mut app, Command::PointAtChange(Some(longer.clone())));
+    perform(&mut app, Command::Edit(longer));
+    assert_eq!(skins(&mut app), 0);
+    assert_true_to_the_part(&mut app);
+}

@@ -103,6 +103,14 @@ pub static VERBS: &[Verb] = &[
         |_| Command::TogglePlacing,
     )
     .on(Shortcut::plain(Key::Character('M'))),
+    verb(
+        Group::View,
+        "measure",
+        "Measure\u{2026}",
+        "Measures from one vertex, end, middle line, axis or the floor to another, and what the tube takes up.",
+        |_| Command::ToggleMeasuring,
+    )
+    .on(Shortcut::plain(Key::Character('R'))),
     verb(Group::Edit, "swap-ends", "Swap ends", "Turns the part round, so that the other end is bent first.", |_| {
         Command::Edit(Edit::SwapEnds)
     }),

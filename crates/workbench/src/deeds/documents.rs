@@ -12,7 +12,7 @@ use crate::shelf::disk::Seen;
 use crate::shelf::file::{demo_parts, older_stamp, read_plain_bytes, read_system, text_of};
 use crate::shelf::keeper::Work;
 use crate::shelf::other_formats::extension_of;
-use crate::{Request, Selection, ViewCommand, Workbench};
+use crate::{Measured, Request, Selection, ViewCommand, Workbench};
 use elbowroom_bending::text::stopped;
 
 /// The length of tube that a new part starts as.
@@ -119,6 +119,7 @@ impl Workbench {
         self.saving.seen.clear();
         self.hold(&Selection::default());
         (self.hover, self.tube_hover) = (None, None);
+        self.measured = Measured::default();
         self.screen.message = None;
         self.screen.tubes_open |= system.tubes().len() > 1;
         self.document.take_up(system);

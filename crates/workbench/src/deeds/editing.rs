@@ -8,7 +8,7 @@ use elbowroom_bending::{Edit, Motion, NodeId, Part, Solved, System, SystemEdit, 
 use crate::deeds::documents::new_part;
 use crate::desk::follow::Follow;
 use crate::document::Way;
-use crate::{MessageKind, Selection, Target, Workbench, vertices_under};
+use crate::{MessageKind, Proposal, Selection, Target, Workbench, vertices_under};
 
 /// What lay on the desk before a change.
 struct Before {
@@ -220,9 +220,20 @@ impl Workbench {
         self.note_change();
     }
 
+    /// Shows what a change would make of the tube, without making it.
+    pub(crate) fn propose(&mut self, edit: Option<Edit>) {
+        let (part, shop) = (Arc::clone(self.part()), Arc::clone(self.shop()));
+        self.proposal = match (edit, self.proposal.take()) {
+            (None, _) => None,
+            (Some(edit), Some(known)) if known.is(&edit, &part) => Some(known),
+            (Some(edit), _) => Some(Proposal::of(edit, &part, &shop)),
+        };
+    }
+
     /// Lets every view follow what is shown.
     pub(crate) fn show_anew(&mut self) {
         self.judge_again();
+        self.proposal = None;
         self.hold(&self.chosen.held().clone());
         self.hover = self.hover.filter(|target| self.has(*target));
         self.tube_hover = self.tube_hover.filter(|tube| self.can_turn_to(*tube));

@@ -51,9 +51,18 @@ impl Workbench {
             Command::Escape => self.escape(),
             Command::Hover(target) => self.hover = target.filter(|target| self.has(*target)),
             Command::PointAtTube(tube) => self.tube_hover = tube.filter(|tube| self.can_turn_to(*tube)),
+            Command::PointAtChange(edit) => self.propose(edit),
             Command::GoToFinding(index) => self.go_to_finding(index),
             Command::MoveSelection(motion) => self.move_selection(&motion),
             Command::TogglePlacing => self.screen.placing_open = !self.screen.placing_open,
+            Command::ToggleMeasuring => {
+                self.screen.measuring_open = !self.screen.measuring_open;
+                if self.screen.measuring_open {
+                    self.measure_selected();
+                }
+            }
+            Command::Measure(measured) => self.measured = measured,
+            Command::MeasureSelected => self.measure_selected(),
             Command::DeleteSelection => self.delete_selection(),
             Command::ChangeForm => self.edit(&Edit::ChangeForm),
             Command::New => self.begin(),
@@ -212,6 +221,8 @@ impl Workbench {
             screen.command_list_open = false;
         } else if screen.help_open {
             screen.help_open = false;
+        } else if screen.measuring_open {
+            screen.measuring_open = false;
         } else if screen.placing_open {
             screen.placing_open = false;
         } else if screen.manual.is_some() {
@@ -277,6 +288,7 @@ fn leaves_waiting(command: &Command) -> bool {
         Command::SaveAs(_)
             | Command::Hover(_)
             | Command::PointAtTube(_)
+            | Command::PointAtChange(_)
             | Command::View(_)
             | Command::ToggleNumbers
             | Command::DismissMessage

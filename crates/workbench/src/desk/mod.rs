@@ -3,7 +3,9 @@
 pub(crate) mod follow;
 pub(crate) mod holding;
 pub(crate) mod judged;
+pub(crate) mod measuring;
 pub(crate) mod palette;
+pub(crate) mod proposal;
 pub(crate) mod run;
 pub(crate) mod selection;
 pub(crate) mod sheet;

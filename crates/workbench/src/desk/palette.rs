@@ -146,6 +146,8 @@ pub struct Palette {
     pub clamp_block: Colour,
     /// The measured first-off laid over the tube; translucent.
     pub ghost: Colour,
+    /// The tube as a change would make it that is pointed at, see-through.
+    pub proposal: Colour,
     /// The main light of the scene.
     pub light: Colour,
     /// The light from all sides.
