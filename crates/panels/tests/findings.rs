@@ -160,7 +160,7 @@ fn pointing_at_a_finding_points_at_its_place() {
 #[test]
 fn the_manual_page_is_one_click() {
     let mut harness = panel(model());
-    harness.get_by_label("why: Clamp over an arc, Bend 3").click();
+    harness.get_by_label("manual page: Clamp over an arc, Bend 3").click();
     harness.run_steps(2);
     assert!(harness.state().contains(&Command::ShowManual("clamp-across-arc")), "{:?}", harness.state());
 }

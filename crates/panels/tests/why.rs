@@ -19,6 +19,7 @@ fn a_bite_is_measured_and_explained() {
     let expected = "\
 bend 2 (Selected): caution
 clamp 125.0 on straight 115.0, over the arc by 10.0, bite 0.66 at -125.0
+  Seen from the clamp towards the die: the jaws part above and below.
   bend 2 from (47.1, 8.2) to (0.0, 0.0)
   straight from (0.0, 0.0) to (-115.0, 0.0)
   bend 1 from (-115.0, 0.0) to (-157.9, 13.2)
@@ -73,7 +74,7 @@ fn a_tube_without_bends_and_a_bend_without_a_die_are_told() {
     let mut part = parts::part(&[(200.0, 0.0, 90.0)], 200.0);
     part.tube = parts::tube(60.3, 2.0, elbowroom_bending::Seam::Seamless);
     let text = Model::of(&Workbench::new(part, parts::shop())).to_string();
-    assert!(text.contains("The shop has no die set for 60.3 mm tube at a CLR of 76.2 mm"), "{text}");
+    assert!(text.contains("the shop has no die set for 60.3 mm tube at CLR 76.2 mm"), "{text}");
 }
 
 #[test]
@@ -99,4 +100,83 @@ fn pictures() {
             assert!(window.colours() > 20);
         }
     }
+}
+
+/// Whatever is clicked in the list of findings is what is explained: the clamp of its bend, or a drawing of its own.
+#[test]
+fn every_finding_that_is_gone_to_is_the_one_that_is_explained() {
+    use elbowroom_bending::checks::Drawing;
+    use elbowroom_workbench::file::demo_parts;
+
+    let mut drawn = std::collections::BTreeSet::new();
+    for demo in demo_parts() {
+        let mut bench = Workbench::new(demo.read().unwrap(), parts::sound().shop().as_ref().clone());
+        let findings = bench.solved().findings.clone();
+        for (index, finding) in findings.iter().enumerate() {
+            bench.perform(Command::GoToFinding(index));
+            let model = Model::of(&bench);
+            let clamped = finding.place.bend.is_some_and(|bend| bench.solved().bends[bend].clamp.is_some());
+            let of_clamp = finding.drawing() == Drawing::Clamp && clamped;
+            drawn.insert(format!("{:?}", finding.drawing()).chars().take(7).collect::<String>());
+            match (&model.explained, &model.case) {
+                (Some(explained), _) => {
+                    assert!(!of_clamp, "{}: {}", demo.name, finding.called());
+                    assert_eq!((explained.title, explained.severity), (finding.title(), finding.severity));
+                    let is_drawn = explained.picture.is_some() || finding.drawing() == Drawing::Clamp;
+                    assert!(is_drawn, "{}: {}", demo.name, finding.called());
+                    assert!(explained.matters.len() > 40, "{}", explained.matters);
+                }
+                (None, Some(case)) => {
+                    assert!(of_clamp, "{}: {}", demo.name, finding.called());
+                    assert_eq!((Some(case.bend), case.severity >= Some(finding.severity)), (finding.place.bend, true));
+                }
+                (None, None) => panic!("{}: {} has nothing to show", demo.name, finding.called()),
+            }
+        }
+    }
+    assert!(drawn.len() >= 7, "{drawn:?}");
+}
+
+/// The figures of each drawing, worked out by hand.
+#[test]
+fn each_kind_has_a_drawing_with_its_own_figures() {
+    use elbowroom_bending::specimen::{part, row, row_at, shop};
+    use elbowroom_bending::{Edit, End};
+    use elbowroom_geometry::Length;
+
+    let told = |rows, tail, edits: &[Edit], fault: &str| {
+        let mut bench = Workbench::new(part(rows, tail).unwrap(), shop());
+        for edit in edits {
+            bench.perform(Command::Edit(edit.clone()));
+        }
+        let index = bench.solved().findings.iter().position(|finding| finding.fault == fault);
+        bench.perform(Command::GoToFinding(index.unwrap_or_else(|| panic!("{fault} is not found"))));
+        Model::of(&bench).to_string()
+    };
+    // Two right angles at 76.2 whose vertices are 60 apart: each takes 76.2, so that 92.4 are missing.
+    let text = told(vec![row(300.0, 0.0, 90.0), row(-92.4, 90.0, 90.0)], 300.0, &[], "arcs-overlap");
+    assert!(text.contains("leg 60.0, bend 1 takes 76.2, bend 2 takes 76.2, missing 92.4 mm"), "{text}");
+    let text = told(vec![row_at(300.0, 0.0, 90.0, 90.0)], 300.0, &[], "no-die-for-radius");
+    assert!(text.contains("radii drawn: 90.0 mm; 50.8 at 2D: 101.6 mm; 50.8 at 1.5D: 76.2 mm"), "{text}");
+    let text = told(vec![row(300.0, 0.0, 190.0)], 300.0, &[], "angle-beyond-machine");
+    assert!(text.contains("angle: this bend 190.0°; largest "), "{text}");
+    let stock = [Edit::SetStock(End::Finish, Length::from_mm(9000.0))];
+    let text = told(vec![row(300.0, 0.0, 90.0)], 300.0, &stock, "blank-too-long");
+    assert!(text.starts_with("stop at the whole tube") && text.contains("Longest the machine takes: "), "{text}");
+    let loop_ = vec![row(300.0, 0.0, 90.0), row(200.0, 0.0, 90.0), row(200.0, 0.0, 90.0), row(200.0, 0.0, 90.0)];
+    let text = told(loop_, 400.0, &[], "tube-meets-itself");
+    assert!(text.contains("meeting: apart 0.0 mm; needed 50.8 mm"), "{text}");
+    // Without a selection the first finding is explained, never a clamp that is sound.
+    let bench = Workbench::new(part(vec![row_at(300.0, 0.0, 90.0, 90.0)], 300.0).unwrap(), shop());
+    assert_eq!(Model::of(&bench).explained.unwrap().title, "No die for the radius");
+}
+
+#[test]
+fn another_selection_ends_it() {
+    let mut bench = selected(parts::short_straights(), Target::Bend(1));
+    let other = bench.solved().findings.iter().position(|finding| finding.place.bend != Some(1)).unwrap();
+    bench.perform(Command::GoToFinding(other));
+    assert_eq!(bench.explained(), Some(other));
+    let bench = selected(bench, Target::Bend(1));
+    assert_eq!(bench.explained(), None);
 }

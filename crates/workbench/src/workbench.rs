@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
+use elbowroom_bending::{Edit, Fault, NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
 use crate::desk::judged::FirstOffDesk;
 use crate::desk::selection::Chosen;
@@ -29,6 +29,9 @@ pub struct Workbench {
     pub(crate) hover: Option<Target<NodeId>>,
     pub(crate) tube_hover: Option<TubeId>,
     pub(crate) proposal: Option<Proposal>,
+    /// The finding that was gone to last, until something else is selected: its check, its place, and which of those that
+    /// have both in common.
+    pub(crate) gone_to: Option<(Fault, Option<Target<NodeId>>, usize)>,
     pub(crate) measured: Measured,
     pub(crate) screen: Screen,
     /// Whether the message that is shown is about an edit, and goes with the next one that succeeds.
@@ -74,6 +77,7 @@ impl Workbench {
             hover: None,
             tube_hover: None,
             proposal: None,
+            gone_to: None,
             measured: Measured::default(),
             screen: Screen::default(),
             message_is_of_edit: false,

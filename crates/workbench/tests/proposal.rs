@@ -3,8 +3,8 @@
 
 use std::sync::Arc;
 
-use elbowroom_bending::Edit;
 use elbowroom_bending::specimen::{part, row, shop};
+use elbowroom_bending::{Edit, NodeId};
 use elbowroom_geometry::Length;
 use elbowroom_workbench::{Command, Workbench};
 
@@ -31,8 +31,9 @@ fn what_is_pointed_at_changes_nothing() {
 #[test]
 fn what_is_refused_or_leaves_the_centreline_is_not_drawn() {
     let mut bench = bench();
-    let straight = bench.solved().nodes.straight(1);
-    for edit in [Edit::SetStraight(straight, Length::from_mm(-5.0)), Edit::ChooseClamp(Some(Length::from_mm(80.0)))] {
+    for edit in
+        [Edit::SetStraight(NodeId::NOWHERE, Length::from_mm(5.0)), Edit::ChooseClamp(Some(Length::from_mm(80.0)))]
+    {
         bench.perform(Command::PointAtChange(Some(edit.clone())));
         assert!(bench.proposal().unwrap().solved().is_none(), "{edit:?}");
         assert!(bench.screen().message.is_none(), "pointing is no asking");

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -21,6 +21,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "A bend turns further than the bend arm reaches or the die is cut for.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Angle,
     run,
 };
 

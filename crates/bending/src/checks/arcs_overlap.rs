@@ -1,6 +1,6 @@
 //! `arcs-overlap`: two bends want the same stretch of tube.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::cures::lengthen;
 use super::ends::Leg;
@@ -18,6 +18,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "Two bends want the same stretch of tube, or a bend runs past an end.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Leg,
     run,
 };
 

@@ -1,6 +1,6 @@
 //! `blank-too-long`: the blank does not fit over the mandrel.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::ends::Leg;
 use super::finding::{Facts, Place, Severity, Unit};
@@ -19,6 +19,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The blank is longer than the machine takes over its mandrel.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Lengths("Blank", "Longest the machine takes"),
     run,
 };
 

@@ -23,6 +23,29 @@ pub enum About {
     Rest,
 }
 
+/// The drawing that explains what a check finds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Drawing {
+    /// The clamp on the tube.
+    Clamp,
+    /// Two neighbouring vertices with the leg between them and what each bend takes of it.
+    Leg,
+    /// The tube in section, at the bend: its wall on the outside and on the inside.
+    Section,
+    /// Where the weld seam lies round the tube.
+    Seam,
+    /// The radius as drawn beside those of the die sets.
+    Radii,
+    /// An angle and the largest one there is.
+    Angle,
+    /// Two stretches of tube in section, as far apart as they are.
+    Meeting,
+    /// The vertices that make no tube.
+    Vertices,
+    /// Two lengths beside each other: what is measured, and what it may be, by their names.
+    Lengths(&'static str, &'static str),
+}
+
 /// One check that finds evidence of its own kind.
 pub(crate) struct Check<Evidence> {
     /// Its name, such as `clamp-across-arc`.
@@ -38,6 +61,8 @@ pub(crate) struct Check<Evidence> {
     pub manual: &'static str,
     /// What its findings are about, for those who have to tell some from others.
     pub about: About,
+    /// The drawing that explains them.
+    pub drawing: Drawing,
     /// Tells what it finds. No words: they are written when they are read.
     pub run: fn(&Subject, Tell<Evidence>),
 }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
 use super::finding::{Facts, Place, Severity, Unit};
@@ -20,6 +20,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The clamp reaches over an arc that is already bent, and marks or dents it.",
     manual: MANUAL,
     about: About::Bite,
+    drawing: Drawing::Clamp,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{ClampCosts, Cures, Remedy};
 use super::cures::take;
 use super::finding::{Facts, Place, Severity, Unit};
@@ -20,6 +20,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The chosen clamp is not one that the die set has.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Clamp,
     run,
 };
 

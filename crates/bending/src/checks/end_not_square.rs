@@ -1,6 +1,6 @@
 //! `end-not-square`: a bend so near to a free end that the end face does not stay square.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
@@ -15,6 +15,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "A bend is so near to an end that the end face does not stay square: extra stock and a cut.",
     manual: MANUAL,
     about: About::Stock,
+    drawing: Drawing::Lengths("Straight at the end", "A square end needs"),
     run,
 };
 

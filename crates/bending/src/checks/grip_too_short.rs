@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Angle;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::{lengthen, longer_clamp};
 use super::finding::{Facts, Place, Severity, Unit};
@@ -22,6 +22,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The clamp grips less tube than has proved itself for the bend angle.",
     manual: MANUAL,
     about: About::Grip,
+    drawing: Drawing::Clamp,
     run,
 };
 

@@ -1,6 +1,6 @@
 //! `lead-too-short-to-clamp`: the lead leg is shorter than the clamp of the first bend.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::shorter_clamp;
 use super::ends::{Leg, Stock};
@@ -17,6 +17,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The leg that is bent first is shorter than the clamp: extra stock there, cut off after bending.",
     manual: MANUAL,
     about: About::Stock,
+    drawing: Drawing::Clamp,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
 use super::words::{Marked, Words, degrees};
@@ -17,6 +17,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The legs of a U come off the machine further apart than drawn, because its radius grows when it is let go.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Lengths("Legs apart as bent", "Legs apart at most or least"),
     run,
 };
 

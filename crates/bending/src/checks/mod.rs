@@ -15,7 +15,7 @@ mod words;
 
 use std::ops::Deref;
 
-pub use check::About;
+pub use check::{About, Drawing};
 pub use cure::{Cure, Cures};
 pub use finding::{Facts, Fault, Place, Severity, Unit};
 pub use subject::Subject;
@@ -41,6 +41,8 @@ pub struct Check {
     pub manual: &'static str,
     /// What its findings are about, for those who have to tell some from others.
     pub about: About,
+    /// The drawing that explains them.
+    pub drawing: Drawing,
     /// Adds what it finds.
     pub run: fn(&Subject, &mut Vec<Finding>),
 }
@@ -59,6 +61,7 @@ macro_rules! checks {
             summary: $file::CHECK.summary,
             manual: $file::CHECK.manual,
             about: $file::CHECK.about,
+            drawing: $file::CHECK.drawing,
             run: |subject, findings| {
                 ($file::CHECK.run)(subject, &mut |facts, evidence| {
                     keep(findings, Finding { facts, evidence: Evidence::$Kind(evidence) });
@@ -198,6 +201,11 @@ impl Finding {
     /// What its check is called in what people read.
     pub fn title(&self) -> &'static str {
         REGISTRY[self.rank()].title
+    }
+
+    /// The drawing that explains it.
+    pub fn drawing(&self) -> Drawing {
+        REGISTRY[self.rank()].drawing
     }
 
     fn about(&self) -> About {

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::cures::{die_radii, nearest_radius, set_clr};
 use super::finding::{Facts, Severity, Unit};
@@ -19,6 +19,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "No die set bends this tube at this radius, or the part has more than one radius.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Radii,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::PathProblem;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Place, Severity, Unit};
 use super::subject::Subject;
@@ -18,6 +18,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The drawing has no tube in it, or makes no sense as one somewhere.",
     manual: MANUAL,
     about: About::Drawing,
+    drawing: Drawing::Vertices,
     run,
 };
 

@@ -1,6 +1,6 @@
 //! `seam-in-the-stretch`: the weld seam comes near the outside of a bend.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::finding::{Facts, Severity, Unit};
 use super::subject::Subject;
@@ -21,6 +21,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The weld seam comes near the outside of a bend, where it is stretched.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Seam,
     run,
 };
 

@@ -1,6 +1,6 @@
 //! `springback-takes-straight`: what no longer fits when the released bends have grown.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::{Cures, Remedy};
 use super::cures::lengthen;
 use super::ends::Leg;
@@ -21,6 +21,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "A straight that is long enough as drawn is too short once the bends beside it have sprung back.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Lengths("Straight when sprung back", "What the clamp needs"),
     run,
 };
 

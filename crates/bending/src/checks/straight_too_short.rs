@@ -1,6 +1,6 @@
 //! `straight-too-short`: the clamp cannot close because the straight ahead of the bend is too short.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::{lengthen, shorter_clamp};
 use super::finding::{Facts, Severity, Unit};
@@ -18,6 +18,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The straight ahead of a bend is too short for the clamp to close on it.",
     manual: MANUAL,
     about: About::Straight,
+    drawing: Drawing::Clamp,
     run,
 };
 

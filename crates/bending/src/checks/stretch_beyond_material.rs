@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::larger_radius;
 use super::finding::{Facts, Severity, Unit};
@@ -22,6 +22,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The outside of a bend is stretched further than the material's elongation at break.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Section,
     run,
 };
 

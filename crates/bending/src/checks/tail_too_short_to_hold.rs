@@ -1,6 +1,6 @@
 //! `tail-too-short-to-hold`: the tail is shorter than what the machine must hold behind the last bend.
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::ends::{Leg, Stock};
 use super::finding::{Facts, Severity, Unit};
@@ -15,6 +15,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The leg that is bent last is shorter than the machine must hold: extra stock there, cut off after bending.",
     manual: MANUAL,
     about: About::Stock,
+    drawing: Drawing::Lengths("Leg behind the last bend", "What the machine holds"),
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::{Meeting, self_clearances};
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::die_radii;
 use super::finding::{Facts, Place, Severity, Unit};
@@ -19,6 +19,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "Two places of the tube want the same room, or a bend folds into itself.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Meeting,
     run,
 };
 

@@ -2,7 +2,7 @@
 
 use elbowroom_geometry::Length;
 
-use super::check::{About, Check, Said, Tell};
+use super::check::{About, Check, Drawing, Said, Tell};
 use super::cure::Cures;
 use super::cures::larger_radius;
 use super::finding::{Facts, Severity, Unit};
@@ -20,6 +20,7 @@ pub(super) const CHECK: Check<Evidence> = Check {
     summary: "The wall at the outside of a bend is thinner than the shop allows.",
     manual: MANUAL,
     about: About::Rest,
+    drawing: Drawing::Section,
     run,
 };
 

@@ -43,7 +43,7 @@ pub(super) fn card(ui: &mut Ui, item: &Item) -> Drawn {
             ui.add(Label::new(&item.text).wrap());
             ui.horizontal_wrapped(|ui| {
                 ui.label(RichText::new(&item.figures).small().weak());
-                let why = link(ui, "Why?", &format!("why: {}, {}", item.title, item.place));
+                let why = link(ui, "Manual page", &format!("manual page: {}, {}", item.title, item.place));
                 if why.on_hover_text(format!("The manual page: {}", item.title)).clicked() {
                     commands.push(Command::ShowManual(item.fault));
                 }

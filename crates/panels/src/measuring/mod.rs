@@ -78,7 +78,7 @@ fn figures(ui: &mut Ui, id: &str, lines: Vec<(&'static str, String)>) {
 
 fn list(ui: &mut Ui, label: &str, model: &Model, now: Landmark) -> Landmark {
     let mut chosen = now;
-    let shown = ComboBox::from_id_salt(label).width(LIST).height(320.0).selected_text(model.name(now));
+    let shown = ComboBox::from_id_salt(label).width(LIST).height(420.0).selected_text(model.name(now));
     let response = shown.show_ui(ui, |ui| {
         for named in &model.landmarks {
             ui.selectable_value(&mut chosen, named.landmark, &named.name);

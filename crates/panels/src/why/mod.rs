@@ -1,22 +1,28 @@
-//! Why: the clamp on this tube, drawn live with its numbers, and what they mean.
+//! Why: a finding drawn live with its numbers, and what they mean: the clamp on this tube, or what else it is about.
 
+mod drawn;
 mod gauge;
 mod model;
 mod paint;
+mod picture;
 mod sketch;
 mod words;
 
 pub use gauge::{Gauge, Zone};
-pub use model::{Case, Chosen, Model};
-pub use sketch::{Run, Sketch};
+pub use model::{Case, Chosen, Explained, Model};
+pub use picture::Picture;
+pub use sketch::{Jaws, Run, Sketch};
 
 use egui::{RichText, Ui};
 use elbowroom_workbench::Command;
 
-use crate::widgets::{heading, legend, mark};
+use crate::widgets::{UNSURE, heading, legend, mark};
 
 /// Shows the panel. It asks for nothing: what it shows is chosen elsewhere.
 pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
+    if let Some(explained) = &model.explained {
+        return finding(ui, explained);
+    }
     let Some(case) = &model.case else {
         heading(ui, "Why", |_| ());
         ui.label("A tube without a bend needs no clamp. Bend it, and the clamp is shown here.");
@@ -36,6 +42,7 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
     ui.label(RichText::new(because).small().weak());
     if let Some(sketch) = &case.sketch {
         paint::sketch(ui, sketch, case.bite_severity(), model.unit);
+        ui.label(RichText::new(sketch.jaws.view()).small().weak());
     }
     for gauge in &case.gauges {
         paint::gauge(ui, gauge);
@@ -44,5 +51,22 @@ pub fn ui(ui: &mut Ui, model: &Model) -> Vec<Command> {
         ui.label(sentence);
     }
     legend(ui, case.unsure());
+    Vec::new()
+}
+
+/// A finding that is not about the clamp: its drawing, what was found, and why that matters.
+fn finding(ui: &mut Ui, explained: &Explained) -> Vec<Command> {
+    heading(ui, &format!("Why: {}", explained.place), |ui| {
+        ui.label(explained.severity.word());
+        mark(ui, explained.severity, 16.0);
+    });
+    ui.label(RichText::new(explained.title).small().weak());
+    if let Some(picture) = &explained.picture {
+        drawn::picture(ui, picture, explained.severity);
+    }
+    ui.label(&explained.text);
+    ui.label(&explained.matters);
+    let drawing = explained.picture.as_ref().map(ToString::to_string).unwrap_or_default();
+    legend(ui, [&explained.text, &drawing].into_iter().any(|text| text.contains(UNSURE)));
     Vec::new()
 }

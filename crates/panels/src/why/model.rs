@@ -2,11 +2,13 @@
 
 use std::fmt;
 
-use elbowroom_bending::{Severity, Solved};
+use elbowroom_bending::checks::{self, Drawing};
+use elbowroom_bending::{Finding, Severity, Solved};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::{Target, Workbench};
 
 use super::gauge::{Gauge, gauges};
+use super::picture::Picture;
 use super::sketch::Sketch;
 use super::words::sentences;
 use crate::widgets::UNSURE;
@@ -52,11 +54,30 @@ impl Case {
     }
 }
 
+/// A finding that is not about the clamp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Explained {
+    /// What its check is called.
+    pub title: &'static str,
+    /// Where: `bend 3`, or `the whole tube`.
+    pub place: String,
+    /// How grave it is.
+    pub severity: Severity,
+    /// The drawing; none where there is nothing to draw.
+    pub picture: Option<Picture>,
+    /// What was found.
+    pub text: String,
+    /// Why that matters, from the manual page.
+    pub matters: String,
+}
+
 /// What the panel shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Model {
     /// The unit of lengths.
     pub unit: LengthUnit,
+    /// The finding that is explained; where it is about the clamp, or there is none, the clamp of a bend is.
+    pub explained: Option<Explained>,
     /// The bend that is explained; none where the tube has no bend.
     pub case: Option<Case>,
 }
@@ -66,7 +87,7 @@ impl Model {
     pub fn of(workbench: &Workbench) -> Self {
         let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
         let case = choose(workbench, solved).map(|(bend, chosen)| {
-            let about = |finding: &&elbowroom_bending::Finding| finding.place.bend == Some(bend);
+            let about = |finding: &&Finding| finding.place.bend == Some(bend);
             Case {
                 bend,
                 chosen,
@@ -76,8 +97,52 @@ impl Model {
                 sentences: sentences(part, shop, solved, bend),
             }
         });
-        Self { unit: part.units, case }
+        let explained = explained(workbench, solved, case.as_ref());
+        Self { unit: part.units, case, explained }
     }
+}
+
+/// The finding to explain, where it is not about the clamp of the bend that would be shown.
+fn explained(workbench: &Workbench, solved: &Solved, case: Option<&Case>) -> Option<Explained> {
+    let of_bend = || {
+        let bend = case?.bend;
+        solved.findings.iter().find(|finding| finding.place.bend == Some(bend))
+    };
+    let first = || solved.findings.first();
+    let finding = match workbench.explained() {
+        Some(index) => solved.findings.get(index),
+        None if case.is_none_or(|case| case.chosen != Chosen::Selected) => first(),
+        None => of_bend(),
+    }?;
+    let has_clamp =
+        finding.place.bend.is_some_and(|bend| solved.bends.get(bend).is_some_and(|made| made.clamp.is_some()));
+    if finding.drawing() == Drawing::Clamp && has_clamp {
+        return None;
+    }
+    let manual = checks::named(finding.fault).map_or("", |check| check.manual);
+    Some(Explained {
+        title: finding.title(),
+        place: place(finding),
+        severity: finding.severity,
+        picture: Picture::of(workbench.part(), workbench.shop(), solved, finding),
+        text: finding.found(&workbench.words()),
+        matters: paragraph(manual, "Why it matters"),
+    })
+}
+
+/// Where a finding is, in the middle of a heading.
+fn place(finding: &Finding) -> String {
+    match (finding.place.bend, finding.place.straight) {
+        (Some(bend), _) => format!("bend {}", bend + 1),
+        (None, Some(straight)) => format!("straight {}", straight + 1),
+        (None, None) => "the whole tube".to_owned(),
+    }
+}
+
+/// The paragraph of a manual page below a heading, on one line.
+fn paragraph(manual: &str, heading: &str) -> String {
+    let below = manual.lines().skip_while(|line| *line != heading).skip(1);
+    below.take_while(|line| line.starts_with("  ")).map(str::trim).collect::<Vec<_>>().join(" ")
 }
 
 /// The bend to explain.
@@ -90,7 +155,9 @@ fn choose(workbench: &Workbench, solved: &Solved) -> Option<(usize, Chosen)> {
             _ => None,
         }
     });
-    if let Some(bend) = selected {
+    // A finding that was gone to is explained with its own bend.
+    let gone_to = workbench.explained().and_then(|index| solved.findings.get(index)?.place.bend).filter(there);
+    if let Some(bend) = gone_to.or(selected) {
         return Some((bend, Chosen::Selected));
     }
     let found = solved.findings.iter().find_map(|finding| finding.place.bend).filter(there);
@@ -107,6 +174,13 @@ fn choose(workbench: &Workbench, solved: &Solved) -> Option<(usize, Chosen)> {
 
 impl fmt::Display for Model {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(explained) = &self.explained {
+            writeln!(out, "{} at {}: {}", explained.severity.word(), explained.place, explained.title)?;
+            if let Some(picture) = &explained.picture {
+                writeln!(out, "{picture}")?;
+            }
+            return writeln!(out, "{}\n{}", explained.text, explained.matters);
+        }
         let Some(case) = &self.case else { return writeln!(out, "no bend") };
         let severity = case.severity.map_or("fine", |severity| severity.word());
         writeln!(out, "bend {} ({:?}): {severity}", case.bend + 1, case.chosen)?;

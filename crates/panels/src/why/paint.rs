@@ -112,13 +112,12 @@ impl Pen<'_> {
 
     fn jaws(&self, sketch: &Sketch) {
         let (radius, jaw) = (sketch.od_mm / 2.0, sketch.od_mm / 2.0 + sketch.jaw_mm());
-        for (from, to) in [(radius, jaw), (-jaw, -radius)] {
+        for ((from, to), name) in [(radius, jaw), (-jaw, -radius)].into_iter().zip(sketch.jaws.names()) {
             let rect = Rect::from_two_pos(self.at([-sketch.clamp_mm, from]), self.at([0.0, to]));
             self.painter.rect_filled(rect, 2.0, colour(self.palette.clamp_block));
             self.painter.rect_stroke(rect, 2.0, Stroke::new(1.5, colour(self.palette.strip_clamp)), StrokeKind::Inside);
+            self.label(self.at([-sketch.clamp_mm / 2.0, (from + to) / 2.0]), name, colour(self.palette.text));
         }
-        let label = self.at([-sketch.clamp_mm / 2.0, -(radius + jaw) / 2.0]);
-        self.label(label, "clamp", colour(self.palette.text));
     }
 
     /// Where tube and jaws want the same room.

@@ -19,6 +19,49 @@ pub struct Run {
     pub spots: Vec<Spot>,
 }
 
+/// What lies above and below the tube on the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Jaws {
+    /// The die above, the clamp below.
+    DieAbove,
+    /// The clamp above, the die below.
+    ClampAbove,
+    /// One looks at the clamp, with the die behind the tube: above and below the jaws part.
+    Parting,
+}
+
+impl Jaws {
+    /// Seen with this direction up; `to_die` leads from the tube's middle to the die. Both have length 1.
+    fn seen(up: &Vector3<f64>, to_die: &Vector3<f64>) -> Self {
+        let share = up.dot(to_die);
+        if share >= std::f64::consts::FRAC_1_SQRT_2 {
+            Self::DieAbove
+        } else if share <= -std::f64::consts::FRAC_1_SQRT_2 {
+            Self::ClampAbove
+        } else {
+            Self::Parting
+        }
+    }
+
+    /// What the jaw above and the one below are called.
+    pub const fn names(self) -> [&'static str; 2] {
+        match self {
+            Self::DieAbove => ["die", "clamp"],
+            Self::ClampAbove => ["clamp", "die"],
+            Self::Parting => ["jaws part here", "jaws part here"],
+        }
+    }
+
+    /// From where one looks.
+    pub const fn view(self) -> &'static str {
+        match self {
+            Self::DieAbove => "Seen along the line where the jaws part, the die above.",
+            Self::ClampAbove => "Seen along the line where the jaws part, the clamp above.",
+            Self::Parting => "Seen from the clamp towards the die: the jaws part above and below.",
+        }
+    }
+}
+
 /// The drawing, in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sketch {
@@ -26,6 +69,8 @@ pub struct Sketch {
     pub bend: usize,
     /// Outside diameter of the tube.
     pub od_mm: f64,
+    /// What lies above and below.
+    pub jaws: Jaws,
     /// The tube, from what is just being bent back towards the lead end.
     pub runs: Vec<Run>,
     /// Length of the clamp.
@@ -88,6 +133,7 @@ impl Sketch {
         Some(Self {
             bend,
             od_mm,
+            jaws: Jaws::seen(&plane.up, &made_from.normal),
             runs,
             clamp_mm: clamp.length_mm,
             straight_mm: made.straight_ahead_mm,
@@ -186,6 +232,7 @@ impl fmt::Display for Sketch {
         if let Some([at, bite]) = self.bite {
             write!(out, ", bite {bite:.2} at {at:.1}")?;
         }
+        write!(out, "\n  {}", self.jaws.view())?;
         for run in &self.runs {
             let name = run.bend.map_or("straight".to_owned(), |bend| format!("bend {}", bend + 1));
             if let (Some(first), Some(last)) = (run.spots.first(), run.spots.last()) {

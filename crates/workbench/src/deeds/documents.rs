@@ -119,7 +119,7 @@ impl Workbench {
         self.saving.seen.clear();
         self.hold(&Selection::default());
         (self.hover, self.tube_hover) = (None, None);
-        self.measured = Measured::default();
+        (self.measured, self.gone_to) = (Measured::default(), None);
         self.screen.message = None;
         self.screen.tubes_open |= system.tubes().len() > 1;
         self.document.take_up(system);

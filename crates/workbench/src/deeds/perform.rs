@@ -1,7 +1,7 @@
 //! What each command does.
 
 use elbowroom_bending::text::harmless_lines;
-use elbowroom_bending::{Edit, NodeId, Place};
+use elbowroom_bending::{Edit, Fault, Finding, NodeId, Place};
 
 use crate::document::Way;
 use crate::shelf::settings::within_scale;
@@ -202,6 +202,7 @@ impl Workbench {
 
     /// Selects these. Whoever does so while a preview is shown means it, whatever becomes of the preview.
     fn choose(&mut self, selection: &Selection<NodeId>) {
+        self.gone_to = None;
         self.hold(selection);
         if self.before_preview.is_some() {
             self.before_preview = Some(self.chosen.held().clone());
@@ -256,8 +257,30 @@ impl Workbench {
         for (index, target) in targets.iter().rev().enumerate() {
             self.select(*target, if index == 0 { SelectMode::Only } else { SelectMode::Toggle });
         }
+        let target = self.finding_target(finding);
+        let alike = self.alike(finding.fault, target).position(|alike| alike == index);
+        self.gone_to = alike.map(|nth| (finding.fault, target, nth));
         let view = if targets.is_empty() { ViewCommand::FrameAll } else { ViewCommand::FrameSelection };
         self.requests.push(Request::View(view));
+    }
+
+    /// The finding that was gone to last, by its number from 0, while it is there and nothing else was selected since.
+    pub fn explained(&self) -> Option<usize> {
+        let (fault, target, nth) = self.gone_to?;
+        self.alike(fault, target).nth(nth)
+    }
+
+    /// The findings of one check at one place, by their numbers.
+    fn alike(&self, fault: Fault, target: Option<Target<NodeId>>) -> impl Iterator<Item = usize> {
+        let is = move |finding: &Finding| finding.fault == fault && self.finding_target(finding) == target;
+        self.solved().findings.iter().enumerate().filter(move |(_, finding)| is(finding)).map(|(index, _)| index)
+    }
+
+    /// What a finding speaks of, by its id.
+    fn finding_target(&self, finding: &Finding) -> Option<Target<NodeId>> {
+        let nodes = &self.solved().nodes;
+        let bend = finding.place.bend.map(|bend| Target::Bend(nodes.bend(bend)));
+        bend.or(finding.place.straight.map(|straight| Target::Straight(nodes.straight(straight))))
     }
 
     /// The bend or straight at a place.
