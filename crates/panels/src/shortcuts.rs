@@ -31,7 +31,7 @@ fn shortcut_of(event: &Event) -> Option<Shortcut> {
     let Event::Key { key, pressed: true, repeat, modifiers, .. } = event else { return None };
     let key = key_of(*key)?;
     // Undo and redo may be held down; nothing else should run on.
-    if *repeat && key != Key::Character('Z') {
+    if *repeat && !matches!(key, Key::Character('Z' | 'Y')) {
         return None;
     }
     Some(Shortcut { ctrl: modifiers.command, shift: modifiers.shift, alt: modifiers.alt, key })

@@ -2,14 +2,22 @@
 
 use std::fmt;
 
+use elbowroom_bending::{Edit, Trials};
+use elbowroom_geometry::units::format_length;
 use elbowroom_workbench::catalogue::{VERBS, Verb, matching};
+use elbowroom_workbench::file::demo_parts;
 use elbowroom_workbench::{Command, Workbench};
+
+use crate::bench::{clamps_in_use, die_choices, dies_in_use};
+
+/// So many findings are asked for their cures, as many as the list of findings shows at first.
+const MOST_FINDINGS: usize = 30;
 
 /// A command of the list.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
-    /// The catalogue's name for it.
-    pub id: &'static str,
+    /// The catalogue's name for it; none for what is only to be had now: cures, die sets, clamps and demo parts.
+    pub id: Option<&'static str>,
     /// What it does, such as `Undo: move vertex 3`.
     pub label: String,
     /// The same in a sentence.
@@ -33,20 +41,76 @@ impl Model {
     /// The list of a workbench. The list itself is left out of it.
     pub fn of(workbench: &Workbench) -> Self {
         let others = VERBS.iter().filter(|verb| verb.command(workbench) != Command::ToggleCommandList);
-        Self { entries: others.map(|verb| Entry::of(verb, workbench)).collect() }
+        let mut entries: Vec<Entry> = others.map(|verb| Entry::of(verb, workbench)).collect();
+        entries.extend(to_be_had_now(workbench));
+        Self { entries }
     }
 
     /// What a typed text means, best first.
     pub fn found(&self, typed: &str) -> Vec<&Entry> {
-        let by_id = |verb: &Verb| self.entries.iter().find(|entry| entry.id == verb.id);
-        matching(typed).into_iter().filter_map(by_id).collect()
+        let by_id = |verb: &Verb| self.entries.iter().find(|entry| entry.id == Some(verb.id));
+        let words = typed.trim().to_lowercase();
+        let holds = |entry: &&Entry| {
+            let label = entry.label.to_lowercase();
+            entry.id.is_none() && words.split_whitespace().all(|word| label.contains(word))
+        };
+        matching(typed).into_iter().filter_map(by_id).chain(self.entries.iter().filter(holds)).collect()
     }
 }
 
+/// Cures of what is found, die sets, clamps and demo parts: what would otherwise take a mouse.
+fn to_be_had_now(workbench: &Workbench) -> Vec<Entry> {
+    let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
+    let mut entries = Vec::new();
+    let mut trials = Trials::default();
+    for index in 0..solved.findings.len().min(MOST_FINDINGS) {
+        let told = trials.told(index, solved, &workbench.words());
+        let of = told.place.bend.map_or_else(|| "whole tube".to_owned(), |bend| format!("bend {}", bend + 1));
+        for cure in told.cures {
+            let tooltip = [cure.outcome.as_str(), &*cure.risk].join(" ").trim().to_owned();
+            entries.push(Entry::now(format!("Cure of {of}: {}", cure.label), tooltip, Command::Edit(cure.edit)));
+        }
+    }
+    for die in die_choices(shop, solved, &part.tube, part.units) {
+        let label = format!("Die set: {}", die.name);
+        let is_now = part.tooling.die.as_ref() == Some(&die.name);
+        entries.push(
+            Entry::now(label, format!("{}, {}", die.size, die.fit.words()), Command::Edit(die.take())).unless(is_now),
+        );
+        if let Some(clr) = &die.clr_for_all {
+            let label = format!("Die set: {}, and every bend at CLR {clr}", die.name);
+            entries.push(Entry::now(label, die.size.clone(), Command::Edit(die.take_with_its_radius(clr))));
+        }
+    }
+    let used = dies_in_use(shop, solved, part.tooling.die.as_deref());
+    for clamp in clamps_in_use(&used, part.units) {
+        let label = format!("Clamp: {}", format_length(clamp.length, part.units, part.units.decimals()));
+        let is_now = part.tooling.clamp.map(|chosen| chosen.length()) == Some(clamp.length);
+        let command = Command::Edit(Edit::ChooseClamp(Some(clamp.length)));
+        entries.push(Entry::now(label, clamp.proved, command).unless(is_now));
+    }
+    for demo in demo_parts() {
+        let label = format!("Open demo part: {}", demo.name.replace('-', " "));
+        entries.push(Entry::now(label, String::new(), Command::OpenDemo(demo.name.to_owned())));
+    }
+    entries
+}
+
 impl Entry {
+    /// What is to be had just now.
+    fn now(label: String, tooltip: String, command: Command) -> Self {
+        Self { id: None, label, tooltip, shortcut: String::new(), disabled: None, command }
+    }
+
+    /// The same, barred where it is so already.
+    fn unless(mut self, is_now: bool) -> Self {
+        self.disabled = is_now.then_some("It is so already");
+        self
+    }
+
     fn of(verb: &Verb, workbench: &Workbench) -> Self {
         Self {
-            id: verb.id,
+            id: Some(verb.id),
             label: verb.label_now(workbench),
             tooltip: verb.tooltip.to_owned(),
             shortcut: verb.shortcut.map_or_else(String::new, |shortcut| shortcut.to_string()),
@@ -113,7 +177,7 @@ mod tests {
         let barred: Vec<_> = model.entries.iter().filter(|entry| entry.disabled.is_some()).collect();
         assert!(barred.len() >= 6, "{model}");
         for entry in barred {
-            assert_ne!(entry.disabled, Some("Not possible just now"), "{}", entry.id);
+            assert_ne!(entry.disabled, Some("Not possible just now"), "{}", entry.label);
         }
     }
 
@@ -121,10 +185,30 @@ mod tests {
     fn typing_finds_and_the_list_leaves_itself_out() {
         let bench = Workbench::new(specimen::part(Vec::new(), 300.0).unwrap(), specimen::shop());
         let model = Model::of(&bench);
-        let ids = |typed: &str| model.found(typed).iter().map(|entry| entry.id).collect::<Vec<_>>();
+        let ids = |typed: &str| {
+            model.found(typed).iter().map(|entry| entry.id.unwrap_or(&*entry.label).to_owned()).collect::<Vec<_>>()
+        };
         assert_eq!(ids("undo"), ["undo"]);
-        assert_eq!(ids("SAVE as").first(), Some(&"save-as"));
+        assert_eq!(ids("SAVE as").first().map(String::as_str), Some("save-as"));
         assert!(ids("no such thing").is_empty());
-        assert!(!ids("").contains(&"commands"));
+        assert!(!ids("").iter().any(|id| id == "commands"));
+    }
+
+    #[test]
+    fn cures_dies_clamps_and_demo_parts_are_found() {
+        let rows = vec![specimen::row(300.0, 0.0, 90.0), specimen::row(20.0, 0.0, 90.0)];
+        let bench = Workbench::new(specimen::part(rows, 300.0).unwrap(), specimen::shop());
+        let model = Model::of(&bench);
+        for (typed, label) in [
+            ("lengthen straight", "Cure of bend 2: Lengthen the straight to "),
+            ("2d every bend", "Die set: 50.8 at 2D, and every bend at CLR 101.6 mm"),
+            ("clamp 80", "Clamp: 80.0 mm"),
+            ("demo sump", "Open demo part: sump sweep"),
+        ] {
+            let found = model.found(typed);
+            assert!(found.iter().any(|entry| entry.label.starts_with(label)), "{typed}: {model}");
+        }
+        let cure = model.found("lengthen straight")[0];
+        assert!(cure.tooltip.starts_with("Cures this"), "{}", cure.tooltip);
     }
 }

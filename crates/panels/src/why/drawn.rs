@@ -237,7 +237,7 @@ impl Pen<'_> {
         let left = corner.x + reach + 16.0;
         let mut named = |pen: &Self, mm: f64, text: &str, stroke: Stroke| {
             // From the arc to its name, beside one another.
-            let from = corner + turned(64.0) * (reach * (mm / most) as f32);
+            let from = corner + turned(18.0) * (reach * (mm / most) as f32);
             let rect = pen.text(pos2(left, at_y), Align2::LEFT_CENTER, text);
             pen.painter.line_segment([from, pos2(rect.left() - 4.0, rect.center().y)], Stroke::new(1.0, stroke.color));
             at_y += rect.height() + 6.0;
@@ -289,11 +289,16 @@ impl Pen<'_> {
         for at in both {
             self.painter.circle(at, radius, colour(self.palette.strip_arc).gamma_multiply(0.6), self.wall());
         }
-        // The lens that both want.
-        let width = 2.0 * (radius - half);
-        if width > 1.0 {
-            let lens = Rect::from_center_size(centre, vec2(width, (radius * radius - half * half).max(0.0).sqrt()));
-            self.stretch(lens);
+        // The lens that both want: an arc of either about the other's middle.
+        if half < radius {
+            let reach = (half / radius).acos().to_degrees();
+            let arc = |middle: Pos2, towards: f32| {
+                (0..=24).map(move |step| middle + turned(towards - reach + reach * step as f32 / 12.0) * radius)
+            };
+            let lens: Vec<Pos2> = arc(both[0], 90.0).chain(arc(both[1], 270.0)).collect();
+            let ink = colour(self.palette.severity(self.severity));
+            let outline = Stroke::new(1.5, colour(self.palette.mark_outline));
+            self.painter.add(Shape::convex_polygon(lens, ink.gamma_multiply(0.85), outline));
         }
         let y = centre.y + radius + 8.0;
         self.span(both[0].x, both[1].x, y);

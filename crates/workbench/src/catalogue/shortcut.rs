@@ -55,7 +55,7 @@ impl Shortcut {
     /// control or alt, except function keys and escape, and those for undo, redo and select all.
     pub fn belongs_to_text(self) -> bool {
         if self.ctrl {
-            return matches!(self.key, Key::Character('Z' | 'A'));
+            return matches!(self.key, Key::Character('Z' | 'Y' | 'A'));
         }
         !self.alt && !matches!(self.key, Key::Function(_) | Key::Escape)
     }

@@ -49,6 +49,8 @@ pub struct Verb {
     pub tooltip: &'static str,
     /// Its key.
     pub shortcut: Option<Shortcut>,
+    /// Another key that people expect to do it.
+    pub other_shortcut: Option<Shortcut>,
     enabled: fn(&Workbench) -> bool,
     command: fn(&Workbench) -> Command,
 }
@@ -87,13 +89,19 @@ pub(super) const fn verb(
     tooltip: &'static str,
     command: fn(&Workbench) -> Command,
 ) -> Verb {
-    Verb { id, group, label, tooltip, shortcut: None, enabled: always, command }
+    Verb { id, group, label, tooltip, shortcut: None, other_shortcut: None, enabled: always, command }
 }
 
 impl Verb {
     /// Called by a key too.
     pub(super) const fn on(mut self, shortcut: Shortcut) -> Self {
         self.shortcut = Some(shortcut);
+        self
+    }
+
+    /// Called by yet another key.
+    pub(super) const fn or_on(mut self, shortcut: Shortcut) -> Self {
+        self.other_shortcut = Some(shortcut);
         self
     }
 

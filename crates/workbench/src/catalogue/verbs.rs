@@ -78,6 +78,7 @@ pub static VERBS: &[Verb] = &[
         .when(|bench| bench.undo_label().is_some() || bench.previewing()),
     verb(Group::Edit, "redo", "Redo", "Makes the step that was taken back again.", |_| Command::Redo)
         .on(Shortcut::ctrl_shift('Z'))
+        .or_on(Shortcut::ctrl('Y'))
         .when(|bench| bench.redo_label().is_some()),
     verb(Group::Edit, "select-all", "Select all bends", "Selects every bend of the part.", |_| Command::SelectAll)
         .on(Shortcut::ctrl('A'))
