@@ -1,0 +1,8 @@
+//! The pages of a sheet.
+
+mod strip;
+mod templates;
+mod title;
+mod tube;
+
+pub use tube::{TubePages, drawing};

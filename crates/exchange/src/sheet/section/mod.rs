@@ -1,0 +1,37 @@
+//! What stands on a sheet, a section a file.
+
+mod code;
+mod facts;
+mod findings;
+mod loading;
+mod points;
+mod program;
+
+use super::ink::Paper;
+use super::layout::{Breadth, Section, width};
+use super::work::Work;
+
+pub use code::{HEAD as CODE_HEAD, texts as code_texts};
+pub use points::{DrawnPoint, points};
+
+/// Every section of a tube, in the order in which a person needs them. `in_full` is what had no room in the title.
+pub fn all(work: &Work, paper: Paper, in_full: &[(String, String)]) -> Vec<Section> {
+    let (full, half) = (width(paper, Breadth::Full), width(paper, Breadth::Half));
+    let sections = [
+        Some(program::section(work, full)),
+        program::notes(work, half),
+        facts::blank(work, half),
+        loading::section(work, half),
+        facts::setup(work, half),
+        facts::springback(work, half),
+        Some(findings::section(work, half)),
+        Some(points::vertices(work, half)),
+        facts::tolerances(work, half),
+        Some(points::inspection(work, half)),
+        Some(points::overall(work, half)),
+        Some(code::section(work, half)),
+        Some(facts::cautions(work, half)),
+        facts::notes(work, in_full, half),
+    ];
+    sections.into_iter().flatten().collect()
+}
