@@ -17,7 +17,7 @@ use elbowroom_bending::{Part, Severity, Shop};
 
 pub use ink::{Area, At, Face, Item, Label, Page, Paper, Pen, Segment};
 pub use options::SheetOptions;
-use page::{TubePages, drawing};
+use page::{TubePages, drawing, system};
 pub use section::{CODE_HEAD, code_texts};
 use work::Work;
 
@@ -43,7 +43,7 @@ pub struct Sheet {
     pub title: String,
     /// All pages in order.
     pub pages: Vec<Page>,
-    /// The drawing of each tube by itself, without title.
+    /// The drawing of each tube by itself, without title, after that of the whole where there are several.
     pub drawings: Vec<Page>,
     /// What stops the tubes from being bent by it, in words, each with the name of its tube where there are several.
     pub stops: Vec<String>,
@@ -76,14 +76,26 @@ impl Sheet {
             works.push(Work::of(&part, shop, shop_from));
         }
         let laid: Vec<TubePages> = works.iter().map(|work| TubePages::of(work, options)).collect();
-        let count: usize = laid.iter().map(|tube| tube.pages.len()).sum();
+        let several = works.len() > 1;
+        let before = if several { system::count(&works, options) } else { 0 };
+        let mut begins = Vec::with_capacity(laid.len());
+        let count = laid.iter().fold(before, |count, tube| {
+            begins.push(count + 1);
+            count + tube.pages.len()
+        });
         let mut pages = Vec::with_capacity(count);
+        let mut drawings = Vec::new();
+        if several {
+            let overview = system::pages(title, &works, options, &begins);
+            drawings.extend(overview.first().cloned());
+            pages = system::numbered(overview, title, options, count);
+        }
         for (tube, work) in laid.into_iter().zip(&works) {
             let from = pages.len() + 1;
             pages.extend(tube.numbered(work, options, [from, count]));
         }
-        let drawings = works.iter().map(|work| drawing(work, options.paper).0).collect();
-        let stops = works.iter().flat_map(|work| stops(work, works.len() > 1)).collect();
+        drawings.extend(works.iter().map(|work| drawing(work, options.paper).0));
+        let stops = works.iter().flat_map(|work| stops(work, several)).collect();
         Ok(Self { title: title.to_owned(), pages, drawings, stops })
     }
 

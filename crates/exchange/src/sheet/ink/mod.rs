@@ -6,7 +6,7 @@ mod page;
 mod paper;
 mod wrap;
 
-pub use draw::{Along, Draw, Items, arc, label, path_through};
+pub use draw::{Along, Draw, Items, arc, path_through};
 pub use face::Face;
 pub use page::{Item, Label, Page, Pen, Segment};
 pub use paper::{Area, At, Paper};

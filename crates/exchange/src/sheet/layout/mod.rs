@@ -5,5 +5,5 @@ mod section;
 mod table;
 
 pub use flow::{FOOT, INSIDE, content, flow, width};
-pub use section::{Breadth, Piece, Section, TEXT, hanging, paragraphs};
+pub use section::{Breadth, Piece, Section, TEXT, hanging, heading, paragraphs};
 pub use table::{Cell, Table};

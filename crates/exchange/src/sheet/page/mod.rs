@@ -1,6 +1,7 @@
 //! The pages of a sheet.
 
 mod strip;
+pub mod system;
 mod templates;
 mod title;
 mod tube;

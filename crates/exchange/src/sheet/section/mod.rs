@@ -4,6 +4,7 @@ mod code;
 mod facts;
 mod findings;
 mod loading;
+mod parts;
 mod points;
 mod program;
 
@@ -12,7 +13,7 @@ use super::layout::{Breadth, Section, width};
 use super::work::Work;
 
 pub use code::{HEAD as CODE_HEAD, texts as code_texts};
-pub use points::{DrawnPoint, points};
+pub use parts::section as parts;
 
 /// Every section of a tube, in the order in which a person needs them. `in_full` is what had no room in the title.
 pub fn all(work: &Work, paper: Paper, in_full: &[(String, String)]) -> Vec<Section> {

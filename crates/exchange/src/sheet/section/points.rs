@@ -11,17 +11,17 @@ use crate::sheet::work::Work;
 const TWO_POINTS_RAD: f64 = 150.0 * std::f64::consts::PI / 180.0;
 
 /// A point of the drawing.
-pub struct DrawnPoint {
+struct DrawnPoint {
     /// What it is called.
-    pub name: String,
+    name: String,
     /// Where it lies, mm.
-    pub at: Point3<f64>,
+    at: Point3<f64>,
     /// The radius of the bend there, mm.
-    pub clr_mm: Option<f64>,
+    clr_mm: Option<f64>,
 }
 
 /// The points of a tube: both ends, and for each bend its vertex, or the ends of its arc where it is a U.
-pub fn points(work: &Work) -> Vec<DrawnPoint> {
+fn points(work: &Work) -> Vec<DrawnPoint> {
     let centreline = &work.solved.centreline;
     let point = |name: &str, at, clr_mm| DrawnPoint { name: name.to_owned(), at, clr_mm };
     let mut points: Vec<DrawnPoint> =
@@ -46,18 +46,21 @@ pub fn points(work: &Work) -> Vec<DrawnPoint> {
 pub fn vertices(work: &Work, width: f64) -> Section {
     let unit = work.part.units;
     let length = |length_mm: f64| Cell::Figure(unit.bare(length_mm).to_string());
-    let row = |point: &DrawnPoint| {
+    let points = points(work);
+    let row = |(index, point): (usize, &DrawnPoint)| {
+        let none = || Cell::Figure(String::new());
         vec![
             Cell::Words(point.name.clone()),
             length(point.at.x),
             length(point.at.y),
             length(point.at.z),
-            point.clr_mm.map_or_else(|| Cell::Figure(String::new()), length),
+            point.clr_mm.map_or_else(none, length),
+            points.get(index + 1).map_or_else(none, |next| length((next.at - point.at).norm())),
         ]
     };
     let table = Table {
-        head: ["Point", "x", "y", "z", "CLR"].map(str::to_owned).to_vec(),
-        rows: points(work).iter().map(row).collect(),
+        head: ["Point", "x", "y", "z", "CLR", "Leg to next"].map(str::to_owned).to_vec(),
+        rows: points.iter().enumerate().map(row).collect(),
     };
     let mut section = Section::new(format!("Points of the drawing, {}", unit.name()), Breadth::Half);
     let (head, pieces) = table.pieces(width);

@@ -81,9 +81,9 @@ pub fn draw(items: &mut Items, area: Area, subject: &Subject, projection: Projec
         Projection::ThirdAngle => Eye::right(),
     };
     let three = Three {
-        front: Sight::of(subject, Eye::front()),
-        top: Sight::of(subject, Eye::top()),
-        side: Sight::of(subject, side),
+        front: Sight::along_axis(subject, Eye::front()),
+        top: Sight::along_axis(subject, Eye::top()),
+        side: Sight::along_axis(subject, side),
     };
     let isometric = Sight::of(subject, Eye::isometric());
     let best = |scale: Scale| {
@@ -102,8 +102,10 @@ pub fn draw(items: &mut Items, area: Area, subject: &Subject, projection: Projec
     let mut room = Room::of(spot);
     let how = How { overall: false, legs: subject.legs().len() <= MOST_LEGS };
     let name = if of == scale { "Isometric".to_owned() } else { format!("Isometric, {}", of.text()) };
-    caption(items, &mut room, At::new(spot.centre().x, spot.y + CAPTION * 1.2), &name);
-    isometric.draw(items, of, At::new(spot.centre().x, spot.centre().y + CAPTION / 2.0), &mut room, how);
+    let middle = At::new(spot.centre().x, spot.centre().y + CAPTION / 2.0);
+    let above = (middle.y - isometric.size(of)[1] / 2.0 - ROUND + CAPTION).max(spot.y + CAPTION * 1.2);
+    caption(items, &mut room, At::new(middle.x, above), &name);
+    isometric.draw(items, of, middle, &mut room, how);
     Drawn { scale, isometric: of }
 }
 

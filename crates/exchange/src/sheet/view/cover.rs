@@ -27,13 +27,15 @@ struct Stretch {
     least: [f64; 2],
     most: [f64; 2],
     nearest: f64,
-}
-
-/// A tube that covers what lies behind it.
-pub struct Cover {
-    stretches: Vec<Stretch>,
+    /// The radius of what covers, and how far off something has to lie to be behind it, in the view.
     radius: f64,
     clear: f64,
+}
+
+/// Tubes that cover what lies behind them.
+#[derive(Default)]
+pub struct Cover {
+    stretches: Vec<Stretch>,
 }
 
 fn vector(seen: Seen) -> Vector3<f64> {
@@ -41,10 +43,9 @@ fn vector(seen: Seen) -> Vector3<f64> {
 }
 
 impl Cover {
-    /// The cover of a tube of that outside radius, mm.
-    pub fn of(centreline: &Centreline, eye: &Eye, radius_mm: f64) -> Self {
+    /// Adds a tube of that outside radius, mm.
+    pub fn add(&mut self, centreline: &Centreline, eye: &Eye, radius_mm: f64) {
         let drawn = eye.length(radius_mm);
-        let mut stretches = Vec::new();
         for element in centreline.elements().iter().filter(|element| element.length_mm > 0.0) {
             let count = match element.kind {
                 ElementKind::Straight => 1,
@@ -61,6 +62,8 @@ impl Cover {
                 least: [f64::INFINITY; 2],
                 most: [f64::NEG_INFINITY; 2],
                 nearest: f64::NEG_INFINITY,
+                radius: drawn * (1.0 - THINNER),
+                clear: drawn * THINNER,
             };
             for spot in &spots {
                 for axis in 0..2 {
@@ -76,9 +79,8 @@ impl Cover {
                     stretch.rods.push(Rod { from: pair[0], along: way / length, length });
                 }
             }
-            stretches.push(stretch);
+            self.stretches.push(stretch);
         }
-        Self { stretches, radius: drawn * (1.0 - THINNER), clear: drawn * THINNER }
     }
 
     /// Whether the tube lies between a place and the eye.
@@ -86,10 +88,12 @@ impl Cover {
         let spot = vector(seen);
         self.stretches.iter().any(|stretch| {
             let inside = (0..2).all(|axis| spot[axis] > stretch.least[axis] && spot[axis] < stretch.most[axis]);
-            inside && stretch.nearest > spot.z && stretch.rods.iter().any(|rod| self.rod_hides(rod, &spot))
+            inside && stretch.nearest > spot.z && stretch.rods.iter().any(|rod| stretch.rod_hides(rod, &spot))
         })
     }
+}
 
+impl Stretch {
     /// Whether the line of sight from a place goes through a rod, farther on than rounding: where the ray lies within the
     /// endless cylinder and between its two end faces at once.
     fn rod_hides(&self, rod: &Rod, spot: &Vector3<f64>) -> bool {

@@ -44,7 +44,15 @@ pub struct Sight<'a> {
 }
 
 impl<'a> Sight<'a> {
-    /// A tube in a view.
+    /// A tube in a view along an axis, whose extent is that of its box.
+    pub fn along_axis(subject: &'a Subject<'a>, eye: Eye) -> Self {
+        let held = subject.centreline.tube_bounding_box(subject.od_mm);
+        let corners = [eye.seen(&held.min), eye.seen(&held.max)];
+        let pick = |pick: fn(f64, f64) -> f64| [pick(corners[0].x, corners[1].x), pick(corners[0].y, corners[1].y)];
+        Self { subject, eye, extent: [pick(f64::min), pick(f64::max)] }
+    }
+
+    /// A tube in any view.
     pub fn of(subject: &'a Subject<'a>, eye: Eye) -> Self {
         // Rough, only to know how much room it takes; within a thousandth of the tube.
         let rough = subject.centreline.length_mm().max(subject.od_mm) * 2e-4;
@@ -130,23 +138,11 @@ impl<'a> Sight<'a> {
 
     /// The numbers of the bends in rings, each with a leader to the middle of its arc.
     fn numbers(&self, items: &mut Items, room: &mut Room, beside: f64, on_paper: &dyn Fn(&[f64; 2]) -> At) {
-        for (bend, at) in self.subject.bend_middles() {
+        let places = self.subject.bend_middles().map(|(bend, at)| {
             let seen = self.eye.seen(&at);
-            let anchor = on_paper(&[seen.x, seen.y]);
-            let side = 2.0 * RING + 0.4;
-            let Some(area) = room.near(anchor, [side, side], [beside.min(6.0) * 0.6, 60.0]) else { continue };
-            let middle = area.centre();
-            let away = (middle.x - anchor.x).hypot(middle.y - anchor.y);
-            if away > RING {
-                let share = (away - RING) / away;
-                let end = anchor.moved((middle.x - anchor.x) * share, (middle.y - anchor.y) * share);
-                items.line(anchor, end, Pen::Narrow);
-                items.disc(anchor, 0.35, 1.0);
-                room.take_line(anchor, end);
-            }
-            ringed(items, middle, &(bend + 1).to_string());
-            room.take(&area);
-        }
+            (on_paper(&[seen.x, seen.y]), (bend + 1).to_string())
+        });
+        numbered(items, room, beside, &places.collect::<Vec<_>>());
     }
 
     /// The lengths of the legs, from vertex to vertex, beside them, as far as there is room.
@@ -173,9 +169,34 @@ pub struct How {
     pub legs: bool,
 }
 
-/// A number in a ring.
-pub fn ringed(items: &mut Items, middle: At, number: &str) {
+/// Numbers in rings near what they number, as far as there is room, each with a leader to it. Leaders come first and rings
+/// lie on white, so that no leader runs through a number.
+pub fn numbered(items: &mut Items, room: &mut Room, beside: f64, places: &[(At, String)]) {
+    let side = 2.0 * RING + 0.4;
+    let mut rings = Vec::new();
+    for (anchor, number) in places {
+        let Some(area) = room.near(*anchor, [side, side], [beside.min(6.0) * 0.6, 60.0]) else { continue };
+        let middle = area.centre();
+        let away = (middle.x - anchor.x).hypot(middle.y - anchor.y);
+        if away > RING {
+            let share = (away - RING) / away;
+            let end = anchor.moved((middle.x - anchor.x) * share, (middle.y - anchor.y) * share);
+            items.line(*anchor, end, Pen::Narrow);
+            items.disc(*anchor, 0.35, 1.0);
+            room.take_line(*anchor, end);
+        }
+        room.take(&area);
+        rings.push((middle, number));
+    }
+    for (middle, number) in rings {
+        ringed(items, middle, number);
+    }
+}
+
+/// A number in a ring, on white.
+fn ringed(items: &mut Items, middle: At, number: &str) {
     let size = if number.len() > 2 { NUMBER * 0.8 } else { NUMBER };
+    items.disc(middle, RING, 0.0);
     items.circle(middle, RING, Pen::Narrow);
     items.text(middle.moved(0.0, size * 0.36), Along::Middle, (Face::Bold, size), number);
 }

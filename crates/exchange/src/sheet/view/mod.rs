@@ -6,14 +6,12 @@ mod dimension;
 mod drawn;
 mod eye;
 mod outline;
+mod overview;
 mod room;
 mod scale;
 mod subject;
 
 pub use arrangement::{Drawn, Projection, draw};
-pub use drawn::{How, Sight, ringed};
-pub use eye::Eye;
-pub use outline::Outline;
-pub use room::Room;
+pub use overview::overview;
 pub use scale::Scale;
 pub use subject::Subject;

@@ -33,13 +33,15 @@ const SMOOTH_RAD: f64 = 0.05;
 const HALVINGS: usize = 14;
 /// How nearly the tube points along the line of sight to count as doing so.
 const ALONG_SIGHT: f64 = 1e-9;
+/// How thick a wall is at least to be drawn by two lines, in what curves may stray: twice the width of a wide line.
+const THIN_WALL: f64 = 70.0;
 /// Sides of a ring.
 const RING: usize = 72;
 
 /// What outlines are worked out with.
 struct Drawer<'a> {
     eye: &'a Eye,
-    cover: Cover,
+    cover: &'a Cover,
     radius: f64,
     smooth_mm: f64,
     outline: Outline,
@@ -50,15 +52,22 @@ type Curve<'a> = &'a dyn Fn(f64) -> Option<Seen>;
 
 impl Outline {
     /// The outline of a tube of that outside diameter and wall, mm. Curves are within `smooth_mm` of what they stand for.
-    pub fn of(centreline: &Centreline, eye: &Eye, [od_mm, wall_mm]: [f64; 2], smooth_mm: f64) -> Self {
+    pub fn of(centreline: &Centreline, eye: &Eye, sizes_mm: [f64; 2], smooth_mm: f64) -> Self {
+        let mut cover = Cover::default();
+        cover.add(centreline, eye, sizes_mm[0] / 2.0);
+        Self::among(centreline, eye, sizes_mm, smooth_mm, &cover)
+    }
+
+    /// The same where other tubes cover it too. The cover holds the tube itself.
+    pub fn among(
+        centreline: &Centreline,
+        eye: &Eye,
+        [od_mm, wall_mm]: [f64; 2],
+        smooth_mm: f64,
+        cover: &Cover,
+    ) -> Self {
         let radius_mm = od_mm / 2.0;
-        let mut drawer = Drawer {
-            eye,
-            cover: Cover::of(centreline, eye, radius_mm),
-            radius: radius_mm,
-            smooth_mm,
-            outline: Self::default(),
-        };
+        let mut drawer = Drawer { eye, cover, radius: radius_mm, smooth_mm, outline: Self::default() };
         for element in centreline.elements().iter().filter(|element| element.length_mm > 0.0) {
             drawer.sides(element);
             drawer.centre(element);
@@ -72,8 +81,10 @@ impl Outline {
         if let Some(first) = drawn.next() {
             let last = drawn.next_back().unwrap_or(first);
             let finish = last.end();
-            drawer.end(&Frame { tangent: -first.start.tangent, ..first.start }, radius_mm - wall_mm);
-            drawer.end(&finish, radius_mm - wall_mm);
+            // A wall that is thinner than its two lines is drawn as one.
+            let bore = if wall_mm > THIN_WALL * smooth_mm { radius_mm - wall_mm } else { 0.0 };
+            drawer.end(&Frame { tangent: -first.start.tangent, ..first.start }, bore);
+            drawer.end(&finish, bore);
         }
         drawer.outline
     }
