@@ -36,12 +36,27 @@ struct Flow {
     /// How far down each column is filled.
     filled: [f64; 2],
     column: usize,
+    /// Half columns that were left: page, column, and how far down each is filled.
+    left_over: Vec<(usize, usize, f64)>,
 }
 
 impl Flow {
     fn new(paper: Paper) -> Self {
         let area = content(paper);
-        Self { paper, area, pages: vec![Page::lying(paper)], top: area.y, filled: [area.y; 2], column: 0 }
+        Self {
+            paper,
+            area,
+            pages: vec![Page::lying(paper)],
+            top: area.y,
+            filled: [area.y; 2],
+            column: 0,
+            left_over: Vec::new(),
+        }
+    }
+
+    /// Remembers what room is left in a column that is left.
+    fn leave(&mut self) {
+        self.left_over.push((self.pages.len() - 1, self.column, self.filled[self.column]));
     }
 
     fn new_page(&mut self) {
@@ -65,10 +80,35 @@ impl Flow {
     /// On to the next column, or page.
     fn on(&mut self, breadth: Breadth) {
         if breadth == Breadth::Half && self.column == 0 {
+            self.leave();
             self.column = 1;
         } else {
+            if breadth == Breadth::Half {
+                self.leave();
+            }
             self.new_page();
         }
+    }
+
+    /// Puts a whole section into room that was left over; whether there was any.
+    fn floated(&mut self, section: &Section) -> bool {
+        let wide = width(self.paper, Breadth::Half);
+        let mut stack = vec![heading(&section.title, wide)];
+        stack.extend(section.head.iter().chain(&section.pieces).cloned());
+        let height: f64 = stack.iter().map(|piece| piece.height).sum();
+        let bottom = self.area.bottom();
+        let Some(place) = self.left_over.iter().position(|(_, _, filled)| filled + OVER + height <= bottom) else {
+            return false;
+        };
+        let (page, column, filled) = self.left_over[place];
+        let x = self.area.x + column as f64 * (wide + GUTTER);
+        let mut y = filled + OVER;
+        for piece in &stack {
+            self.pages[page].items.extend(piece.items.iter().map(|item| item.moved(x, y)));
+            y += piece.height;
+        }
+        self.left_over[place].2 = y;
+        true
     }
 
     fn put(&mut self, piece: &Piece, breadth: Breadth) {
@@ -132,7 +172,9 @@ impl Flow {
 pub fn flow(paper: Paper, sections: &[Section]) -> Vec<Page> {
     let mut flow = Flow::new(paper);
     for section in sections {
-        flow.section(section);
+        if !(section.floats && flow.floated(section)) {
+            flow.section(section);
+        }
     }
     flow.pages.retain(|page| !page.items.is_empty());
     flow.pages

@@ -34,6 +34,8 @@ pub struct Section {
     pub title: String,
     /// How wide it is.
     pub breadth: Breadth,
+    /// Whether it may stand in room that was left over before it.
+    pub floats: bool,
     /// What stands under the heading again wherever it goes on: the head of a table.
     pub head: Option<Piece>,
     /// Its pieces in order.
@@ -43,7 +45,7 @@ pub struct Section {
 impl Section {
     /// A section without pieces.
     pub fn new(title: impl Into<String>, breadth: Breadth) -> Self {
-        Self { title: title.into(), breadth, head: None, pieces: Vec::new() }
+        Self { title: title.into(), breadth, floats: false, head: None, pieces: Vec::new() }
     }
 }
 

@@ -75,12 +75,11 @@ pub fn pages(work: &Work, paper: Paper) -> Vec<Page> {
 fn kinds(work: &Work) -> Vec<Kind> {
     let mut kinds: Vec<Kind> = Vec::new();
     let same = |a: f64, b: f64| (a - b).abs() < 0.05;
-    for (index, bend) in work.solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
+    for (index, _) in work.solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()) {
         let Some(ElementKind::Arc { radius_mm, angle_rad }) = work.solved.centreline.arc(index).map(|arc| arc.kind)
         else {
             continue;
         };
-        let _ = bend;
         let known = kinds
             .iter_mut()
             .find(|kind| same(kind.angle_rad.to_degrees(), angle_rad.to_degrees()) && same(kind.clr_mm, radius_mm));
@@ -218,6 +217,13 @@ fn ends(work: &Work, paper: Paper) -> Option<Page> {
         items.line(middle.moved(0.0, -reach), middle.moved(0.0, reach), Pen::Centre);
         let name = ["Start", "Finish"][index];
         items.text(middle.moved(0.0, reach + 4.0), Along::Middle, (Face::Bold, TEXT), name);
+        let mut bends =
+            work.solved.bends.iter().enumerate().filter(|(_, bend)| bend.is_bent()).map(|(bend, _)| bend + 1);
+        let nearest = if index == 0 { bends.next() } else { bends.next_back() };
+        if let Some(bend) = nearest {
+            let towards = format!("towards the inside of bend {bend}");
+            items.text(middle.moved(0.0, -reach - 1.2), Along::Middle, (Face::Regular, TEXT), &towards);
+        }
     }
     let bore = work.part.tube.od.mm() - 2.0 * work.part.tube.wall.mm();
     let text = format!("Outside {} and bore {}, both ends square.", work.length(od), work.length(bore));

@@ -18,6 +18,7 @@ pub use parts::section as parts;
 /// Every section of a tube, in the order in which a person needs them. `in_full` is what had no room in the title.
 pub fn all(work: &Work, paper: Paper, in_full: &[(String, String)]) -> Vec<Section> {
     let (full, half) = (width(paper, Breadth::Full), width(paper, Breadth::Half));
+    let floats = |section: Section| Section { floats: true, ..section };
     let sections = [
         Some(program::section(work, full)),
         program::notes(work, half),
@@ -27,12 +28,12 @@ pub fn all(work: &Work, paper: Paper, in_full: &[(String, String)]) -> Vec<Secti
         facts::springback(work, half),
         Some(findings::section(work, half)),
         Some(points::vertices(work, half)),
-        facts::tolerances(work, half),
+        facts::tolerances(work, half).map(floats),
         Some(points::inspection(work, half)),
-        Some(points::overall(work, half)),
-        Some(code::section(work, half)),
-        Some(facts::cautions(work, half)),
-        facts::notes(work, in_full, half),
+        Some(floats(points::overall(work, half))),
+        Some(floats(code::section(work, half))),
+        Some(floats(facts::cautions(work, half))),
+        facts::notes(work, in_full, half).map(floats),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -23,36 +23,60 @@ fn arrowhead(items: &mut Items, tip: At, [x, y]: [f64; 2]) {
     items.push(Item::Fill(path_through(&[tip, side(1.0), side(-1.0)]), 1.0));
 }
 
-/// A dimension along the paper from `left` to `right`, its line under what is measured, whose bottom is `bottom`.
+/// Beyond what is measured a dimension whose arrowheads stand outside reaches so far, mm.
+const OUTSIDE: f64 = 2.0 * ARROW[0];
+
+/// How much more room than what is measured a figure needs on each side: none where it fits between the extension lines.
+pub fn spills(measured: f64, text: &str) -> f64 {
+    let width = Face::Regular.width(text, FIGURE);
+    if fits(measured, width) { 0.0 } else { OUTSIDE + 1.0 + width }
+}
+
+/// Whether a figure stands between the extension lines.
+fn fits(measured: f64, width: f64) -> bool {
+    measured > (width + 1.0).max(3.0 * ARROW[0])
+}
+
+/// A dimension along the paper from `left` to `right`, its line under what is measured, whose bottom is `bottom`. A figure
+/// that is too long to stand between arrowheads stands to the right of them.
 pub fn level(items: &mut Items, [left, right]: [f64; 2], bottom: f64, text: &str) {
     let y = bottom + AWAY;
     for x in [left, right] {
         items.line(At::new(x, bottom + GAP), At::new(x, y + BEYOND), Pen::Narrow);
     }
-    let [long, _] = ARROW;
-    let middle = (left + right) / 2.0;
-    // Where arrowheads have no room between the extension lines they point at them from outside.
-    let inside = right - left > 3.0 * long;
-    let out = if inside { 0.0 } else { 2.0 * long };
+    let width = Face::Regular.width(text, FIGURE);
+    let inside = fits(right - left, width);
+    let out = if inside { 0.0 } else { OUTSIDE };
     items.line(At::new(left - out, y), At::new(right + out, y), Pen::Narrow);
     let way = if inside { 1.0 } else { -1.0 };
     arrowhead(items, At::new(left, y), [-way, 0.0]);
     arrowhead(items, At::new(right, y), [way, 0.0]);
-    items.text(At::new(middle, y - OVER_LINE), Along::Middle, (Face::Regular, FIGURE), text);
+    let plain = (Face::Regular, FIGURE);
+    if inside {
+        items.text(At::new((left + right) / 2.0, y - OVER_LINE), Along::Middle, plain, text);
+    } else {
+        items.text(At::new(right + out + 1.0, y + FIGURE * 0.36), Along::Begins, plain, text);
+    }
 }
 
-/// A dimension up the paper from `bottom` to `top`, its line to the left of what is measured, whose left side is `left`.
+/// A dimension up the paper from `bottom` to `top`, its line to the left of what is measured, whose left side is `left`. A
+/// figure that is too long to stand between arrowheads stands above them.
 pub fn standing(items: &mut Items, [top, bottom]: [f64; 2], left: f64, text: &str) {
     let x = left - AWAY;
     for y in [top, bottom] {
         items.line(At::new(left - GAP, y), At::new(x - BEYOND, y), Pen::Narrow);
     }
-    let [long, _] = ARROW;
-    let inside = bottom - top > 3.0 * long;
-    let out = if inside { 0.0 } else { 2.0 * long };
+    let width = Face::Regular.width(text, FIGURE);
+    let inside = fits(bottom - top, width);
+    let out = if inside { 0.0 } else { OUTSIDE };
     items.line(At::new(x, top - out), At::new(x, bottom + out), Pen::Narrow);
     let way = if inside { 1.0 } else { -1.0 };
     arrowhead(items, At::new(x, top), [0.0, -way]);
     arrowhead(items, At::new(x, bottom), [0.0, way]);
-    items.upright(At::new(x - OVER_LINE, (top + bottom) / 2.0), Along::Middle, (Face::Regular, FIGURE), text);
+    let plain = (Face::Regular, FIGURE);
+    if inside {
+        items.upright(At::new(x - OVER_LINE, (top + bottom) / 2.0), Along::Middle, plain, text);
+    } else {
+        items.upright(At::new(x + FIGURE * 0.36, top - out - 1.0), Along::Begins, plain, text);
+    }
 }

@@ -21,6 +21,9 @@ const BEYOND_END: f64 = 2.5;
 /// Room that a view needs beside the tube: at the left for a dimension, on the other sides for numbers, below for both.
 pub const MARGIN: Margin = Margin { left: AWAY + FIGURE + 2.6, right: 7.0, top: 7.0, bottom: AWAY + 3.0 };
 
+/// Room for the name of the view, mm.
+const CAPTION_ROOM: f64 = 2.0;
+
 /// Room beside a view, mm.
 pub struct Margin {
     /// At the left.
@@ -76,7 +79,9 @@ impl<'a> Sight<'a> {
     /// How wide and how high its cell has to be at least with overall sizes, mm on paper.
     pub fn cell(&self, scale: Scale) -> [f64; 2] {
         let (size, figures) = (self.size(scale), self.figures());
-        let [wide, high] = [0, 1].map(|axis| size[axis].max(Face::Regular.width(&figures[axis], FIGURE) + 1.5));
+        // The tube stands in the middle of its cell, so that what a figure spills over is kept free on both sides.
+        let wide = size[0] + 2.0 * (dimension::spills(size[0], &figures[0]) - MARGIN.right).max(0.0);
+        let high = size[1] + 2.0 * (dimension::spills(size[1], &figures[1]) - MARGIN.top).max(0.0) + CAPTION_ROOM;
         [wide + MARGIN.left + MARGIN.right, high + MARGIN.top + MARGIN.bottom]
     }
 

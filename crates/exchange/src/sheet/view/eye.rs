@@ -55,11 +55,6 @@ impl Eye {
         Self { right, up: back.cross(&right), back, stretch: 1.5_f64.sqrt() }
     }
 
-    /// Straight at a plane, given by two of its directions at right angles.
-    pub fn square_to(right: Vector3<f64>, up: Vector3<f64>) -> Self {
-        Self { right, up, back: right.cross(&up), stretch: 1.0 }
-    }
-
     /// A place as it is seen.
     pub fn seen(&self, point: &Point3<f64>) -> Seen {
         self.turned(&point.coords)

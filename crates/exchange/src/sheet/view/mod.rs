@@ -13,5 +13,4 @@ mod subject;
 
 pub use arrangement::{Drawn, Projection, draw};
 pub use overview::overview;
-pub use scale::Scale;
 pub use subject::Subject;
