@@ -54,7 +54,7 @@ fn the_code_gives_the_rows_back() {
         let codes = read_again(&part);
         assert_eq!(codes.len(), 1, "{bends}");
         let rows = read_measured(&codes[0], Kind::Rows, LengthUnit::Millimetre).unwrap();
-        let Measurement::Rows { rows, tail } = rows else { panic!("no rows: {rows:?}") };
+        let Measurement::Rows(rows, tail) = rows else { panic!("no rows: {rows:?}") };
         let path = part.path.bend_form().path;
         assert_eq!(rows.len(), bends);
         for (read, drawn) in rows.iter().zip(path.rows()) {
@@ -77,7 +77,7 @@ fn many_rows_come_in_several_codes_in_turn() {
     let last = pieces.iter().position(|piece| !piece.lines().last().unwrap().contains(',')).unwrap();
     assert_eq!(last, pieces.len() - 1, "in the order in which they stand on paper");
     all.extend(pieces.drain(..));
-    let Measurement::Rows { rows, .. } = read_measured(&all, Kind::Rows, LengthUnit::Millimetre).unwrap() else {
+    let Measurement::Rows(rows, _) = read_measured(&all, Kind::Rows, LengthUnit::Millimetre).unwrap() else {
         panic!("no rows")
     };
     assert_eq!(rows.len(), 67);

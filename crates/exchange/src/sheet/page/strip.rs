@@ -14,6 +14,8 @@ const LEADER: f64 = 4.0;
 /// Room for the numbers over it, and for the heading over those, mm.
 const NUMBERS: f64 = 4.6;
 const HEADING: f64 = 4.8;
+/// More lines than this are not worth their paper.
+const MOST_ROWS: usize = 24;
 /// How much black an arc is, and a line of the hatching of a trim every so many mm.
 const ARC: f64 = 0.22;
 const HATCH: f64 = 1.3;
@@ -42,10 +44,33 @@ fn marks(work: &Work, planned: &Planned) -> Vec<Mark> {
     std::iter::once(first).chain(bends).chain([last]).collect()
 }
 
-/// How many lines the strip takes on a width, mm.
+/// How far apart marks and the numbers of bends stand at least, mm.
+fn pitch(planned: &Planned) -> f64 {
+    let most = planned.plan.solved.bends.len().to_string();
+    PITCH.max(Face::Bold.width(&most, FIGURE) + 0.9)
+}
+
+/// How many marks, or numbers, have room on one line of a width, mm.
+fn capacity(planned: &Planned, width: f64) -> usize {
+    let pitch = pitch(planned);
+    ((width - pitch) / pitch).floor().max(1.0) as usize
+}
+
+/// How many lines the strip takes on a width, mm: as many as leave room for every mark, up to a page or two of them.
 pub fn rows(planned: &Planned, width: f64) -> usize {
-    let marks = planned.plan.program.steps.len() + 2;
-    (marks as f64 * PITCH / (width - PITCH)).ceil().max(1.0) as usize
+    let (program, room) = (&planned.plan.program, capacity(planned, width));
+    let starts = program.steps.iter().map(|step| step.mark.mm());
+    let middles: Vec<f64> = program.steps.iter().map(|step| step.mark.mm() + step.take_up.mm() / 2.0).collect();
+    let marks: Vec<f64> = std::iter::once(0.0).chain(starts).chain([program.blank.mm()]).collect();
+    let fit = |places: &[f64], count: usize| {
+        let share = program.blank.mm() / count as f64;
+        let mut held = vec![0_usize; count];
+        for place in places {
+            held[((place / share.max(1e-9)) as usize).min(count - 1)] += 1;
+        }
+        held.iter().all(|held| *held <= room)
+    };
+    (1..MOST_ROWS).find(|count| fit(&marks, *count) && fit(&middles, *count)).unwrap_or(MOST_ROWS)
 }
 
 /// How high one line of it is, mm.
@@ -79,13 +104,16 @@ pub fn draw(items: &mut Items, area: Area, work: &Work, planned: &Planned, [row,
     heading(items, area, work, plan, [row, count]);
     let top = area.y + HEADING + NUMBERS;
     let bar = Area::new(inner.x, top, inner.width, BAR);
-    stretches(items, bar, plan, window, &along);
+    stretches(items, bar, planned, window, &along);
     items.frame(bar, Pen::Wide);
     let last = row + 1 == count;
     let inside = |at_mm: f64| at_mm >= window.from - 1e-9 && (at_mm < window.to || (last && at_mm <= window.to + 1e-6));
-    let marks: Vec<Mark> = marks(work, planned).into_iter().filter(|mark| inside(mark.at_mm)).collect();
+    // Where marks stand so dense that no number of lines has room for them, the program holds the others.
+    let room = capacity(planned, area.width);
+    let marks: Vec<Mark> = marks(work, planned).into_iter().filter(|mark| inside(mark.at_mm)).take(room).collect();
     let places: Vec<f64> = marks.iter().map(|mark| along(mark.at_mm)).collect();
-    let spread = spread(&places, PITCH, [area.x + PITCH / 2.0, area.right() - PITCH / 2.0]);
+    let pitch = pitch(planned);
+    let spread = spread(&places, pitch, [area.x + PITCH / 2.0, area.right() - PITCH / 2.0]);
     for ((mark, place), shown) in marks.iter().zip(&places).zip(&spread) {
         let under = bar.bottom();
         items.through(
@@ -121,7 +149,8 @@ fn heading(items: &mut Items, area: Area, work: &Work, plan: &Plan, [row, count]
 }
 
 /// Arcs, trims and the numbers of the bends.
-fn stretches(items: &mut Items, bar: Area, plan: &Plan, window: Window, along: &dyn Fn(f64) -> f64) {
+fn stretches(items: &mut Items, bar: Area, planned: &Planned, window: Window, along: &dyn Fn(f64) -> f64) {
+    let plan = &planned.plan;
     let program = &plan.program;
     let within = |from: f64, to: f64| {
         let (from, to) = (from.max(window.from), to.min(window.to));
@@ -139,6 +168,7 @@ fn stretches(items: &mut Items, bar: Area, plan: &Plan, window: Window, along: &
             numbers.push((along(middle), bend));
         }
     }
+    numbers.truncate(capacity(planned, bar.width + PITCH));
     let widest = numbers.iter().map(|(_, text)| Face::Bold.width(text, FIGURE)).fold(0.0, f64::max);
     let places: Vec<f64> = numbers.iter().map(|(place, _)| *place).collect();
     let spread = spread(&places, widest + 0.8, [bar.x + widest / 2.0, bar.right() - widest / 2.0]);

@@ -1,14 +1,11 @@
 //! The points of the drawing, and the inspection list with boxes to fill in.
 
+use elbowroom_bending::first_off::points::BY_ARC_ENDS_FROM;
 use elbowroom_geometry::units::format_number;
 use elbowroom_geometry::{ElementKind, Point3};
 
 use crate::sheet::layout::{Breadth, Cell, Section, Table};
 use crate::sheet::work::Work;
-
-/// From this angle on a bend is drawn by two points, where its arc begins and ends: its vertex is far off or nowhere. As a
-/// measured piece is given.
-const TWO_POINTS_RAD: f64 = 150.0 * std::f64::consts::PI / 180.0;
 
 /// A point of the drawing.
 struct DrawnPoint {
@@ -30,7 +27,7 @@ fn points(work: &Work) -> Vec<DrawnPoint> {
         let Some(arc) = centreline.arc(index) else { continue };
         let ElementKind::Arc { radius_mm, angle_rad } = arc.kind else { continue };
         let name = format!("Bend {}", index + 1);
-        if angle_rad < TWO_POINTS_RAD {
+        if angle_rad < BY_ARC_ENDS_FROM.radians() {
             let tangent = radius_mm * (bend.angle_rad / 2.0).tan();
             points.push(point(&name, arc.start.origin + arc.start.tangent * tangent, Some(radius_mm)));
         } else {

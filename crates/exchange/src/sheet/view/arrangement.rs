@@ -145,9 +145,9 @@ fn place(
             cell.y + MARGIN.top + (cell.height - MARGIN.top - MARGIN.bottom) / 2.0,
         );
         let mut room = Room::of(cell);
-        let [_, high] = sight.size(scale);
+        let [wide, high] = sight.size(scale);
         let above = (middle.y - high / 2.0 - MARGIN.top + CAPTION).max(cell.y + CAPTION);
-        caption(items, &mut room, At::new(cell.x + CAPTION, above), name);
+        caption(items, &mut room, At::new(middle.x - wide / 2.0, above), name);
         sight.draw(items, scale, middle, &mut room, How { overall: true, legs: false });
     }
 }

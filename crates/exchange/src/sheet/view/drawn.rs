@@ -21,8 +21,9 @@ const BEYOND_END: f64 = 2.5;
 /// Room that a view needs beside the tube: at the left for a dimension, on the other sides for numbers, below for both.
 pub const MARGIN: Margin = Margin { left: AWAY + FIGURE + 2.6, right: 7.0, top: 7.0, bottom: AWAY + 3.0 };
 
-/// Room for the name of the view, mm.
+/// Room for the name of the view, and how wide a view is counted at least so that its name has room above it, mm.
 const CAPTION_ROOM: f64 = 2.0;
+const NARROWEST: f64 = 18.0;
 
 /// Room beside a view, mm.
 pub struct Margin {
@@ -81,6 +82,7 @@ impl<'a> Sight<'a> {
         let (size, figures) = (self.size(scale), self.figures());
         // The tube stands in the middle of its cell, so that what a figure spills over is kept free on both sides.
         let wide = size[0] + 2.0 * (dimension::spills(size[0], &figures[0]) - MARGIN.right).max(0.0);
+        let wide = wide.max(NARROWEST);
         let high = size[1] + 2.0 * (dimension::spills(size[1], &figures[1]) - MARGIN.top).max(0.0) + CAPTION_ROOM;
         [wide + MARGIN.left + MARGIN.right, high + MARGIN.top + MARGIN.bottom]
     }

@@ -299,8 +299,10 @@ fn ends_of(line: &Line) -> Line {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
-    use elbowroom_bending::specimen::{part, row_at, shop};
-    use elbowroom_bending::{Part, solve};
+    use elbowroom_bending::specimen::{part, part_along, row_at, shop};
+    use elbowroom_bending::{Part, Path, solve};
+    use elbowroom_geometry::{Point3, VertexPath};
+    use proptest::prelude::*;
 
     use super::*;
 
@@ -363,12 +365,57 @@ mod tests {
         }
     }
 
+    /// One tube along x, and another that crosses 100 mm over it along y: from the top 50 mm of the lower one are hidden.
     #[test]
     fn what_lies_behind_is_not_drawn() {
-        // A hairpin seen along its plane: of the leg behind nothing shows but its ring.
-        let hairpin = of(vec![row_at(300.0, 0.0, 180.0, 100.0)], 300.0, &Eye::front());
-        let along: f64 =
-            hairpin.visible.iter().filter(|line| line.len() == 2).map(|line| (line[0][0] - line[1][0]).abs()).sum();
-        assert!((along - 600.0).abs() < 25.0, "only the two sides of the leg in front: {along}");
+        let straight = |from: [f64; 3], to: [f64; 3]| {
+            let points = [from, to].map(|[x, y, z]| Point3::new(x, y, z)).to_vec();
+            solved_centreline(&part_along(Path::Vertices(VertexPath::new(points, Vec::new()).unwrap())))
+        };
+        let (lower, upper) =
+            (straight([0.0; 3], [300.0, 0.0, 0.0]), straight([150.0, -150.0, 100.0], [150.0, 150.0, 100.0]));
+        let eye = Eye::top();
+        let mut cover = Cover::default();
+        cover.add(&lower, &eye, 25.0);
+        cover.add(&upper, &eye, 25.0);
+        let sides = |tube: &Centreline| -> f64 {
+            let outline = Outline::among(tube, &eye, [50.0, 2.0], 0.01, &cover);
+            let long = outline.visible.iter().filter(|line| line.len() == 2);
+            long.map(|line| (line[0][0] - line[1][0]).hypot(line[0][1] - line[1][1])).sum()
+        };
+        // Both sides of each; what covers counts as 2 % thinner than it is.
+        assert!((sides(&upper) - 600.0).abs() < 0.1, "{}", sides(&upper));
+        assert!((sides(&lower) - 2.0 * (300.0 - 49.0)).abs() < 0.2, "{}", sides(&lower));
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(40))]
+
+        /// Nothing that is drawn lies farther from the centreline, as it is seen, than the tube reaches.
+        #[test]
+        fn outlines_keep_within_the_tube(
+            rows in prop::collection::vec((0.0..200.0f64, -180.0..180.0f64, 1.0..185.0f64), 1..5),
+        ) {
+            let rows = rows.iter().map(|(straight, rotation, angle)| row_at(*straight, *rotation, *angle, 90.0));
+            let centreline = solved_centreline(&part(rows.collect(), 120.0).unwrap());
+            let eye = Eye::isometric();
+            let outline = Outline::of(&centreline, &eye, [50.0, 2.0], 0.01);
+            let reach = eye.length(25.0);
+            let near = |place: &[f64; 2]| {
+                let far = outline.centre.windows(2).map(|pair| {
+                    let way = [pair[1][0] - pair[0][0], pair[1][1] - pair[0][1]];
+                    let square = way[0] * way[0] + way[1] * way[1];
+                    let off = [place[0] - pair[0][0], place[1] - pair[0][1]];
+                    let share = ((off[0] * way[0] + off[1] * way[1]) / square.max(1e-12)).clamp(0.0, 1.0);
+                    (off[0] - way[0] * share).hypot(off[1] - way[1] * share)
+                });
+                far.fold(f64::INFINITY, f64::min)
+            };
+            for place in outline.lines().flatten() {
+                prop_assert!(near(place) <= reach + 0.1, "{:?} lies {} off", place, near(place));
+            }
+            // And the sides of straights that nothing covers lie just as far.
+            prop_assert!(outline.visible.iter().flatten().any(|place| near(place) > reach - 0.1));
+        }
     }
 }

@@ -5,6 +5,9 @@ use crate::sheet::ink::{Area, At};
 /// The side of a cell, mm.
 const CELL: f64 = 0.8;
 
+/// How far labels stay off what is there, mm.
+const CLEAR: f64 = 0.4;
+
 /// A stretch of a page in cells, each free or taken.
 pub struct Room {
     area: Area,
@@ -81,7 +84,7 @@ impl Room {
                 let (sin, cos) = angle.sin_cos();
                 let middle = anchor.moved(sin * (away + width / 2.0), -cos * (away + height / 2.0));
                 let area = Area::new(middle.x - width / 2.0, middle.y - height / 2.0, width, height);
-                self.is_free(&area).then_some(area)
+                self.is_free(&area.within(-CLEAR)).then_some(area)
             });
             let best = ring.min_by_key(|area| self.crossed(anchor, area.centre()));
             if best.is_some() {

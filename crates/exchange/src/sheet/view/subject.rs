@@ -1,5 +1,6 @@
 //! What is drawn: a tube laid out, with its unit.
 
+use elbowroom_bending::first_off::points::BY_ARC_ENDS_FROM;
 use elbowroom_bending::{Part, Solved};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Centreline, Point3};
@@ -43,11 +44,9 @@ impl<'a> Subject<'a> {
     /// The legs of the drawing: the middle of each straight and the length from vertex to vertex, or to an end. Legs beside a
     /// bend of near half a turn or more, which has no vertex, are left out, and so are those without a straight.
     pub fn legs(&self) -> Vec<(Point3<f64>, f64)> {
-        /// Beyond this a vertex lies too far off to be measured to.
-        const FAR_RAD: f64 = 150.0 * std::f64::consts::PI / 180.0;
         let tangent = |bend: Option<usize>| match bend.and_then(|bend| self.centreline.arc(bend)).map(|arc| arc.kind) {
             Some(elbowroom_geometry::ElementKind::Arc { radius_mm, angle_rad }) => {
-                (angle_rad < FAR_RAD).then(|| radius_mm * (angle_rad / 2.0).tan())
+                (angle_rad < BY_ARC_ENDS_FROM.radians()).then(|| radius_mm * (angle_rad / 2.0).tan())
             }
             _ => Some(0.0),
         };
