@@ -62,6 +62,7 @@ Examples:
   elbowroom sheet system.ron sheet.pdf --only Downpipe --templates
   elbowroom sheet points.csv sheet.pdf --tube 60.3x2 --shop workshop.ron
   elbowroom sheet system.ron drawing.svg       the drawing alone, for the screen
+  elbowroom sheet system.ron list.csv          all of it as a list, for a spreadsheet
 
 Drawing to a standard scale with its sizes, blank with bend marks, bend program, setup, findings, points, inspection list
 with boxes to fill in, bend rows as a code for a phone, cautions; as many sheets as it takes. Of a system of several tubes
@@ -360,7 +361,8 @@ pub struct Sheet {
     /// What is printed.
     #[command(flatten)]
     pub subject: Subject,
-    /// The file to write, a .pdf, or an .svg for the drawing alone; one that is there already is replaced.
+    /// The file to write: a .pdf, an .svg for the drawing alone, or a .csv for all of it as a list. One that is there already is
+    /// replaced.
     #[arg(value_name = "OUT")]
     pub out: PathBuf,
     /// The paper.

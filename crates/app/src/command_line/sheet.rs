@@ -1,4 +1,4 @@
-//! `elbowroom sheet`: the printed sheet of a tube or of a system, as PDF, or its drawing as SVG.
+//! `elbowroom sheet`: the printed sheet of a tube or of a system, as PDF, its drawing as SVG, or all of it as a list.
 
 use std::ffi::OsStr;
 use std::path::Path;
@@ -17,11 +17,16 @@ use super::{Failure, Outcome, complain, output, shop, subject};
 enum Form {
     Pdf,
     Svg,
+    Csv,
 }
 
 /// Reads, lays out, writes.
 pub fn run(arguments: &Sheet) -> Result<Outcome, Failure> {
     let form = form(&arguments.out)?;
+    if arguments.out == arguments.subject.file {
+        let what = "it is the file that is to be printed, and would be replaced by its sheet";
+        return Err(FileProblem::whole(shown_path(&arguments.out), what, "name another file to write").into());
+    }
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
     let (system, parts) = subject::parts(&arguments.subject, &shop.shop)?;
     let title = match parts.as_slice() {
@@ -35,6 +40,7 @@ pub fn run(arguments: &Sheet) -> Result<Outcome, Failure> {
             FileProblem::whole(shown_path(&arguments.out), why.to_string(), "tell us how it came about")
         })?,
         Form::Svg => sheet.svg().into_bytes(),
+        Form::Csv => sheet.listed.clone().into_bytes(),
     };
     save_atomically(&arguments.out, bytes)?;
     sweep_beside(&arguments.out);
@@ -45,6 +51,7 @@ pub fn run(arguments: &Sheet) -> Result<Outcome, Failure> {
             1 => "the drawing".to_owned(),
             count => format!("{count} drawings, under one another"),
         },
+        Form::Csv => "all of it as a list".to_owned(),
     };
     output::print(&format!("Written: {} ({what})\n", shown_path(&arguments.out)))?;
     for stop in &sheet.stops {
@@ -57,9 +64,10 @@ fn form(out: &Path) -> Result<Form, FileProblem> {
     match out.extension().and_then(OsStr::to_str).map(str::to_lowercase).as_deref() {
         Some("pdf") => Ok(Form::Pdf),
         Some("svg") => Ok(Form::Svg),
+        Some("csv") => Ok(Form::Csv),
         _ => Err(FileProblem::whole(
             shown_path(out),
-            "a sheet is written as .pdf, and its drawing alone as .svg",
+            "a sheet is written as .pdf, its drawing alone as .svg, and all of it as a list as .csv",
             "name a file that ends so, such as sheet.pdf",
         )),
     }

@@ -45,6 +45,8 @@ pub struct Sheet {
     pub pages: Vec<Page>,
     /// The drawing of each tube by itself, without title, after that of the whole where there are several.
     pub drawings: Vec<Page>,
+    /// Everything on it as comma-separated text, a line a figure or a sentence.
+    pub listed: String,
     /// What stops the tubes from being bent by it, in words, each with the name of its tube where there are several.
     pub stops: Vec<String>,
 }
@@ -96,7 +98,8 @@ impl Sheet {
         }
         drawings.extend(works.iter().map(|work| drawing(work, options.paper).0));
         let stops = works.iter().flat_map(|work| stops(work, several)).collect();
-        Ok(Self { title: title.to_owned(), pages, drawings, stops })
+        let listed = write::listed(&works).map_err(|why| NoSheet(format!("the list cannot be written: {why}")))?;
+        Ok(Self { title: title.to_owned(), pages, drawings, listed, stops })
     }
 
     /// The sheet as a PDF.
