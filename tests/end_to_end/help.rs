@@ -38,7 +38,7 @@ fn a_wrong_command_line_is_told_and_is_2() {
     bench.refused(&["convert", "a.csv"], &["OUT"]);
     bench.refused(
         &["chekc", "a.csv"],
-        &["\"chekc\" is no task", "check, program, compare, first-off, explain and convert"],
+        &["\"chekc\" is no task", "check, program, compare, first-off, sheet, explain and convert"],
     );
 }
 

@@ -18,5 +18,6 @@ mod program;
 mod readme;
 mod recomputed;
 mod replayed;
+mod sheet;
 mod support;
 mod systems;

@@ -50,8 +50,9 @@ fn every_field_of_the_report_is_in_the_readme() {
 
 #[test]
 fn every_option_of_the_tasks_is_in_the_readme() {
-    let help: String =
-        ["check", "program", "compare", "first-off"].map(|task| Bench::new().run(&[task, "--help"]).out).concat();
+    let help: String = ["check", "program", "compare", "first-off", "sheet"]
+        .map(|task| Bench::new().run(&[task, "--help"]).out)
+        .concat();
     let options = help.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
     let readme = readme();
     let missing: Vec<_> = options.filter(|option| !readme.contains(&format!("`{option}"))).collect();

@@ -8,6 +8,7 @@ mod error;
 mod format;
 pub mod points_table;
 pub mod report;
+pub mod sheet;
 
 pub use document::Document;
 pub use format::{FORMATS, Format, format_of, read_document, write_document};

@@ -17,6 +17,7 @@ Examples:
   elbowroom program system.ron                 the bend program: what to set, bend by bend
   elbowroom compare system.ron                 which of the shop's tooling makes it, best first
   elbowroom first-off system.ron measured.csv  what the first piece measures, and the next program
+  elbowroom sheet system.ron sheet.pdf         drawing, program and inspection list on paper
   elbowroom explain clamp-across-arc           what that finding means and what cures it
   elbowroom convert system.ron points.csv      write the part's vertices as a table
 
@@ -53,6 +54,22 @@ common practice or memory carry a ~; your own trial bends take their place.
 
 Exit codes: 0 a program and no finding at stop, 1 a program and at least one (told on standard error),
 2 it could not run, such as a bend without a die.";
+
+const SHEET_EXAMPLES: &str = "\
+Examples:
+  elbowroom sheet system.ron sheet.pdf
+  elbowroom sheet system.ron sheet.pdf --paper letter --units in --customer Workshop --revision B
+  elbowroom sheet system.ron sheet.pdf --only Downpipe --templates
+  elbowroom sheet points.csv sheet.pdf --tube 60.3x2 --shop workshop.ron
+  elbowroom sheet system.ron drawing.svg       the drawing alone, for the screen
+  elbowroom sheet system.ron list.csv          all of it as a list, for a spreadsheet
+
+Drawing to a standard scale with its sizes, blank with bend marks, bend program, setup, findings, points, inspection list
+with boxes to fill in, bend rows as a code for a phone, cautions; as many sheets as it takes. Of a system of several tubes
+an overview with a parts list comes first, then each tube. Print at 100 %, without fitting to the page.
+
+Exit codes: 0 it is written and no finding at stop, 1 it is written and at least one (told on standard error),
+2 it could not run, and nothing is written.";
 
 const COMPARE_EXAMPLES: &str = "\
 Examples:
@@ -105,8 +122,8 @@ Exit codes: 0 it is written, 2 it could not run, and nothing is.";
 
 /// Lay out a bent tube and see whether your bender can make it.
 ///
-/// Without a task the window opens. The tasks check, program, compare, first-off, explain and
-/// convert work without one.
+/// Without a task the window opens. The tasks check, program, compare, first-off, sheet, explain
+/// and convert work without one.
 #[derive(Debug, Parser)]
 #[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Arguments {
@@ -128,6 +145,8 @@ pub enum Task {
     Compare(Compare),
     /// Judge measured pieces against their design, and correct the program for the next.
     FirstOff(FirstOff),
+    /// Print a tube or a system: drawing, program, setup and inspection list as PDF, or the drawing as SVG.
+    Sheet(Sheet),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
     /// Turn a part into a points table, a points table into a part, or an older file into one of today.
@@ -315,6 +334,58 @@ pub struct FirstOff {
     /// How the report is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,
+}
+
+/// The paper of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SheetPaper {
+    /// 297 × 210 mm.
+    A4,
+    /// 11 × 8½ in.
+    Letter,
+}
+
+/// The unit of the lengths on a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SheetUnits {
+    /// Millimetres.
+    Mm,
+    /// Inches.
+    In,
+}
+
+/// Print a tube or a system: drawing, program, setup and inspection list as PDF, or the drawing as SVG.
+#[derive(Debug, Args)]
+#[command(after_help = SHEET_EXAMPLES)]
+pub struct Sheet {
+    /// What is printed.
+    #[command(flatten)]
+    pub subject: Subject,
+    /// The file to write: a .pdf, an .svg for the drawing alone, or a .csv for all of it as a list. One that is there already is
+    /// replaced.
+    #[arg(value_name = "OUT")]
+    pub out: PathBuf,
+    /// The paper.
+    #[arg(long, value_enum, default_value = "a4")]
+    pub paper: SheetPaper,
+    /// The unit of every length. Else that of the part.
+    #[arg(long, value_enum)]
+    pub units: Option<SheetUnits>,
+    /// Adds full-size templates of ends and bends, as far as they fit the paper.
+    #[arg(long)]
+    pub templates: bool,
+    /// For whom it is made.
+    #[arg(long, value_name = "TEXT")]
+    pub customer: Option<String>,
+    /// The revision of the drawing.
+    #[arg(long, value_name = "TEXT")]
+    pub revision: Option<String>,
+    /// Who has drawn it.
+    #[arg(long, value_name = "TEXT")]
+    pub drawn_by: Option<String>,
+    /// The date on it. Else today's.
+    #[arg(long, value_name = "TEXT")]
+    pub date: Option<String>,
 }
 
 /// List the checks, or show the manual page of one.

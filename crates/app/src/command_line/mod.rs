@@ -1,4 +1,4 @@
-//! The windowless command: check, program, compare, first-off, explain, convert.
+//! The windowless command: check, program, compare, first-off, sheet, explain, convert.
 //!
 //! Exit codes are part of the contract with scripts (README.md): 0 no finding at stop, 1 at least one,
 //! 2 it could not run, with the reason on standard error.
@@ -13,6 +13,7 @@ mod first_off;
 mod outcome;
 mod output;
 mod program;
+mod sheet;
 mod shop;
 mod sizes;
 mod subject;
@@ -42,6 +43,7 @@ pub fn run(open_window: impl FnOnce(Option<std::path::PathBuf>) -> ExitCode) -> 
         Some(Task::Program(program)) => program::run(&program),
         Some(Task::Compare(compare)) => compare::run(&compare),
         Some(Task::FirstOff(first_off)) => first_off::run(&first_off),
+        Some(Task::Sheet(sheet)) => sheet::run(&sheet),
         Some(Task::Explain(explain)) => explain::run(&explain),
         Some(Task::Convert(convert)) => convert::run(&convert),
     };
@@ -62,7 +64,7 @@ fn refused(error: clap::Error) -> ExitCode {
         && matches!(error.get(ContextKind::PriorArg), Some(ContextValue::String(prior)) if prior == "[FILE]");
     if taken_for_file && let Some(word) = std::env::args_os().nth(1) {
         complain(&format!(
-            "\"{}\" is no task; the tasks are check, program, compare, first-off, explain and convert, and a file to open in the window stands alone",
+            "\"{}\" is no task; the tasks are check, program, compare, first-off, sheet, explain and convert, and a file to open in the window stands alone",
             shown_path(word.as_ref())
         ));
         return ExitCode::from(2);
