@@ -7,9 +7,11 @@ use super::piece::Piece;
 /// Two directions that differ by less are one, radians: straights and arcs that are drawn to meet without a corner do so to
 /// a thousandth of a millimetre on a metre (common practice, no source).
 const NO_CORNER_RAD: f64 = 1e-4;
-/// Figures are taken to the nearest of these, mm and degrees: the noise of reckoning lies below, and what a person drew
-/// far above.
-const GRAIN: f64 = 1e-9;
+/// What a person draws is a whole number of these, mm and degrees.
+const DRAWN_IN: f64 = 1e-6;
+/// A figure so near to one that a person draws, mm and degrees, is that one: what lies between them is the noise of
+/// reckoning.
+const NOISE: f64 = 1e-9;
 
 /// A centreline that was put together from pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -86,7 +88,7 @@ fn rows_of(turns: &[Turn], tail_mm: f64, origin: Point3<f64>, along: Vector3<f64
     let normal = first.map_or_else(Vector3::z, |turn| turn.axis.cross(&turn.comes));
     let tangent = first.map_or(along, |turn| turn.comes);
     // The start may be noisy where it is short, and is the direction in which the first bend is come to all the same.
-    let start = Frame { origin: origin.map(|value| clean(value)), tangent, normal };
+    let start = Frame { origin: origin.map(clean), tangent: tangent.map(unsigned), normal: normal.map(unsigned) };
     let mut before: Option<&Turn> = None;
     let mut rows = Vec::with_capacity(turns.len());
     for turn in turns {
@@ -105,10 +107,16 @@ fn rows_of(turns: &[Turn], tail_mm: f64, origin: Point3<f64>, along: Vector3<f64
     BendPath::new(start, rows, Length::from_mm(clean(tail_mm)))
 }
 
-/// A figure without the noise of reckoning.
+/// A number without the sign of a zero.
+fn unsigned(value: f64) -> f64 {
+    value + 0.0
+}
+
+/// A figure without the noise of reckoning, where it is one that a person would draw; else as it is.
 pub(crate) fn clean(value: f64) -> f64 {
-    let grains = (value / GRAIN).round();
-    if grains.abs() < 9e15 { grains / (1.0 / GRAIN).round() } else { value }
+    // Divided by a whole number, so that the nearest double comes out; and no zero that is negative.
+    let drawn = (value / DRAWN_IN).round() / (1.0 / DRAWN_IN).round() + 0.0;
+    if (drawn - value).abs() < NOISE { drawn } else { value }
 }
 
 /// How far the ends of the pieces lie from the path at most, mm, measured at its tangent points and ends.
