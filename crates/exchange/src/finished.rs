@@ -11,7 +11,9 @@ use thiserror::Error;
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum NotFinished {
     /// The shop bends it with nothing.
-    #[error("bend {bend} of \u{201c}{name}\u{201d} has no die set in the shop \u{201c}{shop}\u{201d}, so nobody knows the radius that springback leaves")]
+    #[error(
+        "bend {bend} of \u{201c}{name}\u{201d} has no die set in the shop \u{201c}{shop}\u{201d}, so nobody knows the radius that springback leaves"
+    )]
     NoDie {
         /// The tube.
         name: String,

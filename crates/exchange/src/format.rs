@@ -9,7 +9,7 @@ use elbowroom_workbench::file::{
 
 use crate::document::{Line, Read};
 use crate::error::TextError;
-use crate::{Document, points_table, step};
+use crate::{Document, dxf, mesh, points_table, step};
 
 /// Reads a file's bytes. The name of the file stands in the errors.
 pub type Reader = fn(&[u8], &str) -> Result<Read, FileProblem>;
@@ -57,8 +57,32 @@ pub static FORMATS: &[Format] = &[
         extensions: &["step", "stp"],
         several: true,
         holds_tube: true,
-        read: Some(read_step),
+        read: Some(step::read),
         write: Some(write_step),
+    },
+    Format {
+        name: "DXF drawing",
+        extensions: &["dxf"],
+        several: true,
+        holds_tube: false,
+        read: Some(dxf::read),
+        write: Some(write_dxf),
+    },
+    Format {
+        name: "STL mesh",
+        extensions: &["stl"],
+        several: true,
+        holds_tube: true,
+        read: None,
+        write: Some(write_stl),
+    },
+    Format {
+        name: "GLB mesh",
+        extensions: &["glb"],
+        several: true,
+        holds_tube: true,
+        read: None,
+        write: Some(write_glb),
     },
 ];
 
@@ -104,25 +128,31 @@ fn write_points(document: &Document, _: &Shop, file: &str) -> Result<Vec<u8>, Fi
             let names: Vec<_> = lines.iter().map(|line| format!("\u{201c}{}\u{201d}", line.name)).collect();
             (lines.iter().map(|line| &line.path).collect(), names.join(", "))
         }
-        Document::System(system) => {
-            (system.tubes().iter().map(|tube| &tube.part.path).collect(), system.names_told())
-        }
+        Document::System(system) => (system.tubes().iter().map(|tube| &tube.part.path).collect(), system.names_told()),
     };
     let [path] = paths.as_slice() else {
         let what = format!("a points table holds one tube, and there are {}", paths.len());
         return Err(TextError::whole(what, format!("name one of {names}")).in_file(file));
     };
-    let path =
-        points_table::of_path(path).map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?;
+    let path = points_table::of_path(path)
+        .map_err(|cannot| TextError::whole(cannot.to_string(), cannot.right()).in_file(file))?;
     Ok(points_table::write(&path).into_bytes())
-}
-
-fn read_step(bytes: &[u8], file: &str) -> Result<Read, FileProblem> {
-    step::read(bytes, file)
 }
 
 fn write_step(document: &Document, _: &Shop, file: &str) -> Result<Vec<u8>, FileProblem> {
     step::write(tubes_of(document, file)?, file).map(String::into_bytes)
+}
+
+fn write_dxf(document: &Document, _: &Shop, file: &str) -> Result<Vec<u8>, FileProblem> {
+    dxf::write(document, file).map(String::into_bytes)
+}
+
+fn write_stl(document: &Document, _: &Shop, file: &str) -> Result<Vec<u8>, FileProblem> {
+    mesh::write_stl(tubes_of(document, file)?, file)
+}
+
+fn write_glb(document: &Document, shop: &Shop, file: &str) -> Result<Vec<u8>, FileProblem> {
+    mesh::write_glb(tubes_of(document, file)?, shop, file)
 }
 
 /// The format of a file by its extension, in either case.

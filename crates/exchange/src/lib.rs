@@ -5,9 +5,11 @@
 
 mod chained;
 mod document;
+pub mod dxf;
 mod error;
 mod finished;
 mod format;
+pub mod mesh;
 pub mod points_table;
 pub mod report;
 mod sound_run;

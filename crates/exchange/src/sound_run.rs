@@ -45,7 +45,8 @@ pub(crate) fn sound_run(part: &Part) -> Result<Vec<Element>, TextError> {
 /// Says why there is no such line: a straight of less than no length, a fold-back, no length at all.
 pub(crate) fn sound_line(part: &Part) -> Result<Vec<Element>, TextError> {
     let form = part.path.bend_form();
-    let cannot = |what: String, right: &str| TextError::whole(format!("{} cannot be drawn: {what}", named(part)), right);
+    let cannot =
+        |what: String, right: &str| TextError::whole(format!("{} cannot be drawn: {what}", named(part)), right);
     for problem in &form.problems {
         match problem {
             PathProblem::FoldBack { vertex } => {

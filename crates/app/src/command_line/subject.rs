@@ -3,9 +3,7 @@
 use std::path::Path;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{
-    ExtraStock, Keep, Nodes, Part, Shop, System, SystemTube, ToolingChoice, Tube, TubeId,
-};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Shop, System, SystemTube, ToolingChoice, Tube, TubeId};
 use elbowroom_exchange::{Document, Line, read_document};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::FileProblem;

@@ -74,9 +74,9 @@ impl Exchange<'_> {
         let surface = self.record(surface)?;
         let radius = |index: usize| -> Result<f64, TextError> {
             let value = surface.values().get(index).and_then(Value::number).map(|value| value * unit_mm);
-            value.filter(|value| *value > 0.0).ok_or_else(|| {
-                self.wrong(surface.number, "has no radius", "it must have a radius of more than 0")
-            })
+            value
+                .filter(|value| *value > 0.0)
+                .ok_or_else(|| self.wrong(surface.number, "has no radius", "it must have a radius of more than 0"))
         };
         let place = || {
             let place = surface.values().get(1).and_then(Value::reference);
@@ -205,9 +205,11 @@ impl Round {
                 let out = away - place.axis() * place.axis().dot(&away);
                 (away.norm() - clr_mm).abs() < SAME_MM
                     && (out.norm() - clr_mm).abs() < SAME_MM
-                    && place.axis().cross(&out).try_normalize(0.0).is_some_and(|along| {
-                        along.cross(&circle.axis()).norm() < SAME_RAD
-                    })
+                    && place
+                        .axis()
+                        .cross(&out)
+                        .try_normalize(0.0)
+                        .is_some_and(|along| along.cross(&circle.axis()).norm() < SAME_RAD)
             }
         }
     }
@@ -233,7 +235,8 @@ impl Round {
             }
             Self::Torus { place, .. } => {
                 let [from, to] = [first.centre - place.origin, second.centre - place.origin];
-                let axis = if place.axis().cross(&from).dot(&first.inward) > 0.0 { place.axis() } else { -place.axis() };
+                let axis =
+                    if place.axis().cross(&from).dot(&first.inward) > 0.0 { place.axis() } else { -place.axis() };
                 let angle_rad = turn(&from, &to, &axis);
                 let leads = axis.cross(&to).dot(&second.inward) < 0.0 && angle_rad > 0.0;
                 leads.then_some(Piece::Arc { from: first.centre, centre: place.origin, axis, angle_rad })?

@@ -1,8 +1,6 @@
 //! A STEP file as a document.
 
-use elbowroom_bending::{
-    ExtraStock, Keep, Nodes, Part, Seam, System, SystemTube, ToolingChoice, Tube, TubeId,
-};
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Seam, System, SystemTube, ToolingChoice, Tube, TubeId};
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::FileProblem;
@@ -63,10 +61,7 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
         notes.push(format!("\u{201c}{}\u{201d} is a solid rod without a bore and was passed over.", rod.name));
     }
     let system = system_of(hollow)?;
-    notes.push(format!(
-        "A STEP file names no material that counts here: {} is assumed, welded.",
-        Tube::USUAL_MATERIAL
-    ));
+    notes.push(format!("A STEP file names no material that counts here: {} is assumed, welded.", Tube::USUAL_MATERIAL));
     Ok(Read { document: Document::System(Box::new(system)), notes })
 }
 

@@ -153,7 +153,8 @@ impl<'e, 'a> Walk<'e, 'a> {
     fn relation(&self, number: u64, parents: &HashSet<u64>) -> Result<Place, TextError> {
         let exchange = self.exchange;
         let record = exchange.record(number)?;
-        let unsound = |what: &str| exchange.wrong(number, what, "it must name two representations and a transformation");
+        let unsound =
+            |what: &str| exchange.wrong(number, what, "it must name two representations and a transformation");
         let between = record.of("REPRESENTATION_RELATIONSHIP").ok_or_else(|| unsound("relates nothing"))?;
         let moved = record.of("REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION").and_then(|values| values.first());
         let (Some(first), Some(second), Some(moved)) = (
@@ -171,11 +172,8 @@ impl<'e, 'a> Walk<'e, 'a> {
             return Err(exchange.wrong(moved, "does not name two places", "it must name two"));
         };
         // Usually the child comes first. The parent is known by what it shows.
-        let (child, parent) = if parents.contains(&first) && !parents.contains(&second) {
-            (second, first)
-        } else {
-            (first, second)
-        };
+        let (child, parent) =
+            if parents.contains(&first) && !parents.contains(&second) { (second, first) } else { (first, second) };
         // And the place in the child stands first, unless it is among the items of the parent.
         let (parent_items, parent_mm) = self.items(parent)?;
         let child_mm = self.items(child)?.1;
@@ -243,7 +241,11 @@ impl<'e, 'a> Walk<'e, 'a> {
         };
         let map = self.exchange.record(source)?;
         let (Some(origin), Some(shown)) = (reference(&map, 0), reference(&map, 1)) else {
-            return Err(self.exchange.wrong(source, "does not say what it maps", "it must name a place and what is shown"));
+            return Err(self.exchange.wrong(
+                source,
+                "does not say what it maps",
+                "it must name a place and what is shown",
+            ));
         };
         let inner_mm = self.items(shown)?.1;
         let from = self.exchange.axis_placement(origin, inner_mm)?;

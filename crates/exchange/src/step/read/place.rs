@@ -67,7 +67,8 @@ impl Exchange<'_> {
         let record = self.record(number)?;
         let [x, y, z] = self.triple(&record, "DIRECTION")?;
         let largest = x.abs().max(y.abs()).max(z.abs());
-        let unit = (Vector3::new(x, y, z) / largest).try_normalize(0.0).filter(|unit| unit.iter().all(|c| c.is_finite()));
+        let unit =
+            (Vector3::new(x, y, z) / largest).try_normalize(0.0).filter(|unit| unit.iter().all(|c| c.is_finite()));
         unit.ok_or_else(|| self.wrong(number, "is a direction to nowhere", "one of its numbers must not be 0"))
     }
 
@@ -86,7 +87,8 @@ impl Exchange<'_> {
         let Some([_, location, axis, reference]) = record.of("AXIS2_PLACEMENT_3D") else {
             return Err(self.wrong(number, "is no place with axes", "it must be an AXIS2_PLACEMENT_3D of four values"));
         };
-        let location = location.reference().ok_or_else(|| self.wrong(number, "has no location", "it must name a point"))?;
+        let location =
+            location.reference().ok_or_else(|| self.wrong(number, "has no location", "it must name a point"))?;
         let along = |value: &Value<'_>| value.reference().map(|number| self.direction(number)).transpose();
         let z = along(axis)?.unwrap_or_else(Vector3::z);
         let hint = along(reference)?.unwrap_or_else(Vector3::x);

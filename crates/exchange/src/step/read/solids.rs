@@ -48,9 +48,10 @@ impl Exchange<'_> {
             }
             None => (record, turned),
         };
-        let shell = record.of("CLOSED_SHELL").or_else(|| record.of("OPEN_SHELL")).or_else(|| {
-            record.of("CONNECTED_FACE_SET").filter(|_| record.of("CLOSED_SHELL").is_none())
-        });
+        let shell = record
+            .of("CLOSED_SHELL")
+            .or_else(|| record.of("OPEN_SHELL"))
+            .or_else(|| record.of("CONNECTED_FACE_SET").filter(|_| record.of("CLOSED_SHELL").is_none()));
         let Some(shell) = shell else {
             return Err(self.wrong(number, "is no shell", "a solid must be closed by a shell of faces"));
         };
@@ -76,8 +77,7 @@ impl Exchange<'_> {
         let mut record = self.record(number)?;
         // Each step leads to a curve of fewer words; a file that goes in circles ends here.
         for _ in 0..4 {
-            let wraps =
-                ["SURFACE_CURVE", "SEAM_CURVE", "INTERSECTION_CURVE", "TRIMMED_CURVE"].contains(&record.kind());
+            let wraps = ["SURFACE_CURVE", "SEAM_CURVE", "INTERSECTION_CURVE", "TRIMMED_CURVE"].contains(&record.kind());
             let Some(inner) = record.values().get(1).and_then(Value::reference).filter(|_| wraps) else { break };
             record = self.record(inner)?;
         }

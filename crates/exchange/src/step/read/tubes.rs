@@ -14,6 +14,9 @@ use crate::error::TextError;
 /// How far a centreline may lie from the faces that it was read from, mm; beyond it they do not hang together.
 const LARGEST_OFF_MM: f64 = 0.01;
 
+/// The most faces that are looked at, those of a shape in each place where it lies: a bound on time.
+const MOST_FACES: usize = 1_000_000;
+
 /// A tube, or a rod of which nobody knows the wall.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct FoundTube {
@@ -34,6 +37,7 @@ pub(super) struct Found {
     pub tubes: Vec<FoundTube>,
     /// What was passed over, in whole sentences, each once with how often.
     pub passed: BTreeMap<String, usize>,
+    faces: usize,
 }
 
 impl Found {
@@ -43,21 +47,27 @@ impl Found {
 
     /// Takes the tubes of a product where it lies.
     pub fn take(&mut self, exchange: &Exchange<'_>, instance: &Instance) -> Result<(), TextError> {
-        let called = if instance.name.is_empty() { "a solid".into() } else { format!("\u{201c}{}\u{201d}", instance.name) };
+        let called =
+            if instance.name.is_empty() { "a solid".into() } else { format!("\u{201c}{}\u{201d}", instance.name) };
         let mut stretches: Vec<Stretch> = Vec::new();
         let (mut cut, mut other, mut flat) = (0, BTreeMap::<String, usize>::new(), 0);
         for (shape, unit_mm, lies) in &instance.shapes {
-            for (face, turned) in exchange.faces_of(*shape)? {
+            let faces = exchange.faces_of(*shape)?;
+            self.faces += faces.len();
+            if self.faces > MOST_FACES {
+                let right = format!("the file must place {MOST_FACES} faces or fewer");
+                return Err(exchange.wrong(*shape, "is one shape too many to be looked at", &right));
+            }
+            for (face, turned) in faces {
                 match exchange.face(face, turned, *unit_mm, lies)? {
                     Face::Stretch(stretch) => stretches.push(stretch),
                     Face::Flat => flat += 1,
                     Face::Cut => cut += 1,
-                    Face::Other(kind) => *other.entry(kind).or_default() += 1,
+                    Face::Other(kind) => *other.entry(surface_in_words(&kind)).or_default() += 1,
                 }
             }
         }
-        for (kind, count) in &other {
-            let what = surface_in_words(kind);
+        for (what, count) in &other {
             self.pass(format!("{called}: {count} of its faces lie on {what}, which are no part of a bent tube here."));
         }
         if cut > 0 {
@@ -111,7 +121,9 @@ impl Found {
         for (radius_mm, pieces) in by_radius {
             let linked = linked(&pieces, SAME_MM);
             if !linked.forks.is_empty() {
-                self.pass(format!("{called}: more than two stretches of tube meet in one place, and what meets there was passed over."));
+                self.pass(format!(
+                    "{called}: more than two stretches of tube meet in one place, and what meets there was passed over."
+                ));
             }
             if linked.rounds > 0 {
                 self.pass(format!("{called}: a ring without an end is no tube to be bent, and was passed over."));
@@ -126,11 +138,15 @@ impl Found {
         match built(&chain.pieces) {
             Ok(Built { path, off_mm, corners: 0 }) if off_mm <= LARGEST_OFF_MM => Some(path),
             Ok(Built { corners: 0, off_mm, .. }) => {
-                self.pass(format!("{called}: its faces lie {off_mm:.3} mm apart where they should meet; it was passed over."));
+                self.pass(format!(
+                    "{called}: its faces lie {off_mm:.3} mm apart where they should meet; it was passed over."
+                ));
                 None
             }
             Ok(_) => {
-                self.pass(format!("{called} turns a corner without an arc, as no bent tube does, and was passed over."));
+                self.pass(format!(
+                    "{called} turns a corner without an arc, as no bent tube does, and was passed over."
+                ));
                 None
             }
             Err(refusal) => {
@@ -152,9 +168,12 @@ fn lies_in(bore: &Chain, outside: &Chain) -> bool {
     let ends = |chain: &Chain| Some([chain.pieces.first()?.from(), chain.pieces.last()?.to()]);
     let length = |chain: &Chain| chain.pieces.iter().map(Piece::length_mm).sum::<f64>();
     let (Some([a, b]), Some([c, d])) = (ends(bore), ends(outside)) else { return false };
-    let near = |one: elbowroom_geometry::Point3<f64>, other: elbowroom_geometry::Point3<f64>| (one - other).norm() < SAME_MM;
+    let near =
+        |one: elbowroom_geometry::Point3<f64>, other: elbowroom_geometry::Point3<f64>| (one - other).norm() < SAME_MM;
     let meets = near(a, c) && near(b, d) || near(a, d) && near(b, c);
-    meets && (length(bore) - length(outside)).abs() < 2.0 * LARGEST_OFF_MM && bore.radius_mm < outside.radius_mm - SAME_MM
+    meets
+        && (length(bore) - length(outside)).abs() < 2.0 * LARGEST_OFF_MM
+        && bore.radius_mm < outside.radius_mm - SAME_MM
 }
 
 /// Stretches that go all the way round the tube, parts of one put together. What is left of them is no tube but a gutter.

@@ -28,7 +28,11 @@ impl Exchange<'_> {
     fn length_mm(&self, unit: &Record<'_>, depth: usize) -> Result<f64, TextError> {
         let unknown = || self.wrong(unit.number, "is no unit of length", "it must be a metre or be said in metres");
         if let Some(values) = unit.of("SI_UNIT") {
-            return if is_metre(values) { prefix(values).map(|of| of * 1000.0).ok_or_else(unknown) } else { Err(unknown()) };
+            return if is_metre(values) {
+                prefix(values).map(|of| of * 1000.0).ok_or_else(unknown)
+            } else {
+                Err(unknown())
+            };
         }
         let factor = unit.of("CONVERSION_BASED_UNIT").and_then(|values| values.get(1)).and_then(Value::reference);
         let (Some(factor), Some(depth)) = (factor, depth.checked_sub(1)) else { return Err(unknown()) };

@@ -12,12 +12,7 @@ pub(super) fn colour(records: &mut Records, solids: &[Id], rgb: [u8; 3], units: 
     let side = records.put(format_args!("SURFACE_SIDE_STYLE('',({surface}))"));
     let usage = records.put(format_args!("SURFACE_STYLE_USAGE(.BOTH.,{side})"));
     let style = records.put(format_args!("PRESENTATION_STYLE_ASSIGNMENT(({usage}))"));
-    let styled: Vec<Id> = solids
-        .iter()
-        .map(|solid| records.put(format_args!("STYLED_ITEM('',({style}),{solid})")))
-        .collect();
-    records.put(format_args!(
-        "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION('',{},{units})",
-        list(&styled)
-    ));
+    let styled: Vec<Id> =
+        solids.iter().map(|solid| records.put(format_args!("STYLED_ITEM('',({style}),{solid})"))).collect();
+    records.put(format_args!("MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION('',{},{units})", list(&styled)));
 }

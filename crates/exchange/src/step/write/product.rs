@@ -23,8 +23,7 @@ pub(super) struct Product {
 impl Common {
     /// Writes it.
     pub fn put(records: &mut Records) -> Self {
-        let application =
-            records.put("APPLICATION_CONTEXT('core data for automotive mechanical design processes')");
+        let application = records.put("APPLICATION_CONTEXT('core data for automotive mechanical design processes')");
         records.put(format_args!(
             "APPLICATION_PROTOCOL_DEFINITION('international standard','automotive_design',2000,{application})"
         ));
@@ -48,16 +47,15 @@ impl Common {
     /// Writes the product of a tube.
     pub fn tube(&self, records: &mut Records, name: &str, note: &str, solid: Id) -> Product {
         let items = list(&[self.origin, solid]);
-        let shape = records.put(format_args!("ADVANCED_BREP_SHAPE_REPRESENTATION({},{items},{})", text(name), self.units));
+        let shape =
+            records.put(format_args!("ADVANCED_BREP_SHAPE_REPRESENTATION({},{items},{})", text(name), self.units));
         self.product(records, name, note, shape)
     }
 
     /// Writes the product of a whole system, whose tubes lie in it as they were drawn.
     pub fn assembly(&self, records: &mut Records, name: &str, tubes: &[(String, Product)]) {
-        let places: Vec<Id> = tubes
-            .iter()
-            .map(|_| records.placement(&Point3::origin(), &Vector3::z(), &Vector3::x()))
-            .collect();
+        let places: Vec<Id> =
+            tubes.iter().map(|_| records.placement(&Point3::origin(), &Vector3::z(), &Vector3::x())).collect();
         let items = list(&[&[self.origin], places.as_slice()].concat());
         let shape = records.put(format_args!("SHAPE_REPRESENTATION({},{items},{})", text(name), self.units));
         let whole = self.product(records, name, "", shape);
@@ -69,10 +67,8 @@ impl Common {
                 whole.definition,
                 tube.definition
             ));
-            let lies =
-                records.put(format_args!("PRODUCT_DEFINITION_SHAPE('placement','',{occurrence})"));
-            let moved =
-                records.put(format_args!("ITEM_DEFINED_TRANSFORMATION('','',{},{place})", self.origin));
+            let lies = records.put(format_args!("PRODUCT_DEFINITION_SHAPE('placement','',{occurrence})"));
+            let moved = records.put(format_args!("ITEM_DEFINED_TRANSFORMATION('','',{},{place})", self.origin));
             let relation = records.put(format_args!(
                 "(REPRESENTATION_RELATIONSHIP('','',{},{})REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION({moved})\
                  SHAPE_REPRESENTATION_RELATIONSHIP())",
