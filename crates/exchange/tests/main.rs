@@ -7,6 +7,7 @@ mod jargon;
 mod memory;
 mod plain_facts;
 mod random_tables;
+mod solids;
 mod spoilt;
 mod units;
 mod unsure;

@@ -64,7 +64,9 @@ pub(crate) fn built(chain: &[Piece]) -> Result<Built, Refusal> {
                 let clr_mm = (from - centre).norm();
                 match turns.last_mut() {
                     // An arc in two parts.
-                    Some(last) if straight_mm == 0.0 && goes_on(last, clr_mm, axis) => last.angle_rad += angle_rad,
+                    Some(last) if straight_mm == 0.0 && goes_on(last, clr_mm, axis, *angle_rad) => {
+                        last.angle_rad += angle_rad;
+                    }
                     _ => {
                         turns.push(Turn { straight_mm, comes: sets_out, axis: *axis, angle_rad: *angle_rad, clr_mm });
                         straight_mm = 0.0;
@@ -79,8 +81,9 @@ pub(crate) fn built(chain: &[Piece]) -> Result<Built, Refusal> {
     Ok(Built { path, off_mm, corners })
 }
 
-fn goes_on(last: &Turn, clr_mm: f64, axis: &Vector3<f64>) -> bool {
-    last.clr_mm > 0.0 && (last.clr_mm - clr_mm).abs() < 1e-6 && last.axis.dot(axis) > 1.0 - 1e-12
+fn goes_on(last: &Turn, clr_mm: f64, axis: &Vector3<f64>, angle_rad: f64) -> bool {
+    let is_one_bend = last.angle_rad + angle_rad <= BendPath::LARGEST_ANGLE.radians();
+    is_one_bend && last.clr_mm > 0.0 && (last.clr_mm - clr_mm).abs() < 1e-6 && last.axis.dot(axis) > 1.0 - 1e-12
 }
 
 fn rows_of(turns: &[Turn], tail_mm: f64, origin: Point3<f64>, along: Vector3<f64>) -> Result<BendPath, Refusal> {

@@ -151,7 +151,7 @@ impl Entities {
             if in_space {
                 Point3::new(x, y, z)
             } else {
-                plane.in_space(x, y, if light { height } else { z.max(height) })
+                plane.in_space(x, y, if light || height != 0.0 { height } else { z })
             }
         };
         let closes = if flags & 1 != 0 { entity.points.first().copied() } else { None };

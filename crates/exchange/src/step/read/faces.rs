@@ -23,8 +23,8 @@ const SAME_RAD: f64 = 1e-4;
 pub(super) enum Face {
     /// A stretch of its outside or of its bore.
     Stretch(Stretch),
-    /// Flat: an end, or nothing of a tube.
-    Flat,
+    /// Flat: an end, or nothing of a tube; with the middles of the circles that bound it.
+    Flat(Vec<Point3<f64>>),
     /// Round, but not between two circles across the tube: a branch, a hole, an end that is cut at an angle.
     Cut,
     /// On a surface that is none of a tube's, by the name of its kind.
@@ -86,7 +86,7 @@ impl Exchange<'_> {
         let round = match surface.kind() {
             "CYLINDRICAL_SURFACE" => Round::Cylinder { place: place()?, radius_mm: radius(2)? },
             "TOROIDAL_SURFACE" => Round::Torus { place: place()?, clr_mm: radius(2)?, radius_mm: radius(3)? },
-            "PLANE" => return Ok(Face::Flat),
+            "PLANE" => return self.circles(bounds, unit_mm, lies).map(Face::Flat),
             _ => {
                 let kind = surface.kinds.iter().map(|(kind, _)| *kind).find(|kind| kind.contains("B_SPLINE"));
                 return Ok(Face::Other(kind.unwrap_or(surface.kind()).to_owned()));
@@ -107,6 +107,30 @@ impl Exchange<'_> {
             }),
             None => Face::Cut,
         })
+    }
+
+    /// The middles of the circles that bound a face, in the world.
+    fn circles(&self, bounds: &Value<'_>, unit_mm: f64, lies: &Place) -> Result<Vec<Point3<f64>>, TextError> {
+        let mut middles = Vec::new();
+        for bound in bounds.list().iter().filter_map(Value::reference) {
+            let bound = self.record(bound)?;
+            let Some(edges) = bound.values().get(1).and_then(Value::reference) else { continue };
+            let edges = self.record(edges)?;
+            for oriented in
+                edges.of("EDGE_LOOP").into_iter().flatten().flat_map(Value::list).filter_map(Value::reference)
+            {
+                let oriented = self.record(oriented)?;
+                let edge = oriented.of("ORIENTED_EDGE").and_then(|values| values.get(3)).and_then(Value::reference);
+                let Some(edge) = edge.map(|edge| self.record(edge)).transpose()? else { continue };
+                let curve = edge.of("EDGE_CURVE").and_then(|values| values.get(3)).and_then(Value::reference);
+                let Some(curve) = curve.map(|curve| self.curve(curve)).transpose()? else { continue };
+                let place = curve.of("CIRCLE").and_then(|values| values.get(1)).and_then(Value::reference);
+                if let Some(place) = place {
+                    middles.push(lies.carried(&self.axis_placement(place, unit_mm)?.origin));
+                }
+            }
+        }
+        Ok(middles)
     }
 
     /// Takes the rims of a bound; gives whether it has any.

@@ -36,6 +36,7 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
             return Err(TextError::whole(what, "it must hold fewer; write it in several files"));
         }
     }
+    found.join_pieces();
     let mut notes: Vec<String> = found
         .passed
         .iter()

@@ -1,9 +1,9 @@
 //! The tubes that the faces of a product's solids are.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::f64::consts::TAU;
 
-use elbowroom_geometry::BendPath;
+use elbowroom_geometry::{BendPath, Point3};
 
 use super::exchange::Exchange;
 use super::faces::{Face, SAME_MM, Stretch};
@@ -28,6 +28,8 @@ pub(super) struct FoundTube {
     pub od_mm: f64,
     /// Wall, mm; `None` where there is no bore.
     pub wall_mm: Option<f64>,
+    /// What it was put together from.
+    pieces: Vec<Piece>,
 }
 
 /// What was found in a file.
@@ -51,6 +53,7 @@ impl Found {
             if instance.name.is_empty() { "a solid".into() } else { format!("\u{201c}{}\u{201d}", instance.name) };
         let mut stretches: Vec<Stretch> = Vec::new();
         let (mut cut, mut other, mut flat) = (0, BTreeMap::<String, usize>::new(), 0);
+        let mut ends: Vec<Point3<f64>> = Vec::new();
         for (shape, unit_mm, lies) in &instance.shapes {
             let faces = exchange.faces_of(*shape)?;
             self.faces += faces.len();
@@ -61,7 +64,10 @@ impl Found {
             for (face, turned) in faces {
                 match exchange.face(face, turned, *unit_mm, lies)? {
                     Face::Stretch(stretch) => stretches.push(stretch),
-                    Face::Flat => flat += 1,
+                    Face::Flat(circles) => {
+                        flat += 1;
+                        ends.extend(circles);
+                    }
                     Face::Cut => cut += 1,
                     Face::Other(kind) => *other.entry(surface_in_words(&kind)).or_default() += 1,
                 }
@@ -89,6 +95,13 @@ impl Found {
         let bores = self.chains(&called, whole(stretches.iter().filter(|stretch| !stretch.outside)));
         let mut used = vec![false; bores.len()];
         for chain in outer {
+            if !chain.ends().iter().all(|end| ends.iter().any(|closed| (closed - end).norm() < SAME_MM)) {
+                self.pass(format!(
+                    "{called}: a stretch of tube does not end in a flat face square to it (it goes on in something that cannot be read, or \
+                     is cut at an angle) and was passed over."
+                ));
+                continue;
+            }
             let Some(path) = self.path(&called, &chain) else { continue };
             let bore = bores.iter().position(|bore| lies_in(bore, &chain));
             let wall_mm = bore.map(|bore| {
@@ -100,12 +113,48 @@ impl Found {
                 path,
                 od_mm: clean(2.0 * chain.radius_mm),
                 wall_mm,
+                pieces: chain.pieces,
             });
         }
         if used.contains(&false) {
             self.pass(format!("{called}: a bore that follows no outside was passed over."));
         }
         Ok(())
+    }
+
+    /// Joins tubes that are a single straight or arc each to the tubes that they make: an arc without a straight is no tube
+    /// that is bent by itself, but a piece of one that was drawn in pieces. Tubes of several pieces are left apart, however
+    /// they meet.
+    pub fn join_pieces(&mut self) {
+        let is_arc = |tube: &FoundTube| is_one_piece(tube) && matches!(tube.pieces[0], Piece::Arc { .. });
+        let mut tubes = std::mem::take(&mut self.tubes);
+        while let Some(arc) = tubes.iter().position(is_arc) {
+            let size = tubes[arc].clone();
+            let (alike, others): (Vec<_>, Vec<_>) =
+                tubes.into_iter().partition(|tube| is_one_piece(tube) && same_size(tube, &size));
+            let pieces: Vec<Piece> = alike.iter().map(|tube| tube.pieces[0]).collect();
+            tubes = others;
+            let linked = linked(&pieces, SAME_MM);
+            if !linked.forks.is_empty() || linked.rounds > 0 {
+                self.pass("Straights and arcs that meet in a fork or a ring were passed over.".into());
+            }
+            for chain in linked.chains {
+                let first = chain.iter().map(|(index, _)| *index).min().unwrap_or_default();
+                let joined: Vec<Piece> = chain.iter().map(|(_, piece)| *piece).collect();
+                let chain = Chain { radius_mm: size.od_mm / 2.0, pieces: joined };
+                let called = format!("\u{201c}{}\u{201d}", alike[first].name);
+                let Some(path) = self.path(&called, &chain) else { continue };
+                if chain.pieces.len() > 1 {
+                    self.pass(format!(
+                        "{} straights and arcs that meet end to end were joined to one tube.",
+                        chain.pieces.len()
+                    ));
+                }
+                self.tubes.push(FoundTube { path, pieces: chain.pieces, ..alike[first].clone() });
+            }
+        }
+        // In the order of the file as far as nothing was joined.
+        self.tubes.splice(0..0, tubes);
     }
 
     /// Chains of stretches of one radius.
@@ -157,19 +206,36 @@ impl Found {
     }
 }
 
+/// Whether a tube is a single straight or arc.
+fn is_one_piece(tube: &FoundTube) -> bool {
+    tube.pieces.len() == 1
+}
+
+/// Whether two tubes are of one size.
+fn same_size(one: &FoundTube, other: &FoundTube) -> bool {
+    let wall = |tube: &FoundTube| tube.wall_mm.unwrap_or_default();
+    (one.od_mm - other.od_mm).abs() < SAME_MM && (wall(one) - wall(other)).abs() < SAME_MM
+}
+
 /// A chain of stretches of one radius.
 struct Chain {
     radius_mm: f64,
     pieces: Vec<Piece>,
 }
 
+impl Chain {
+    /// Where it begins and ends.
+    fn ends(&self) -> Vec<Point3<f64>> {
+        let ends = [self.pieces.first().map(Piece::from), self.pieces.last().map(Piece::to)];
+        ends.into_iter().flatten().collect()
+    }
+}
+
 /// Whether a bore begins and ends where an outside does, and is as long, and narrower.
 fn lies_in(bore: &Chain, outside: &Chain) -> bool {
-    let ends = |chain: &Chain| Some([chain.pieces.first()?.from(), chain.pieces.last()?.to()]);
     let length = |chain: &Chain| chain.pieces.iter().map(Piece::length_mm).sum::<f64>();
-    let (Some([a, b]), Some([c, d])) = (ends(bore), ends(outside)) else { return false };
-    let near =
-        |one: elbowroom_geometry::Point3<f64>, other: elbowroom_geometry::Point3<f64>| (one - other).norm() < SAME_MM;
+    let (&[a, b], &[c, d]) = (bore.ends().as_slice(), outside.ends().as_slice()) else { return false };
+    let near = |one: Point3<f64>, other: Point3<f64>| (one - other).norm() < SAME_MM;
     let meets = near(a, c) && near(b, d) || near(a, d) && near(b, c);
     meets
         && (length(bore) - length(outside)).abs() < 2.0 * LARGEST_OFF_MM
@@ -178,21 +244,43 @@ fn lies_in(bore: &Chain, outside: &Chain) -> bool {
 
 /// Stretches that go all the way round the tube, parts of one put together. What is left of them is no tube but a gutter.
 fn whole<'s>(stretches: impl Iterator<Item = &'s Stretch>) -> Vec<(f64, Piece)> {
-    let key = |stretch: &Stretch| {
-        let ends = [stretch.piece.from(), stretch.piece.to()];
-        let grain = |value: f64| (value / (10.0 * SAME_MM)).round() as i64;
-        let mut ends = ends.map(|end| [grain(end.x), grain(end.y), grain(end.z)]);
-        ends.sort_unstable();
-        // Arcs of a full turn less the other have the same ends.
-        (ends, grain(stretch.piece.length_mm()), grain(stretch.radius_mm))
-    };
-    let mut found: BTreeMap<_, (usize, f64, &Stretch)> = BTreeMap::new();
-    for (order, stretch) in stretches.enumerate() {
-        found.entry(key(stretch)).or_insert((order, 0.0, stretch)).1 += stretch.round_rad;
+    let mut found: Vec<(f64, &Stretch)> = Vec::new();
+    // By the middle between their ends, which is the same whichever way they run.
+    let mut cells: HashMap<[i64; 3], Vec<usize>> = HashMap::new();
+    for stretch in stretches {
+        let middle = middle_of(&stretch.piece);
+        let cell = [middle.x, middle.y, middle.z].map(|value| (value / SAME_MM / 2.0).floor() as i64);
+        let around = (-1..=1).flat_map(|x| (-1..=1).flat_map(move |y| (-1..=1).map(move |z| [x, y, z])));
+        let known = around
+            .filter_map(|[x, y, z]| cells.get(&[cell[0] + x, cell[1] + y, cell[2] + z]))
+            .flatten()
+            .copied()
+            .find(|known| same_stretch(found[*known].1, stretch));
+        match known {
+            Some(known) => found[known].0 += stretch.round_rad,
+            None => {
+                cells.entry(cell).or_default().push(found.len());
+                found.push((stretch.round_rad, stretch));
+            }
+        }
     }
-    let mut whole: Vec<_> = found.into_values().filter(|(_, round, _)| (round - TAU).abs() < 1e-3).collect();
-    whole.sort_by_key(|(order, ..)| *order);
-    whole.into_iter().map(|(_, _, stretch)| (stretch.radius_mm, stretch.piece)).collect()
+    let goes_round = |(round, _): &(f64, &Stretch)| (round - TAU).abs() < 1e-3;
+    found.into_iter().filter(goes_round).map(|(_, stretch)| (stretch.radius_mm, stretch.piece)).collect()
+}
+
+/// The middle between the ends of a piece.
+fn middle_of(piece: &Piece) -> Point3<f64> {
+    piece.from() + (piece.to() - piece.from()) / 2.0
+}
+
+/// Whether two faces are parts of one stretch of tube.
+fn same_stretch(one: &Stretch, other: &Stretch) -> bool {
+    let near = |a: Point3<f64>, b: Point3<f64>| (a - b).norm() < SAME_MM;
+    let [a, b, c, d] = [one.piece.from(), one.piece.to(), other.piece.from(), other.piece.to()];
+    // Arcs of a full turn less the other have the same ends, but not the same length.
+    (one.radius_mm - other.radius_mm).abs() < SAME_MM
+        && (one.piece.length_mm() - other.piece.length_mm()).abs() < 2.0 * SAME_MM
+        && (near(a, c) && near(b, d) || near(a, d) && near(b, c))
 }
 
 /// The kind of a surface as a person knows it.
