@@ -6,6 +6,8 @@ Usage: write_inputs.py FOLDER. What each file holds is in the test that reads it
 import sys
 from pathlib import Path
 
+import ezdxf
+import ezdxf.math
 import numpy
 from OCP.BRep import BRep_Builder
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
@@ -153,7 +155,45 @@ def write_solids(folder):
     write_assembly(folder / "assembly-halves.step", divided.Result())
 
 
+def write_drawings(folder):
+    """The same centreline as lines and arcs, as a polyline in space, and flat with bulges; in several versions."""
+    run = pieces(POINTS, CLR)
+    for version in ("R12", "R2000", "R2018"):
+        drawing = ezdxf.new(version, units=1 if version == "R2018" else 4)
+        space = drawing.modelspace()
+        scale = 1 / 25.4 if version == "R2018" else 1
+        # In no order, and some of them the other way round.
+        for number, piece in sorted(enumerate(run), key=lambda numbered: (numbered[0] * 3) % 7):
+            if piece[0] == "line":
+                ends = [numpy.array(end) * scale for end in piece[1:]]
+                space.add_line(*(ends if number % 4 else ends[::-1]), dxfattribs={"layer": "Tube"})
+            else:
+                start, middle, end = (numpy.array(of) * scale for of in piece[1:])
+                normal = numpy.cross(middle - start, end - middle)
+                normal /= numpy.linalg.norm(normal)
+                # The centre lies on the line from the middle of the chord through the middle of the arc, a radius away.
+                half = (start + end) / 2
+                inward = (half - middle) / numpy.linalg.norm(half - middle)
+                centre = middle + inward * CLR * scale
+                ocs = ezdxf.math.OCS(ezdxf.math.Vec3(*normal))
+                flat = [ocs.from_wcs(ezdxf.math.Vec3(*of)) for of in (centre, start, end)]
+                angles = [(of - flat[0]).angle_deg for of in flat[1:]]
+                space.add_arc(flat[0], CLR * scale, *angles, dxfattribs={"layer": "Tube", "extrusion": tuple(normal)})
+        space.add_text("a word", dxfattribs={"layer": "Words"})
+        drawing.saveas(folder / f"chain-{version}.dxf")
+        if version != "R12":
+            drawing.saveas(folder / f"chain-{version}-binary.dxf", fmt="bin")
+    drawing = ezdxf.new("R2010", units=4)
+    drawing.modelspace().add_polyline3d(POINTS)
+    drawing.saveas(folder / "polyline.dxf")
+    drawing = ezdxf.new("R12")
+    drawing.modelspace().add_polyline2d([(0, 0, 0), (200, 0, 1), (200, 160, 0), (50, 160, 0)], format="xyb")
+    drawing.saveas(folder / "u-R12.dxf")
+    drawing.saveas(folder / "u-R12-binary.dxf", fmt="bin")
+
+
 if __name__ == "__main__":
     into = Path(sys.argv[1])
     into.mkdir(parents=True, exist_ok=True)
     write_solids(into)
+    write_drawings(into)

@@ -39,7 +39,7 @@ fn a_file_that_is_not_whole_is_refused_with_its_line() {
         (until(lines.len() - 1), "END-ISO-10303-21 is missing".to_owned()),
         (until(lines.len() / 2), "the file breaks off".into()),
         (without("TOROIDAL_SURFACE"), "and there is no such record".into()),
-        (text.replace("TOROIDAL_SURFACE('',", "TOROIDAL_SURFACE('"), format!("line {torus}")),
+        (text.replacen("TOROIDAL_SURFACE('',", "TOROIDAL_SURFACE('' ", 1), format!("line {torus}")),
         (text.replace("AUTOMOTIVE_DESIGN", "HOUSE_DESIGN"), "the schema HOUSE_DESIGN".into()),
         (text.replacen("#2=", "#1=", 1), "record #1 stands twice".into()),
         (text.replacen("ISO-10303-21;", "ISO-10303-22;", 1), "does not begin with ISO-10303-21".into()),
