@@ -170,7 +170,7 @@ fn solids_and_drawings_come_back_as_they_were() {
     let ran = bench.run(&["program", "u.step"]);
     assert!(ran.code != Some(2) && ran.err.contains("u.step: A STEP file names no material"), "{ran:?}");
     // A drawing holds no tube, and knows a half turn that a table does not.
-    bench.refused(&["check", "u.dxf"], &["u.dxf: it holds a centreline and no tube", "--tube 60.3x2"]);
+    bench.refused(&["check", "u.dxf"], &["u.dxf: it holds no tube, only a centreline", "--tube 60.3x2"]);
     bench.refused(&["convert", "u.dxf", "u.csv"], &["turns 180.000°"]);
     bench.refused(&["convert", "u.step", "v.stp"], &["both of the format STEP solids", "nothing to convert"]);
     bench.refused(&["convert", "u.step", "v.dxf", "--tube", "50x2"], &["--tube: u.step says itself"]);
@@ -227,5 +227,6 @@ fn a_system_becomes_an_assembly_and_comes_back_whole() {
     }
     assert_eq!(bench.run(&["convert", "hill.ron", "tail.step", "--only", "Tail"]).code, Some(0));
     assert_eq!(bench.read("tail.step").matches("MANIFOLD_SOLID_BREP").count(), 1);
+    assert!(bench.read("back.ron").contains("name: \"Hill\""), "the whole keeps its name");
     bench.refused(&["convert", "hill.step", "hill.csv"], &["2 tubes", "--only"]);
 }

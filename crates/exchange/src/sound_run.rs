@@ -58,7 +58,8 @@ pub(crate) fn sound_line(part: &Part) -> Result<Vec<Element>, TextError> {
         }
     }
     let straights = form.path.rows().iter().map(|row| row.straight).chain([form.path.tail()]);
-    for (index, straight) in straights.enumerate().filter(|(_, straight)| straight.mm() < -NO_STRAIGHT_MM) {
+    let short = straights.enumerate().find(|(_, straight)| straight.mm() < -NO_STRAIGHT_MM);
+    if let Some((index, straight)) = short {
         let place = if index == form.path.rows().len() {
             "behind the last bend".to_owned()
         } else {
@@ -85,7 +86,7 @@ fn without_turns_of_nothing(path: &BendPath) -> Result<BendPath, Refusal> {
     let (mut straight, mut rotation) = (Length::ZERO, Angle::ZERO);
     let mut rows = Vec::with_capacity(path.rows().len());
     for row in path.rows() {
-        straight = straight + row.straight;
+        straight += row.straight;
         rotation = (rotation + row.rotation).within_half_turn();
         if row.angle.radians() >= NO_TURN_RAD {
             rows.push(BendRow { straight, rotation, ..*row });

@@ -15,7 +15,7 @@ pub enum Failure {
     #[error(transparent)]
     File(#[from] FileProblem),
     /// A centreline was given without a tube.
-    #[error("{}: it holds a centreline and no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", shown_path(.0))]
+    #[error("{}: it holds no tube, only a centreline; name the tube with --tube, outside diameter by wall in mm, such as --tube 60.3x2", shown_path(.0))]
     NoTube(PathBuf),
     /// The file holds several tubes, and the task is about one.
     #[error("{}: it holds {count} tubes: {names}; name one with --only, such as --only \"{first}\"", .file.display())]

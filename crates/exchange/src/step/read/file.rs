@@ -29,8 +29,9 @@ pub fn read(bytes: &[u8], file: &str) -> Result<Read, FileProblem> {
 fn document(bytes: &[u8]) -> Result<Read, TextError> {
     let exchange = Exchange::new(bytes)?;
     let mut found = Found::default();
-    for instance in Walk::instances(&exchange)? {
-        found.take(&exchange, &instance)?;
+    let shown = Walk::shown(&exchange)?;
+    for instance in &shown.instances {
+        found.take(&exchange, instance)?;
         if found.tubes.len() > System::MOST_TUBES {
             let what = format!("the file holds more than {} tubes", System::MOST_TUBES);
             return Err(TextError::whole(what, "it must hold fewer; write it in several files"));
@@ -61,7 +62,7 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
     for rod in &rods {
         notes.push(format!("\u{201c}{}\u{201d} is a solid rod without a bore and was passed over.", rod.name));
     }
-    let system = system_of(hollow)?;
+    let system = system_of(&shown.name, hollow)?;
     notes.push(format!("A STEP file names no material that counts here: {} is assumed, welded.", Tube::USUAL_MATERIAL));
     Ok(Read { document: Document::System(Box::new(system)), notes })
 }
@@ -73,7 +74,7 @@ fn of_rods(rods: &[FoundTube]) -> String {
     format!("It holds solid rods without a bore (OD {} mm), so that their wall is not known.", sizes.join(", "))
 }
 
-fn system_of(mut found: Vec<FoundTube>) -> Result<System, TextError> {
+fn system_of(name: &str, mut found: Vec<FoundTube>) -> Result<System, TextError> {
     if found.len() > 1 {
         told_apart(&mut found.iter_mut().map(|tube| &mut tube.name).collect::<Vec<_>>(), "Tube");
     }
@@ -97,6 +98,6 @@ fn system_of(mut found: Vec<FoundTube>) -> Result<System, TextError> {
         };
         tubes.push(SystemTube { id: TubeId::new(number), hidden: false, part: part.into() });
     }
-    System::new("", LengthUnit::Millimetre, tubes, TubeId::new(1))
+    System::new(name, LengthUnit::Millimetre, tubes, TubeId::new(1))
         .map_err(|refusal| TextError::whole(refusal.to_string(), "write it in several files"))
 }

@@ -20,6 +20,14 @@ pub(super) struct Instance {
     pub shapes: Vec<(u64, f64, Place)>,
 }
 
+/// All that a file shows.
+pub(super) struct Shown {
+    /// What the whole is called, where it is one assembly; else empty.
+    pub name: String,
+    /// Every product that shows a solid, where it lies.
+    pub instances: Vec<Instance>,
+}
+
 /// A child of a product in an assembly.
 struct Child {
     definition: u64,
@@ -41,7 +49,7 @@ pub(super) struct Walk<'e, 'a> {
 
 impl<'e, 'a> Walk<'e, 'a> {
     /// Every product that shows a solid, where it lies.
-    pub fn instances(exchange: &'e Exchange<'a>) -> Result<Vec<Instance>, TextError> {
+    pub fn shown(exchange: &'e Exchange<'a>) -> Result<Shown, TextError> {
         let mut walk = Self {
             exchange,
             shapes: HashMap::new(),
@@ -68,7 +76,11 @@ impl<'e, 'a> Walk<'e, 'a> {
             }
         }
         instances.retain(|instance| !instance.shapes.is_empty());
-        Ok(instances)
+        let name = match roots.as_slice() {
+            [root] if walk.children.contains_key(root) => walk.name_of(*root)?,
+            _ => String::new(),
+        };
+        Ok(Shown { name, instances })
     }
 
     /// Fills the tables; gives every definition that is a child of another.

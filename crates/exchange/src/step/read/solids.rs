@@ -44,7 +44,7 @@ impl Exchange<'_> {
                 let inner = values.iter().find_map(Value::reference);
                 let along = values.iter().find_map(Value::truth).unwrap_or(true);
                 let inner = inner.ok_or_else(|| self.wrong(number, "turns no shell", "it must name a shell"))?;
-                (self.record(inner)?, turned != !along)
+                (self.record(inner)?, turned == along)
             }
             None => (record, turned),
         };
@@ -69,7 +69,7 @@ impl Exchange<'_> {
         let inner = values.iter().find_map(Value::reference);
         let along = values.iter().find_map(Value::truth).unwrap_or(true);
         let inner = inner.ok_or_else(|| self.wrong(number, "turns no face", "it must name a face"))?;
-        Ok((inner, turned != !along))
+        Ok((inner, turned == along))
     }
 
     /// A curve behind what only says more of it: its traces on surfaces, or which part of it counts.
