@@ -141,3 +141,92 @@ fn rows(bends: &[(f64, f64, f64)]) -> String {
     }
     text + "], tail_mm: 300.0))"
 }
+
+/// Straights, angles, rotations and radii of a report, each to a millionth.
+fn shape(report: &serde_json::Value) -> Vec<i64> {
+    let millionths = |value: &serde_json::Value| (value.as_f64().unwrap() * 1e6).round() as i64;
+    let straights = report["straights_mm"].as_array().unwrap().iter().map(millionths);
+    let bends = report["bends"].as_array().unwrap().iter();
+    let figures = bends.flat_map(|bend| ["angle_deg", "rotation_deg", "clr_mm"].map(|field| millionths(&bend[field])));
+    straights.chain(figures).collect()
+}
+
+#[test]
+fn solids_and_drawings_come_back_as_they_were() {
+    let bench = Bench::new();
+    bench.write("u.ron", rows(&[(200.0, 0.0, 90.0), (250.0, 30.0, 180.0), (100.0, 0.0, 45.0)]));
+    let (_, drawn) = bench.report("u.ron", &[]);
+    for (file, tube) in [("u.step", &[][..]), ("U.STP", &[]), ("u.dxf", &["--tube", "60.3x2"])] {
+        let ran = bench.run(&["convert", "u.ron", file]);
+        assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{ran:?}");
+        let ran = bench.run(&[&["check", file, "--format", "json"], tube].concat());
+        let back: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+        assert_eq!(shape(&back), shape(&drawn), "{file}");
+        assert_eq!(back["tube"], drawn["tube"], "{file}");
+        let ran = bench.run(&[&["convert", file, "back.ron"], tube].concat());
+        assert_eq!(ran.code, Some(0), "{ran:?}");
+        assert_eq!(shape(&bench.report("back.ron", &[]).1), shape(&drawn), "{file}");
+    }
+    let ran = bench.run(&["program", "u.step"]);
+    assert!(ran.code != Some(2) && ran.err.contains("u.step: A STEP file names no material"), "{ran:?}");
+    // A drawing holds no tube, and knows a half turn that a table does not.
+    bench.refused(&["check", "u.dxf"], &["u.dxf: it holds no tube, only a centreline", "--tube 60.3x2"]);
+    bench.refused(&["convert", "u.dxf", "u.csv"], &["turns 180.000°"]);
+    bench.refused(&["convert", "u.step", "v.stp"], &["both of the format STEP solids", "nothing to convert"]);
+    bench.refused(&["convert", "u.step", "v.dxf", "--tube", "50x2"], &["--tube: u.step says itself"]);
+}
+
+#[test]
+fn meshes_are_written_and_not_read() {
+    let bench = Bench::new();
+    bench.write("a.ron", rows(&[(200.0, 0.0, 90.0)]));
+    for file in ["a.stl", "a.glb"] {
+        let ran = bench.run(&["convert", "a.ron", file]);
+        assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{ran:?}");
+        assert!(std::fs::metadata(bench.path(file)).unwrap().len() > 10_000);
+        bench.refused(&["convert", file, "b.ron"], &[file, "only written here", "read are .ron"]);
+    }
+    bench.write("a.csv", table(&POINTS, 90.5));
+    bench.refused(&["convert", "a.csv", "b.stl"], &["a.csv", "--tube"]);
+    assert_eq!(bench.run(&["convert", "a.csv", "b.stl", "--tube", "60.3x2"]).code, Some(0));
+    assert_eq!(bench.run(&["convert", "a.csv", "b.dxf"]).code, Some(0), "a drawing needs no tube");
+}
+
+#[test]
+fn what_is_finished_is_on_the_radii_that_springback_leaves() {
+    let bench = Bench::new();
+    bench.write("a.ron", rows(&[(300.0, 0.0, 90.0)]));
+    let ran = bench.run(&["convert", "a.ron", "a.step", "--finished", "--shop", "built-in"]);
+    assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{ran:?}");
+    let (_, drawn) = bench.report("a.ron", &["--shop", "built-in"]);
+    let ran = bench.run(&["check", "a.step", "--format", "json", "--shop", "built-in"]);
+    let back: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    let left = drawn["bends"][0]["formed"]["springback"]["free_clr_mm"].as_f64().unwrap();
+    assert!((back["bends"][0]["clr_mm"].as_f64().unwrap() - left).abs() < 1e-6 && left > 90.6, "{left}");
+    bench.write("odd.ron", rows(&[(300.0, 0.0, 90.0)]).replace("clr_mm: 90.5", "clr_mm: 77.7"));
+    bench.refused(&["convert", "odd.ron", "odd.step", "--finished", "--shop", "built-in"], &["odd.ron", "no die set"]);
+}
+
+#[test]
+fn a_system_becomes_an_assembly_and_comes_back_whole() {
+    let bench = Bench::new();
+    let tube = |id: u32, name: &str| {
+        rows(&[(200.0 + f64::from(id), 0.0, 90.0)])
+            .replace("(format: \"elbowroom-part/1\", name: \"rows\",", &format!("(id: {id}, name: \"{name}\","))
+    };
+    let (first, second) = (tube(1, "Downpipe"), tube(2, "Tail"));
+    bench.write(
+        "hill.ron",
+        format!("(format: \"elbowroom-system/3\", name: \"Hill\", active: 1, tubes: [{first}, {second}])"),
+    );
+    assert_eq!(bench.run(&["convert", "hill.ron", "hill.step"]).code, Some(0));
+    assert_eq!(bench.run(&["convert", "hill.step", "back.ron"]).code, Some(0));
+    for name in ["Downpipe", "Tail"] {
+        let (_, drawn) = bench.report("hill.ron", &["--only", name]);
+        assert_eq!(shape(&bench.report("back.ron", &["--only", name]).1), shape(&drawn));
+    }
+    assert_eq!(bench.run(&["convert", "hill.ron", "tail.step", "--only", "Tail"]).code, Some(0));
+    assert_eq!(bench.read("tail.step").matches("MANIFOLD_SOLID_BREP").count(), 1);
+    assert!(bench.read("back.ron").contains("name: \"Hill\""), "the whole keeps its name");
+    bench.refused(&["convert", "hill.step", "hill.csv"], &["2 tubes", "--only"]);
+}

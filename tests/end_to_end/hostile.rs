@@ -64,7 +64,8 @@ fn files_that_are_none_are_refused() {
     bench.refused(&["check", "folder.csv", "--tube", "60.3x2"], &["folder.csv"]);
     bench.refused(&["check", "none.csv", "--tube", "60.3x2"], &["none.csv"]);
     bench.refused(&["check", "none.ron"], &["none.ron"]);
-    bench.refused(&["check", "tube.step"], &["tube.step", ".step are unknown", ".csv"]);
+    bench.refused(&["check", "tube.iges"], &["tube.iges", ".iges are unknown", ".csv", ".step, .stp (STEP solids)"]);
+    bench.refused(&["check", "tube.stl"], &["tube.stl", ".stl are only written here", ".step"]);
     bench.refused(&["check", ""], &[]);
 }
 

@@ -100,7 +100,9 @@ fn the_commands_of_the_readme_run() {
     bench.write("hill.ron", format!("(format: \"elbowroom-system/1\", tubes: [{tubes}])"));
     for command in commands {
         let ran = bench.run(&command);
-        assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{command:?}");
+        // What a reader takes for granted is told; nothing else is.
+        let told = ran.err.lines().filter(|line| !line.ends_with("304 stainless is assumed, welded."));
+        assert_eq!((ran.code, told.collect::<String>().as_str()), (Some(0), ""), "{command:?}");
     }
     // The example of a points table is one.
     let example = readme.split("```text").nth(1).unwrap().split("```").next().unwrap();

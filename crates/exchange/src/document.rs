@@ -1,13 +1,53 @@
 //! What a file holds once it is read.
 
-use elbowroom_bending::System;
-use elbowroom_geometry::VertexPath;
+use elbowroom_bending::{Path, System};
 
-/// What a file holds: a system of tubes, or only a centreline.
+/// What a file holds: a system of tubes, or only centrelines.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Document {
     /// A system of tubes with their tooling; of one where the file holds a part.
     System(Box<System>),
-    /// A centreline without a tube, as vertices.
-    Points(VertexPath),
+    /// Centrelines without a tube. There is always one at least, and of several no two have the same name.
+    Lines(Vec<Line>),
+}
+
+/// A centreline without a tube.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What it is called in the file; empty where the file does not say.
+    pub name: String,
+    /// The centreline.
+    pub path: Path,
+}
+
+/// A document as it was read, with what is to be said of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Read {
+    /// What was read.
+    pub document: Document,
+    /// What the file holds that was passed over, and what was taken for granted, in whole sentences.
+    pub notes: Vec<String>,
+}
+
+impl From<Document> for Read {
+    fn from(document: Document) -> Self {
+        Self { document, notes: Vec::new() }
+    }
+}
+
+/// Gives every name that stands twice a number, and what has no name one.
+pub(crate) fn told_apart(names: &mut [&mut String], unnamed: &str) {
+    let mut taken: std::collections::HashSet<String> = std::collections::HashSet::new();
+    for name in names {
+        if name.trim().is_empty() {
+            **name = unnamed.to_owned();
+        }
+        let mut number = 2;
+        let mut free = name.clone();
+        while !taken.insert(free.clone()) {
+            free = format!("{name} {number}");
+            number += 1;
+        }
+        **name = free;
+    }
 }

@@ -1,14 +1,21 @@
-//! Bytes to values and back: part files, points tables, and the report of a check.
+//! Bytes to values and back: part files, points tables, solids for other programs, and the report of a check.
 //!
 //! One file a format, one line a format in [`FORMATS`]. Everything that can be wrong with a file comes
 //! out as a [`FileProblem`](elbowroom_workbench::file::FileProblem) that names the file, the line and what would be right.
 
+mod chained;
 mod document;
+pub mod dxf;
 mod error;
+mod finished;
 mod format;
+pub mod mesh;
 pub mod points_table;
 pub mod report;
 pub mod sheet;
+mod sound_run;
+pub mod step;
 
-pub use document::Document;
-pub use format::{FORMATS, Format, format_of, read_document, write_document};
+pub use document::{Document, Line, Read};
+pub use finished::{NotFinished, finished};
+pub use format::{FORMATS, Format, Reader, Writer, format_of, read_document, write_document};

@@ -8,6 +8,7 @@ mod memory;
 mod plain_facts;
 mod random_tables;
 mod sheet;
+mod solids;
 mod spoilt;
 mod units;
 mod unsure;

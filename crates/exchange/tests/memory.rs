@@ -6,7 +6,7 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 use elbowroom_bending::System;
-use elbowroom_exchange::points_table;
+use elbowroom_exchange::{dxf, points_table, step};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::file::{
     BUILT_IN_SHOP_TEXT, FileProblem, read_materials, read_part, read_recovery, read_settings, read_shop, read_system,
@@ -32,6 +32,8 @@ const READERS: &[(&str, Reader)] = &[
     ("materials", |text| told(read_materials(text, "a"))),
     ("settings", |text| told(read_settings(text, "a"))),
     ("points table", |text| told(points_table::read(text, "a"))),
+    ("step", |text| told(step::read(text.as_bytes(), "a"))),
+    ("dxf", |text| told(dxf::read(text.as_bytes(), "a"))),
     ("measured table", |text| {
         read_measured(text, Kind::Points, LengthUnit::Millimetre).map(drop).map_err(|problem| problem.to_string())
     }),
@@ -72,6 +74,24 @@ fn stair(points: usize) -> String {
     text
 }
 
+/// A STEP file of a tube of so many bends.
+fn solids(bends: usize) -> String {
+    let mut part = elbowroom_workbench::file::demo_parts().next().unwrap().read().unwrap();
+    let mut text = String::from("x_mm,y_mm,z_mm,clr_mm\n");
+    for n in 0..bends {
+        let clr = if n == 0 || n + 1 == bends { "" } else { "90" };
+        text += &format!("{},{},0,{clr}\n", n / 2 * 400, n.div_ceil(2) * 400);
+    }
+    part.path = elbowroom_bending::Path::Vertices(points_table::read(&text, "a").unwrap());
+    step::write(&System::of(part), "a").unwrap()
+}
+
+/// A drawing of so many lines, each by itself.
+fn drawing(lines: usize) -> String {
+    let line = |n: usize| format!("0\nLINE\n8\n{}\n10\n{n}.5\n20\n0\n11\n{n}\n21\n9\n", n % 3);
+    format!("0\nSECTION\n2\nENTITIES\n{}0\nENDSEC\n0\nEOF\n", (0..lines).map(line).collect::<String>())
+}
+
 #[test]
 fn no_reader_takes_more_than_sixteen_times_its_file() {
     let museum = |name: &str| {
@@ -108,6 +128,8 @@ fn no_reader_takes_more_than_sixteen_times_its_file() {
         ("materials", materials),
         ("settings", format!("(\n    dark: true,\n{further})\n")),
         ("points table", stair(190_000)),
+        ("step", solids(4000)),
+        ("dxf", drawing(60_000)),
         ("measured table", "0 0 0\n".repeat(600_000)),
     ];
     assert_eq!(

@@ -94,7 +94,7 @@ pub enum Command {
     New,
     /// Asks for a file and opens it.
     AskOpen,
-    /// Opens a part or points table.
+    /// Opens a part, or a file of another format.
     Open(PathBuf),
     /// Opens a demo part by its name.
     OpenDemo(String),

@@ -30,7 +30,7 @@ pub use desk::vertices::vertices_under;
 pub use request::Request;
 pub use screen::{Message, MessageKind, Question, Screen};
 pub use shelf::home::{HOME_VARIABLE, Home};
-pub use shelf::other_formats::{Exporter, Importer, ReadPart, WritePart};
+pub use shelf::other_formats::{Exporter, Imported, Importer, ReadSystem, WritePart};
 pub use shelf::{file, measured_table};
 pub use waker::Waker;
 pub use workbench::Workbench;

@@ -5,7 +5,7 @@ use crate::ViewCommand;
 /// Something only a window can do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
-    /// Ask for a part or points table to open.
+    /// Ask for a part, or a file of another format, to open.
     AskOpen,
     /// Ask for a name to save under.
     AskSaveAs,

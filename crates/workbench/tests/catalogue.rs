@@ -21,7 +21,7 @@ fn state(workbench: &mut Workbench) -> String {
 
 /// A workbench on which everything can be done: selected, edited, undone, scaled, with findings.
 fn busy(folder: &std::path::Path) -> Workbench {
-    let exporter = Exporter { name: "nothing", extension: "non", write: Arc::new(|_, _| Ok(Vec::new())) };
+    let exporter = Exporter { name: "nothing", extension: "non", write: Arc::new(|_, _, _| Ok(Vec::new())) };
     let mut workbench = Workbench::at_home(Home::at(folder)).with_exporters(vec![exporter]);
     workbench.perform(Command::Edit(Edit::Rename("busy".into())));
     workbench.perform(Command::Edit(Edit::Rename("busier".into())));

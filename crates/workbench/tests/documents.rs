@@ -6,12 +6,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, End, Part, Shop};
+use elbowroom_bending::{Edit, End, Part, Shop, System};
 use elbowroom_workbench::file::{
     BUILT_IN_SHOP_TEXT, FileProblem, built_in_shop, demo_parts, read_part, save_atomically, write_part,
 };
 use elbowroom_workbench::{
-    Command, Exporter, Home, Importer, MessageKind, Question, Request, Theme, ViewCommand, Workbench,
+    Command, Exporter, Home, Imported, Importer, MessageKind, Question, Request, Theme, ViewCommand, Workbench,
 };
 
 fn zigzag() -> Workbench {
@@ -213,7 +213,11 @@ fn other_formats_open_through_their_importers() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("Table.CSV");
     let read = |bytes: &[u8], _: &Shop| match bytes {
-        b"good" => Ok(Part { name: String::new(), ..common::zigzag() }),
+        b"good" | b"odd" => {
+            let system = System::of(Part { name: String::new(), ..common::zigzag() });
+            let notes = if bytes == b"odd" { vec!["A branch was passed over.".to_owned()] } else { Vec::new() };
+            Ok(Imported { system, notes })
+        }
         _ => Err("line 7: no".to_owned()),
     };
     let mut workbench = zigzag().with_importers(vec![Importer { extension: "csv", read: Arc::new(read) }]);
@@ -223,14 +227,18 @@ fn other_formats_open_through_their_importers() {
     fs::write(&file, "good").unwrap();
     workbench.perform(Command::Open(file.clone()));
     assert_eq!((workbench.part().name.as_str(), workbench.file(), workbench.unsaved()), ("Table", None, false));
-    workbench.perform(Command::SaveAs(file));
+    workbench.perform(Command::SaveAs(file.clone()));
     assert!(refusal(&workbench).contains("ends in .ron"), "{}", refusal(&workbench));
+    fs::write(&file, "odd").unwrap();
+    workbench.perform(Command::Open(file));
+    let message = workbench.screen().message.as_ref().map(|message| message.text.as_str());
+    assert_eq!(message, Some("Opened. A branch was passed over."), "what was passed over is told");
 }
 
 #[test]
 fn a_part_is_exported_and_stays_what_it_was() {
     let folder = tempfile::tempdir().unwrap();
-    let write = |part: &Part, file: &str| match part.name.as_str() {
+    let write = |part: &Part, _: &Shop, file: &str| match part.name.as_str() {
         "bad" => Err(FileProblem::whole(file, "it has no vertices", "keep it as a part file")),
         name => Ok([b"\x00\xff", name.as_bytes()].concat()),
     };

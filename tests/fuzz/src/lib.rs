@@ -4,7 +4,7 @@
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::text::harmless;
 use elbowroom_bending::{End, Part, Shop};
-use elbowroom_exchange::{points_table, report};
+use elbowroom_exchange::{Document, Read, points_table, report};
 use elbowroom_geometry::units::{LengthUnit, parse_angle, parse_length};
 use elbowroom_workbench::file::{
     FileProblem, built_in_shop, read_materials, read_recovery, read_settings, read_shop, read_system, text_of,
@@ -51,6 +51,28 @@ pub fn points_table(bytes: &[u8]) {
     let Some(read) = taken(text_of(bytes, FILE).and_then(|text| points_table::read(text, FILE))) else { return };
     let again = points_table::read(&points_table::write(&read), FILE).expect("what was written reads");
     assert_eq!(read, again, "what was written reads the same");
+}
+
+/// A STEP file.
+pub fn step(bytes: &[u8]) {
+    drawn_again(taken(elbowroom_exchange::step::read(bytes, FILE)));
+}
+
+/// A drawing.
+pub fn dxf(bytes: &[u8]) {
+    drawn_again(taken(elbowroom_exchange::dxf::read(bytes, FILE)));
+}
+
+/// What was read from another program is told in words that can be shown, and every format takes it or refuses it in such.
+fn drawn_again(read: Option<Read>) {
+    let Some(read) = read else { return };
+    read.notes.iter().for_each(|note| shown(note));
+    taken(elbowroom_exchange::dxf::write(&read.document, FILE));
+    if let Document::System(system) = &read.document {
+        taken(elbowroom_exchange::step::write(system, FILE));
+        let written = write_system(system);
+        read_system(&written, FILE).expect("what was written reads");
+    }
 }
 
 /// Measured points.

@@ -114,6 +114,9 @@ Examples:
   elbowroom convert system.ron downpipe.csv --only Downpipe
   elbowroom convert system.ron downpipe.ron --only Downpipe    one tube in a file of its own
   elbowroom convert older.ron system.ron                       what an older Elbowroom wrote, as it is written today
+  elbowroom convert system.ron system.step                     exact solids; several tubes as an assembly
+  elbowroom convert system.ron system.step --finished          with the radii that springback leaves
+  elbowroom convert drawn.step system.ron                      the tubes that a STEP file holds
 
 A table holds no tube, so --tube is needed to make a part of it. A part with a bend beyond
 179.999° has no vertices and cannot become a table.
@@ -127,7 +130,7 @@ Exit codes: 0 it is written, 2 it could not run, and nothing is.";
 #[derive(Debug, Parser)]
 #[command(name = "elbowroom", version, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Arguments {
-    /// The part or system (.ron) or points table (.csv) to open in the window.
+    /// The part or system (.ron), or a file of another format that is read, to open in the window.
     pub file: Option<PathBuf>,
     /// What to do without a window.
     #[command(subcommand)]
@@ -149,7 +152,7 @@ pub enum Task {
     Sheet(Sheet),
     /// List the checks, or show the manual page of one.
     Explain(Explain),
-    /// Turn a part into a points table, a points table into a part, or an older file into one of today.
+    /// Turn a part into another format, another format into a part, or an older file into one of today.
     Convert(Convert),
 }
 
@@ -165,7 +168,7 @@ pub enum ReportFormat {
 /// A part, the shop that bends it, and what takes the place of the part's own tooling.
 #[derive(Debug, Args)]
 pub struct Subject {
-    /// The part or system (.ron) or points table (.csv).
+    /// The part or system (.ron), points table (.csv) or STEP file (.step, .stp).
     pub file: PathBuf,
     /// The tube of a system of several, by its name. Left out, check reports every one; the other tasks are about one
     /// tube and want it named.
@@ -396,7 +399,7 @@ pub struct Explain {
     pub fault: Option<String>,
 }
 
-/// Turn a part into a points table, a points table into a part, or an older file into one of today.
+/// Turn a part into another format, another format into a part, or an older file into one of today.
 #[derive(Debug, Args)]
 #[command(after_help = CONVERT_EXAMPLES)]
 pub struct Convert {
@@ -410,7 +413,15 @@ pub struct Convert {
     #[arg(long, value_name = "NAME")]
     pub only: Option<String>,
     /// The tube, outside diameter by wall, mm unless a unit is named: 60.3x2. Needed to make a part of a
-    /// points table.
+    /// centreline: of a points table, a drawing, or solid rods.
     #[arg(long, value_name = "ODxWALL", value_parser = tube_size)]
     pub tube: Option<TubeSize>,
+    /// Writes the tube as it comes off the machine: each bend on the radius that springback leaves, its straights given
+    /// way as in the program. Else as it is drawn.
+    #[arg(long)]
+    pub finished: bool,
+    /// The shop whose springback and checks count, or `built-in`. Else your own shop file where you keep one, and the
+    /// built-in shop where you do not.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
 }

@@ -14,8 +14,8 @@ pub enum Failure {
     /// A file could not be read or written.
     #[error(transparent)]
     File(#[from] FileProblem),
-    /// A points table was given without a tube.
-    #[error("{}: a points table holds no tube; name it with --tube, outside diameter by wall in mm, such as --tube 60.3x2", shown_path(.0))]
+    /// A centreline was given without a tube.
+    #[error("{}: it holds no tube, only a centreline; name the tube with --tube, outside diameter by wall in mm, such as --tube 60.3x2", shown_path(.0))]
     NoTube(PathBuf),
     /// The file holds several tubes, and the task is about one.
     #[error("{}: it holds {count} tubes: {names}; name one with --only, such as --only \"{first}\"", .file.display())]
@@ -77,7 +77,7 @@ pub enum Failure {
         known: String,
     },
     /// Both files are of one format.
-    #[error("{} and {} are both of the format {format}, so there is nothing to convert; name a part (.ron) and a points table (.csv)", shown_path(.from), shown_path(.to))]
+    #[error("{} and {} are both of the format {format}, so there is nothing to convert; name a file of another format, such as a part (.ron)", shown_path(.from), shown_path(.to))]
     NothingToConvert {
         /// The file to read.
         from: PathBuf,
@@ -87,7 +87,7 @@ pub enum Failure {
         format: &'static str,
     },
     /// Both files are native, and the one that is read is of today's version already.
-    #[error("{} is {format}, which is what {} would be, so there is nothing to convert; name a points table (.csv) to write, or one tube of several with --only", shown_path(.from), shown_path(.to))]
+    #[error("{} is {format}, which is what {} would be, so there is nothing to convert; name a file of another format to write, such as a points table (.csv), or one tube of several with --only", shown_path(.from), shown_path(.to))]
     OfToday {
         /// The file to read.
         from: PathBuf,
@@ -97,7 +97,7 @@ pub enum Failure {
         format: &'static str,
     },
     /// A tube was named for a file that holds it.
-    #[error("--tube: {} says itself which tube it is; --tube is for a points table, which does not", shown_path(.0))]
+    #[error("--tube: {} says itself which tube it is; --tube is for a centreline such as a points table, which does not", shown_path(.0))]
     TubeKnown(PathBuf),
     /// Standard output could not be written.
     #[error("standard output cannot be written: {0}")]

@@ -3,13 +3,14 @@
 use std::path::Path;
 
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Path as Centreline, Shop, System, ToolingChoice, Tube};
-use elbowroom_exchange::{Document, read_document};
-use elbowroom_geometry::VertexPath;
+use elbowroom_bending::{ExtraStock, Keep, Nodes, Part, Shop, System, SystemTube, ToolingChoice, Tube, TubeId};
+use elbowroom_exchange::{Document, Line, read_document};
 use elbowroom_geometry::units::LengthUnit;
+use elbowroom_workbench::file::FileProblem;
 
-use super::Failure;
 use super::arguments::Subject;
+use super::sizes::TubeSize;
+use super::{Failure, output};
 
 /// The only tube of a file, or the one that is named, with what the command line puts in place of its own.
 pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
@@ -49,32 +50,58 @@ pub fn only_tube(file: &Path, system: &System, name: Option<&str>) -> Result<Par
     Ok(Part::clone(&found.part))
 }
 
-/// A part from a centreline, named after its file, tooling left to the shop.
-pub fn part_of_points(file: &Path, path: VertexPath, tube: Tube) -> Part {
-    Part {
-        name: file.file_stem().map(|stem| harmless(&stem.to_string_lossy()).into_owned()).unwrap_or_default(),
-        note: String::new(),
-        tube,
-        tooling: ToolingChoice::default(),
-        path: Centreline::Vertices(path),
-        stock: ExtraStock::default(),
-        pieces: Vec::new(),
-        nodes: Nodes::default(),
-        keep: Keep::default(),
-        units: LengthUnit::Millimetre,
+/// Parts from centrelines of a tube, named as the file names them, and a single one after the file where it does not;
+/// tooling left to the shop.
+///
+/// # Errors
+/// Says what is wrong with the system that they make.
+pub fn of_lines(file: &Path, lines: Vec<Line>, tube: &Tube) -> Result<System, Failure> {
+    let stem = file.file_stem().map(|stem| harmless(&stem.to_string_lossy()).into_owned()).unwrap_or_default();
+    let mut tubes = Vec::with_capacity(lines.len());
+    for (number, line) in (1..).zip(lines) {
+        let name = if line.name.is_empty() { stem.clone() } else { line.name };
+        let part = Part {
+            name,
+            note: String::new(),
+            tube: tube.clone(),
+            tooling: ToolingChoice::default(),
+            path: line.path,
+            stock: ExtraStock::default(),
+            pieces: Vec::new(),
+            nodes: Nodes::default(),
+            keep: Keep::default(),
+            units: LengthUnit::Millimetre,
+        };
+        tubes.push(SystemTube { id: TubeId::new(number), hidden: false, part: part.into() });
+    }
+    System::new("", LengthUnit::Millimetre, tubes, TubeId::new(1)).map_err(|refusal| {
+        let right = "take the tubes out of the file one by one";
+        FileProblem::whole(file.display().to_string(), refusal.to_string(), right).into()
+    })
+}
+
+/// What the file holds, what is to be said of it told on standard error; centrelines are tubes of the size that is named.
+pub fn read(file: &Path, size: Option<&TubeSize>, shop: &Shop) -> Result<System, Failure> {
+    let read = read_document(file)?;
+    told(file, &read.notes);
+    match read.document {
+        Document::System(system) => Ok(*system),
+        Document::Lines(lines) => {
+            let size = size.ok_or_else(|| Failure::NoTube(file.to_owned()))?;
+            of_lines(file, lines, &size.kept_by(shop))
+        }
     }
 }
 
-/// What the file holds; a table of points is the system of a single tube.
+/// Tells what a reader passed over or took for granted.
+pub fn told(file: &Path, notes: &[String]) {
+    for note in notes {
+        output::complain(&format!("{}: {note}", file.display()));
+    }
+}
+
 fn system(arguments: &Subject, shop: &Shop) -> Result<System, Failure> {
-    let file = &arguments.file;
-    Ok(match read_document(file)? {
-        Document::System(system) => *system,
-        Document::Points(path) => {
-            let size = arguments.tube.as_ref().ok_or_else(|| Failure::NoTube(file.clone()))?;
-            System::of(part_of_points(file, path, size.kept_by(shop)))
-        }
-    })
+    read(&arguments.file, arguments.tube.as_ref(), shop)
 }
 
 /// A part with what the command line puts in place of its own.

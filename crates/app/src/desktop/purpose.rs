@@ -3,16 +3,16 @@
 use std::path::PathBuf;
 
 use elbowroom_bending::text::capital;
-use elbowroom_exchange::FORMATS;
+use elbowroom_exchange::{FORMATS, Format};
 use elbowroom_workbench::Command;
 use elbowroom_workbench::file::EXTENSION;
 
-use super::import::other_extensions;
+use super::import::exported_extensions;
 
 /// What a file is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Purpose {
-    /// To open a part or points table.
+    /// To open a part, or a file of another format.
     Open,
     /// To save the part.
     SaveAs,
@@ -28,7 +28,7 @@ impl Purpose {
     /// The dialog's heading.
     pub const fn title(self) -> &'static str {
         match self {
-            Self::Open => "Open a part or points table",
+            Self::Open => "Open a part, or a file of another format",
             Self::SaveAs => "Save the part as",
             Self::Export => "Export the part as",
             Self::Shop => "Use a shop file",
@@ -50,8 +50,11 @@ impl Purpose {
     /// The endings of files that fit.
     pub fn extensions(self) -> Vec<&'static str> {
         match self {
-            Self::Open => FORMATS.iter().map(|format| format.extension).collect(),
-            Self::Export => other_extensions(),
+            Self::Open => {
+                let read = FORMATS.iter().filter(|format| format.read.is_some());
+                read.flat_map(|format| format.extensions).copied().collect()
+            }
+            Self::Export => exported_extensions(),
             Self::SaveAs | Self::Shop => vec![EXTENSION],
             Self::Measurement => vec!["csv", "txt"],
         }
@@ -59,15 +62,14 @@ impl Purpose {
 
     /// What files that fit are called: by the registry of formats, where it knows them.
     pub fn kinds(self) -> String {
-        let called = |fits: &dyn Fn(&str) -> bool| {
-            let names: Vec<_> =
-                FORMATS.iter().filter(|format| fits(format.extension)).map(|format| format.name).collect();
+        let called = |fits: &dyn Fn(&Format) -> bool| {
+            let names: Vec<_> = FORMATS.iter().filter(|format| fits(format)).map(|format| format.name).collect();
             capital(&names.join(", "))
         };
         match self {
-            Self::Open => called(&|_| true),
-            Self::SaveAs => called(&|extension| extension == EXTENSION),
-            Self::Export => called(&|extension| extension != EXTENSION),
+            Self::Open => called(&|format| format.read.is_some()),
+            Self::SaveAs => called(&Format::is_native),
+            Self::Export => called(&|format| !format.is_native() && format.write.is_some()),
             Self::Shop => "Shop".to_owned(),
             Self::Measurement => "Measured table".to_owned(),
         }
@@ -101,10 +103,10 @@ mod tests {
         assert_eq!(Purpose::SaveAs.command(path.clone()), Command::SaveAs(path.clone()));
         assert_eq!(Purpose::Shop.command(path.clone()), Command::UseShop(path.clone()));
         assert_eq!(Purpose::Export.command(path.clone()), Command::Export(path));
-        assert_eq!(
-            (Purpose::Open.kinds(), Purpose::Export.kinds()),
-            ("Part or system, points table".into(), "Points table".into())
-        );
-        assert_eq!((Purpose::Open.extensions(), Purpose::Export.extensions()), (vec!["ron", "csv"], vec!["csv"]));
+        assert!(Purpose::Open.kinds().starts_with("Part or system, points table, STEP solids"));
+        assert!(Purpose::Export.kinds().starts_with("Points table, STEP solids"));
+        let (read, written) = (Purpose::Open.extensions(), Purpose::Export.extensions());
+        assert!(read.starts_with(&["ron", "csv", "step", "stp"]) && !read.contains(&"stl"), "{read:?}");
+        assert!(written.starts_with(&["csv", "step", "stp"]) && written.contains(&"stl"), "{written:?}");
     }
 }

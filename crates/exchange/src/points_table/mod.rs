@@ -14,7 +14,7 @@ mod read;
 mod write;
 
 pub use read::read;
-pub use write::{CannotBeTable, of_part, write};
+pub use write::{CannotBeTable, of_part, of_path, write};
 
 /// The first line of a points table.
 pub const HEADER: &str = "x_mm,y_mm,z_mm,clr_mm";

@@ -40,7 +40,15 @@ impl CannotBeTable {
 /// # Errors
 /// A part in bend form with a bend beyond 179.999° has no vertices, and those of others can lie too far off.
 pub fn of_part(part: &Part) -> Result<VertexPath, CannotBeTable> {
-    let path = match &part.path {
+    of_path(&part.path)
+}
+
+/// The vertices of a path, likewise.
+///
+/// # Errors
+/// Those of [`of_part`].
+pub fn of_path(path: &Path) -> Result<VertexPath, CannotBeTable> {
+    let path = match path {
         Path::Vertices(path) => path.clone(),
         Path::Bends(path) => path.to_vertex_form().map_err(CannotBeTable::BendTooLarge)?,
     };

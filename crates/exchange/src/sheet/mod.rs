@@ -7,6 +7,7 @@ mod layout;
 mod options;
 mod page;
 mod section;
+mod today;
 mod view;
 mod work;
 mod write;
@@ -19,6 +20,7 @@ pub use ink::{Area, At, Face, Item, Label, Page, Paper, Pen, Segment};
 pub use options::SheetOptions;
 use page::{TubePages, drawing, system};
 pub use section::{CODE_HEAD, code_texts};
+pub use today::today;
 use work::Work;
 
 /// The most bends that are put on paper: a sheet of more is a book, and files carry them better (common practice, no source).
@@ -52,7 +54,8 @@ pub struct Sheet {
 }
 
 impl Sheet {
-    /// The sheet of tubes on a shop. `shop_from` says where the shop comes from, such as `built in`.
+    /// The sheet of tubes on a shop. `shop_from` says where the shop comes from, such as `built in`; empty
+    /// where nobody knows.
     ///
     /// # Errors
     /// Says which tube has too many bends for paper.

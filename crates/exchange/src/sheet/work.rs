@@ -61,7 +61,7 @@ impl<'a> Work<'a> {
     /// Everything that was found, in words.
     pub fn findings(&self) -> Vec<Told> {
         let words = self.words();
-        self.solved.findings.iter().map(|finding| finding.told(&words)).collect()
+        self.solved.told(&words)
     }
 
     /// What the tube is called, also where nobody has named it.

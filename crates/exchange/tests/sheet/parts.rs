@@ -17,9 +17,9 @@ pub fn demo_parts() -> Vec<Part> {
     files.retain(|file| !file.ends_with("expected.ron"));
     let parts: Vec<Part> = files
         .iter()
-        .flat_map(|file| match read_document(file).unwrap() {
+        .flat_map(|file| match read_document(file).unwrap().document {
             Document::System(system) => system.tubes().iter().map(|tube| Part::clone(&tube.part)).collect::<Vec<_>>(),
-            Document::Points(_) => Vec::new(),
+            Document::Lines(_) => Vec::new(),
         })
         .collect();
     assert!(parts.len() > 12);

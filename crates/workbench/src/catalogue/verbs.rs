@@ -50,7 +50,7 @@ fn selects_places(bench: &Workbench) -> bool {
 pub static VERBS: &[Verb] = &[
     verb(Group::File, "new", "New", "Starts a new part: a straight piece of the same tube.", |_| Command::New)
         .on(Shortcut::ctrl('N')),
-    verb(Group::File, "open", "Open\u{2026}", "Opens a part or a points table.", |_| Command::AskOpen)
+    verb(Group::File, "open", "Open\u{2026}", "Opens a part, or a file of another format.", |_| Command::AskOpen)
         .on(Shortcut::ctrl('O')),
     verb(Group::File, "save", "Save", "Saves the part to its file.", |_| Command::Save).on(Shortcut::ctrl('S')),
     verb(Group::File, "save-as", "Save as\u{2026}", "Saves the part under another name.", |_| Command::AskSaveAs)
@@ -59,7 +59,7 @@ pub static VERBS: &[Verb] = &[
         Group::File,
         "export",
         "Export\u{2026}",
-        "Writes the part for other programs: its vertices as a points table.",
+        "Writes the part for other programs: a table of its vertices, a solid, a drawing, a mesh.",
         |_| Command::AskExport,
     )
     .when(|bench| !bench.exporters().is_empty()),

@@ -37,12 +37,15 @@ pub(crate) fn new_part(tube: Tube, units: LengthUnit) -> Part {
     }
 }
 
-/// A part that was read from another format, named after its file where its name was left empty.
-fn named_after(mut part: Part, path: &Path) -> Part {
-    if part.name.is_empty() {
-        part.name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
+/// What was read from another format, a single tube named after its file where its name was left empty.
+fn named_after(system: System, path: &Path) -> System {
+    match system.tubes() {
+        [tube] if tube.name().is_empty() => {
+            let name = harmless(&path.file_stem().unwrap_or_default().to_string_lossy()).into_owned();
+            System::of(Part { name, ..Part::clone(&tube.part) })
+        }
+        _ => system,
     }
-    part
 }
 
 impl Workbench {
@@ -62,6 +65,7 @@ impl Workbench {
         let name = path.display().to_string();
         let bytes = read_plain_bytes(path).map_err(|problem| problem.to_string());
         let seen = bytes.as_ref().ok().map(|bytes| Seen::of(bytes));
+        let mut notes = Vec::new();
         let read = bytes.and_then(|bytes| match &importer {
             None => {
                 let text = text_of(&bytes, &name).map_err(|problem| problem.to_string())?;
@@ -69,7 +73,10 @@ impl Workbench {
                 read_system(text, &name).map(|system| (system, older)).map_err(|problem| problem.to_string())
             }
             Some(importer) => match (importer.read)(&bytes, self.shop()) {
-                Ok(part) => Ok((System::of(named_after(part, path)), false)),
+                Ok(imported) => {
+                    notes = imported.notes;
+                    Ok((named_after(imported.system, path), false))
+                }
                 Err(error) => Err(format!("{name}: {error}")),
             },
         });
@@ -83,6 +90,9 @@ impl Workbench {
                 self.saving.seen = seen.into_iter().collect();
                 self.settings.remember(path);
                 self.remember();
+                if !notes.is_empty() {
+                    self.done(format!("Opened. {}", notes.join(" ")));
+                }
             }
             Err(problem) => {
                 if !path.exists() {

@@ -56,7 +56,7 @@ impl Workbench {
                 ));
             }
         }
-        let written = (exporter.write)(self.committed_part(), &full.display().to_string());
+        let written = (exporter.write)(self.committed_part(), self.shop(), &full.display().to_string());
         match written.and_then(|bytes| save_atomically(&full, bytes)) {
             Ok(()) => {
                 sweep_beside(&full);

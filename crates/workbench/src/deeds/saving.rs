@@ -124,7 +124,9 @@ impl Workbench {
     pub(crate) fn save_as(&mut self, path: &Path) {
         let waiting = self.waiting.take();
         let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
-        if self.importers.iter().any(|importer| Some(importer.extension) == extension.as_deref()) {
+        let others = self.importers.iter().map(|importer| importer.extension);
+        let mut others = others.chain(self.exporters.iter().map(|exporter| exporter.extension));
+        if others.any(|other| Some(other) == extension.as_deref()) {
             let text = "Not saved. A part is saved under a name that ends in .ron; Export writes it in other formats.";
             return self.refuse(text);
         }

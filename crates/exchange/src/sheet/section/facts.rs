@@ -109,7 +109,8 @@ pub fn cautions(work: &Work, width: f64) -> Section {
 /// Which figures are unproved, where the shop comes from, and what had no room elsewhere.
 pub fn notes(work: &Work, in_full: &[(String, String)], width: f64) -> Option<Section> {
     let mut lines = vec![("Unproved".to_owned(), UNSURE_LEGEND.to_owned())];
-    lines.push(("Shop".into(), format!("{} ({})", work.shop.name, work.shop_from)));
+    let from = if work.shop_from.is_empty() { String::new() } else { format!(" ({})", work.shop_from) };
+    lines.push(("Shop".into(), format!("{}{from}", work.shop.name)));
     lines.push(("Machine".into(), work.shop.machine.name.clone()));
     lines.push(("Note".into(), work.part.note.clone()));
     lines.extend(in_full.iter().map(|(caption, text)| (format!("{caption}, in full"), text.clone())));

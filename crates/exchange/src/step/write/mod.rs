@@ -1,0 +1,9 @@
+//! Writing a STEP file.
+
+mod colour;
+mod file;
+mod product;
+mod records;
+mod tube;
+
+pub use file::write;
