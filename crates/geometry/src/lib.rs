@@ -28,6 +28,7 @@ mod convert;
 mod frame;
 mod handles;
 mod holding;
+mod obstacle;
 mod quantity;
 mod refusal;
 mod reversal;
@@ -45,6 +46,9 @@ pub use convert::{BendForm, NoVertexForm, PathProblem, dihedral};
 pub use frame::Frame;
 pub use handles::{HANDLE_LIMIT, Handle, HandleId, drag_handle, handles};
 pub use holding::{Figure, Freedom, PathPlace, Pinned};
+pub use obstacle::{
+    Apart, Body, MOST_TRIANGLES, NearStretch, Nearness, SETTLED_MM, TriangleMesh, TubesApart, tubes_apart,
+};
 pub use nalgebra::{Point3, Vector3};
 pub use quantity::{Angle, Length};
 pub use refusal::{Refusal, Told};
