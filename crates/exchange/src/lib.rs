@@ -6,6 +6,7 @@
 mod document;
 mod error;
 mod format;
+pub mod mesh;
 pub mod points_table;
 pub mod report;
 

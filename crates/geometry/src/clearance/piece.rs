@@ -67,9 +67,8 @@ impl Piece {
             return Some(*self);
         }
         let (from_mm, to_mm) = (from_mm.max(self.from_mm), to_mm.min(self.to_mm));
-        (from_mm < to_mm).then(|| {
-            Self::between(element, (from_mm, place(element, from_mm)), (to_mm, place(element, to_mm)))
-        })
+        (from_mm < to_mm)
+            .then(|| Self::between(element, (from_mm, place(element, from_mm)), (to_mm, place(element, to_mm))))
     }
 
     /// Both halves.

@@ -47,11 +47,8 @@ impl Convex {
                 let (past, beyond) = (point.x.abs() - half_mm, out - radius_mm);
                 let rim = if beyond > 0.0 || (past <= 0.0 && beyond >= past) { *radius_mm } else { out };
                 let side = if out > 0.0 { (point.y / out, point.z / out) } else { (1.0, 0.0) };
-                let along = if past > 0.0 || (beyond <= 0.0 && past > beyond) {
-                    half_mm.copysign(point.x)
-                } else {
-                    point.x
-                };
+                let along =
+                    if past > 0.0 || (beyond <= 0.0 && past > beyond) { half_mm.copysign(point.x) } else { point.x };
                 Point3::new(along, rim * side.0, rim * side.1)
             }
             Self::Below => Point3::new(point.x, point.y, 0.0),

@@ -49,7 +49,8 @@ mod woven;
 
 pub(crate) use super::disk::read_plain_bytes;
 pub use super::disk::{
-    Disk, RealDisk, read_bytes, read_plain_text, read_text, save_atomically, sweep, sweep_beside, text_of,
+    Disk, RealDisk, read_bytes, read_bytes_up_to, read_plain_text, read_text, save_atomically, sweep, sweep_beside,
+    text_of,
 };
 pub use super::settings::{Settings, read_settings};
 pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
