@@ -19,6 +19,8 @@ pub enum About {
     Grip,
     /// Extra stock at an end, cut off after bending.
     Stock,
+    /// What stands around the tube.
+    Around,
     /// Anything else.
     Rest,
 }

@@ -19,6 +19,7 @@ pub(crate) mod shop;
 mod shop_edit;
 pub mod sizes;
 pub(crate) mod springback;
+pub mod surrounding;
 mod system;
 pub mod text;
 pub(crate) mod tolerance;

@@ -8,6 +8,7 @@ use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{ClampOnTube, Finding, Part, Place, Severity, Shop, Solved, SolvedBend, Words};
 use serde::{Serialize, Serializer};
 
+use super::around_json::{ClearanceFields, clearances};
 use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
 
 /// The name and version of the report.
@@ -32,6 +33,7 @@ pub(super) struct Report<'a> {
     cut: Option<CutFields>,
     findings: Founds<'a>,
     seam: Option<SeamFields>,
+    clearances: Vec<ClearanceFields<'a>>,
     #[serde(flatten)]
     mass: MassFields,
 }
@@ -57,10 +59,11 @@ impl Serialize for Founds<'_> {
     }
 }
 
+/// A verdict in one sentence.
 #[derive(Serialize)]
-struct Verdict {
-    severity: &'static str,
-    text: String,
+pub(super) struct Verdict {
+    pub severity: &'static str,
+    pub text: String,
 }
 
 #[derive(Serialize)]
@@ -197,6 +200,7 @@ impl<'a> Report<'a> {
             cut: solved.cut().map(|cut| CutFields::of(&cut, solved)),
             findings: Founds { findings: &solved.findings, words },
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
+            clearances: clearances(part, solved).collect(),
             mass: MassFields::of(solved),
         }
     }
