@@ -20,8 +20,8 @@ pub use judge::{Solved, at_machine, compare, plan, program_sheet, program_table,
 pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, around, forward, program};
 pub use model::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, DieSets, Edit, EditRefusal, End, ExtraStock, Guard,
-    Guarded, Hand, Hold, Keep, Knowledge, KnowledgeEdit, Machine, MachineFigures, Motion, NodeId, Nodes, Numbering,
-    Part, Path, ProvedOn, RotationSetting, Seam, SeamStart, Shop, ShopEdit, StockFigures, StraightIndex, System,
-    SystemEdit, SystemEvent, SystemRefusal, SystemTube, ToolingChoice, Tube, TubeFigures, TubeId, material,
-    measurement, sizes, surrounding, text,
+    Guarded, Hand, Hold, Keep, Knowledge, KnowledgeEdit, Machine, MachineFigures, MeshSource, MeshUnit, Motion, NodeId,
+    Nodes, Numbering, Obstacle, ObstacleEdit, ObstacleId, Part, Path, ProvedOn, RotationSetting, Seam, SeamStart,
+    Shape, Shop, ShopEdit, StockFigures, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,
+    ToolingChoice, Tube, TubeFigures, TubeId, UpAxis, material, measurement, sizes, surrounding, text,
 };

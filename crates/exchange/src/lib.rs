@@ -3,6 +3,7 @@
 //! One file a format, one line a format in [`FORMATS`]. Everything that can be wrong with a file comes
 //! out as a [`FileProblem`](elbowroom_workbench::file::FileProblem) that names the file, the line and what would be right.
 
+mod around;
 mod document;
 mod error;
 mod format;
@@ -10,5 +11,6 @@ pub mod mesh;
 pub mod points_table;
 pub mod report;
 
+pub use around::neighbours;
 pub use document::Document;
 pub use format::{FORMATS, Format, format_of, read_document, write_document};

@@ -3,7 +3,8 @@
 
 use std::path::Path;
 
-use elbowroom_exchange::mesh::{MeshFrame, MeshUnit, ReadMesh, UpAxis, mesh_of};
+use elbowroom_bending::{MeshUnit, UpAxis};
+use elbowroom_exchange::mesh::{MeshFrame, ReadMesh, mesh_of};
 use elbowroom_geometry::Point3;
 use elbowroom_workbench::file::FileProblem;
 

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use elbowroom_bending::around::{Clearance, Neighbour, NeighbourKind, Stands};
 use elbowroom_bending::surrounding::{ObstacleKind, Wanted};
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{Part, Solved};
-use elbowroom_exchange::mesh::{MeshFrame, MeshUnit, UpAxis, read_mesh};
+use elbowroom_bending::{MeshUnit, Part, Solved, UpAxis};
+use elbowroom_exchange::mesh::{MeshFrame, read_mesh};
 use elbowroom_geometry::{Body, Centreline, Frame, Nearness};
 use elbowroom_workbench::file::FileProblem;
 

@@ -19,8 +19,8 @@ pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
 
 /// The tubes of a file, and which of them are asked for.
 pub struct Tubes {
-    /// What the whole is called.
-    pub name: String,
+    /// All that the file holds.
+    pub system: System,
     /// Every tube of it or the one that is named, likewise.
     pub asked: Vec<Part>,
     /// The others, as they are drawn.
@@ -40,7 +40,7 @@ pub fn tubes(arguments: &Subject, shop: &Shop) -> Result<Tubes, Failure> {
         None => (parts().collect(), Vec::new()),
     };
     let asked = asked.into_iter().map(|part| dressed(part, arguments, shop)).collect::<Result<_, _>>()?;
-    Ok(Tubes { name: system.name().to_owned(), asked, others })
+    Ok(Tubes { system, asked, others })
 }
 
 /// The tube of that name, or the only one.

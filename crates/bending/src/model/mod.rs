@@ -39,5 +39,8 @@ pub use shop::{
     Clamp, ClampFigures, DieSet, DieSetFigures, DieSets, Hand, Machine, MachineFigures, ProvedOn, RotationSetting, Shop,
 };
 pub use shop_edit::{Knowledge, KnowledgeEdit, ShopEdit};
-pub use system::{System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, TubeId};
+pub use system::{
+    MeshSource, MeshUnit, Obstacle, ObstacleEdit, ObstacleId, Shape, System, SystemEdit, SystemEvent, SystemRefusal,
+    SystemTube, TubeId, UpAxis,
+};
 pub use tube::{Seam, Tube, TubeFigures};

@@ -14,6 +14,7 @@ mod stl_text;
 
 use std::path::Path;
 
+use elbowroom_bending::{MeshUnit, UpAxis};
 use elbowroom_geometry::{Refusal, TriangleMesh};
 use elbowroom_workbench::file::{FileProblem, read_bytes_up_to, text_of};
 
@@ -22,29 +23,6 @@ use soup::Soup;
 
 /// The largest mesh file that is read, bytes: ten million triangles of binary STL.
 pub const LARGEST_MESH_FILE: u64 = 512 << 20;
-
-/// The unit that a mesh is drawn in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum MeshUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Inches of 25.4 mm.
-    Inch,
-    /// Metres.
-    Metre,
-}
-
-/// The axis of a mesh that points upwards, as z does in a drawing.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum UpAxis {
-    /// x: y becomes the drawing's x, z its y.
-    X,
-    /// y: x stays, z becomes the drawing's −y.
-    Y,
-    /// z, as in a drawing.
-    #[default]
-    Z,
-}
 
 /// How a mesh file is to be taken: what it does not say itself.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -86,46 +64,6 @@ static KINDS: &[Kind] = &[
     Kind { name: "glTF", extension: "glb", read: glb::read, says: GLTF },
     Kind { name: "glTF", extension: "gltf", read: glb::read_json, says: GLTF },
 ];
-
-impl MeshUnit {
-    /// Its length, mm.
-    pub const fn in_mm(self) -> f64 {
-        match self {
-            Self::Millimetre => 1.0,
-            Self::Inch => 25.4,
-            Self::Metre => 1000.0,
-        }
-    }
-
-    /// The word for it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Millimetre => "mm",
-            Self::Inch => "in",
-            Self::Metre => "m",
-        }
-    }
-}
-
-impl UpAxis {
-    /// The word for it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::X => "x",
-            Self::Y => "y",
-            Self::Z => "z",
-        }
-    }
-
-    /// Coordinates of the file in the axes of the drawing.
-    fn turned(self, [x, y, z]: [f64; 3]) -> [f64; 3] {
-        match self {
-            Self::X => [y, z, x],
-            Self::Y => [x, -z, y],
-            Self::Z => [x, y, z],
-        }
-    }
-}
 
 /// Reads a mesh file of the kind that its extension tells.
 ///

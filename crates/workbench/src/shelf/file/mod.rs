@@ -17,6 +17,7 @@ mod limits_v1;
 mod materials_v1;
 mod measured_v1;
 mod numbers;
+mod obstacle_v1;
 mod part_v1;
 mod path_v1;
 mod piece_v1;
@@ -27,6 +28,7 @@ mod recovery_v1;
 mod recovery_v2;
 mod recovery_v3;
 mod recovery_v4;
+mod recovery_v5;
 mod shop_text;
 mod shop_v1;
 mod shop_v2;
@@ -40,6 +42,7 @@ mod system_tube_v3;
 mod system_v1;
 mod system_v2;
 mod system_v3;
+mod system_v4;
 mod tokens;
 mod tooling_v1;
 mod tooling_v3;
@@ -62,8 +65,8 @@ pub use reading::{
     older_stamp, read_materials, read_part, read_recovery, read_shop, read_system, todays_stamp, write_part,
     write_shop, write_system,
 };
-pub use recovery_v4::Recovered;
-pub(crate) use recovery_v4::write_recovery;
+pub use recovery_v5::Recovered;
+pub(crate) use recovery_v5::write_recovery;
 pub(crate) use shop_text::with_shop;
 pub(crate) use tokens::outer_fields;
 
