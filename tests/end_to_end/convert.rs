@@ -99,7 +99,9 @@ fn one_tube_of_several_comes_into_a_file_of_its_own() {
         rows(&[(200.0 + f64::from(id), 0.0, 90.0)])
             .replace("(format: \"elbowroom-part/1\", name: \"rows\",", &format!("(id: {id}, name: \"{name}\","))
     };
-    let (first, second) = (tube(1, "Downpipe"), tube(2, "Tail"));
+    // A metre above the other, so that they say nothing to each other.
+    let above = "path: bends(start: (at_mm: (0, 0, 1000), along: (1, 0, 0), bends_towards: (0, 1, 0)), bends: [";
+    let (first, second) = (tube(1, "Downpipe").replace("path: bends(bends: [", above), tube(2, "Tail"));
     let head = "(format: \"elbowroom-system/4\", name: \"Hill\", active: 1, tubes: [";
     bench.write("hill.ron", format!("{head}{first}, {second}])"));
     let ran = bench.run(&["convert", "hill.ron", "tail.ron", "--only", "Tail"]);

@@ -49,7 +49,7 @@ fn mistakes_are_told_with_line_and_remedy() {
         (
             "elbowroom-system/4",
             "elbowroom-system/7",
-            "spoilt.ron, line 3: it is written in version 7 of the part or system format; this program reads up to version 3: open it with a newer one",
+            "spoilt.ron, line 3: it is written in version 7 of the part or system format; this program reads up to version 4: open it with a newer one",
         ),
         (
             "elbowroom-system/4",

@@ -12,6 +12,7 @@ mod hostile;
 mod identity;
 mod moving;
 mod museum;
+mod obstacles;
 mod recovery;
 mod saving;
 mod shop_edits;

@@ -142,7 +142,7 @@ fn a_system_of_version_4() {
     // Mistakes are told.
     let text = museum("system-v4.ron");
     for (from, to, said) in [
-        ("id: 2,", "id: 7,", "the id of the obstacle \u{201c}Axle\u{201d}"),
+        ("id: 3,", "id: 7,", "the id of the obstacle \u{201c}Fuel line\u{201d}"),
         ("name: \"Axle\"", "name: \"Road\"", "the name of the obstacle \u{201c}Road\u{201d}"),
         ("diameter_mm: 60.0", "diameter_mm: 0.0", "the diameter of the cylinder"),
         ("diAxIDIgMwo=", "di!", "no base64"),
@@ -313,6 +313,26 @@ fn the_fields_of_a_system_of_version_2_are_those_it_was_given_away_with() {
             "blank_mm:",
             "from, hand, tube, blank_mm, lead_trim_mm, tail_trim_mm, steps, corrected_after, measured, as_measured",
         ),
+    ] {
+        assert!(system.contains(field), "{field}");
+        let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);
+        let said = read_system(&strange, "a").unwrap_err().to_string();
+        let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
+        assert_eq!(fields, Some(wanted), "{field}: {said}");
+    }
+}
+
+#[test]
+fn the_fields_of_a_system_of_version_4_are_those_it_was_given_away_with() {
+    let system = museum("system-v4.ron");
+    for (field, wanted) in [
+        ("active:", "format, name, units, active, floor_mm, tubes, obstacles"),
+        ("clearance_mm: 30", "id, name, kind, clearance_mm, hidden, locked, stands, shape"),
+        ("at_mm: (100", "at_mm, along, beside"),
+        ("travel_mm: 40", "travel_mm"),
+        ("blake3: \"af", "file, blake3, unit, up, packed"),
+        ("diameter_mm: 60", "diameter_mm, length_mm"),
+        ("size_mm: (400", "size_mm"),
     ] {
         assert!(system.contains(field), "{field}");
         let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);

@@ -39,7 +39,7 @@ Of a system of several tubes each is reported in turn, and the worst makes the e
 clamp, end and hand holds for every tube that is reported.
 
 Each tube is measured against what stands around it: the meshes that are named here and the other tubes. A tube that
-runs into one of them is a stop, and so is one that comes nearer than --clearance.
+runs into one of them is a stop, and so is one that comes nearer than what is laid down by --clearance here.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 

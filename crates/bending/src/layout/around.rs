@@ -81,6 +81,10 @@ const TUBES_WITHIN_MM: f64 = 100.0;
 /// An end that lies no farther than this outside of another tube is joined to it, mm (common practice, no source).
 const JOINED_MM: f64 = 1.0;
 
+/// A joint reaches no farther along a tube than this many of the distance at which the two touch: two legs that part at
+/// 14.5° are free of each other there (1/sin, derived here). What touches for longer lies side by side.
+const LONGEST_JOINT: f64 = 4.0;
+
 impl NeighbourKind {
     /// The word for scripts.
     pub const fn word(self) -> &'static str {
@@ -208,12 +212,13 @@ fn beyond_joints(tube: &Centreline, other: &Centreline, other_od_mm: f64, touch_
     let whole = (0.0, tube.length_mm());
     let is_joined =
         |end_mm: f64| other.closest_point(&tube.point_at(end_mm)).distance_mm <= other_od_mm / 2.0 + JOINED_MM;
+    let reach_mm = (LONGEST_JOINT * touch_mm).min(whole.1);
     let mut range = whole;
     if is_joined(whole.0) {
-        range.0 = leaves(tube, other, whole, touch_mm).unwrap_or(whole.0);
+        range.0 = leaves(tube, other, (whole.0, reach_mm), touch_mm).unwrap_or(whole.0);
     }
     if is_joined(whole.1) {
-        range.1 = leaves(tube, other, (whole.1, whole.0), touch_mm).unwrap_or(whole.1);
+        range.1 = leaves(tube, other, (whole.1, whole.1 - reach_mm), touch_mm).unwrap_or(whole.1);
     }
     if range.0 < range.1 { range } else { whole }
 }
