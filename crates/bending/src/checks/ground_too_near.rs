@@ -32,9 +32,9 @@ How it is measured
   ground is beneath the unladen car, or a mesh of it.
 
 Limit and its source
-  100 mm unladen: the running clearance of the Australian ADR 43/04, clause 6.6 (T09). Between the axles the same rule asks
-  for 33.33 mm a metre of their distance at the middle, 90 mm at 2.7 m (clause 6.4, T08): lay that down for the
-  ground where it is more. Other places have other rules.
+  100 mm unladen: the running clearance of the Australian ADR 43/04, clause 6.6. Between the axles the
+  same rule asks for 33.33 mm a metre of their distance at the middle, 90 mm at 2.7 m (clause 6.4): lay that
+  down for the ground where it is more. Other places have other rules.
 
 Example
   The sump sweep of a low car hangs 84 mm over the ground: 16 mm less than that rule wants.

@@ -27,7 +27,7 @@ What it looks for
 
 Why it matters
   An exhaust is hot and moves: about 20 mm as it heats up, and a further 10 mm as it shakes (one
-  practitioner's report, T04). Too near to wiring, rubber, fuel or brake lines it burns them; too near to the
+  practitioner's report). Too near to wiring, rubber, fuel or brake lines it burns them; too near to the
   body it rattles and marks.
 
 How it is measured
