@@ -75,14 +75,14 @@ fn an_older_file_becomes_one_of_today_and_that_is_said() {
     let ran = bench.run(&["convert", "older.ron", "today.ron"]);
     assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{ran:?}");
     let said =
-        "Written: today.ron\nolder.ron is elbowroom-part/1; what is written is elbowroom-system/3, which an older";
+        "Written: today.ron\nolder.ron is elbowroom-part/1; what is written is elbowroom-system/4, which an older";
     assert!(ran.out.starts_with(said), "{}", ran.out);
-    assert!(bench.read("today.ron").contains("elbowroom-system/3"), "{}", bench.read("today.ron"));
+    assert!(bench.read("today.ron").contains("elbowroom-system/4"), "{}", bench.read("today.ron"));
     assert_eq!(bench.report("older.ron", &[]), bench.report("today.ron", &[]));
     // There is nothing more to be done to it, over itself or elsewhere.
     let today = bench.read("today.ron");
     for to in ["other.ron", "today.ron"] {
-        let wanted = ["today.ron is elbowroom-system/3, which is what ", to, "nothing to convert", ".csv", "--only"];
+        let wanted = ["today.ron is elbowroom-system/4, which is what ", to, "nothing to convert", ".csv", "--only"];
         bench.refused(&["convert", "today.ron", to], &wanted);
     }
     assert!(!bench.path("other.ron").exists());
@@ -99,8 +99,10 @@ fn one_tube_of_several_comes_into_a_file_of_its_own() {
         rows(&[(200.0 + f64::from(id), 0.0, 90.0)])
             .replace("(format: \"elbowroom-part/1\", name: \"rows\",", &format!("(id: {id}, name: \"{name}\","))
     };
-    let (first, second) = (tube(1, "Downpipe"), tube(2, "Tail"));
-    let head = "(format: \"elbowroom-system/3\", name: \"Hill\", active: 1, tubes: [";
+    // A metre above the other, so that they say nothing to each other.
+    let above = "path: bends(start: (at_mm: (0, 0, 1000), along: (1, 0, 0), bends_towards: (0, 1, 0)), bends: [";
+    let (first, second) = (tube(1, "Downpipe").replace("path: bends(bends: [", above), tube(2, "Tail"));
+    let head = "(format: \"elbowroom-system/4\", name: \"Hill\", active: 1, tubes: [";
     bench.write("hill.ron", format!("{head}{first}, {second}])"));
     let ran = bench.run(&["convert", "hill.ron", "tail.ron", "--only", "Tail"]);
     assert_eq!((ran.code, ran.err.as_str(), ran.out.as_str()), (Some(0), "", "Written: tail.ron\n"), "{ran:?}");

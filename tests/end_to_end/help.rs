@@ -24,7 +24,9 @@ fn help_and_version_are_on_standard_output_with_examples() {
 #[test]
 fn every_option_of_the_contract_is_in_the_help() {
     let help = Bench::new().run(&["check", "--help"]).out;
-    for option in ["--format", "--shop", "--tube", "--die", "--clamp", "text", "json", "Exit codes"] {
+    for option in
+        ["--format", "--shop", "--tube", "--die", "--clamp", "--around", "--clearance", "text", "json", "Exit codes"]
+    {
         assert!(help.contains(option), "{option} is missing:\n{help}");
     }
 }

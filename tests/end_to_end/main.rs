@@ -1,6 +1,7 @@
 //! The real program, run as a script runs it: exit codes, reports, conversions, hostile input.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod around;
 mod check;
 mod compare;
 mod convert;

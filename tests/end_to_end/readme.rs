@@ -41,7 +41,9 @@ fn every_field_of_the_report_is_in_the_readme() {
     keys(&serde_json::from_str(&ran.out).unwrap(), &mut found);
     let tube = "tube: (od_mm: 50.8, wall_mm: 1.5, material: \"304 stainless\", seam: welded), path: vertices(points_mm: [(0, 0, 0), (9, 0, 0)], clr_mm: [])";
     let tubes = [1, 2].map(|id| format!("(id: {id}, name: \"{id}\", {tube})")).join(", ");
-    bench.write("two.ron", format!("(format: \"elbowroom-system/1\", tubes: [{tubes}])"));
+    let obstacles =
+        "(id: 1, name: \"Floor\", stands: (at_mm: (0, 0, -90), along: (1, 0, 0), beside: (0, 1, 0)), shape: plane)";
+    bench.write("two.ron", format!("(format: \"elbowroom-system/4\", tubes: [{tubes}], obstacles: [{obstacles}])"));
     keys(&bench.report("two.ron", &[]).1, &mut found);
     assert!(found.len() > 30, "{found:?}");
     let missing: Vec<_> = found.iter().filter(|key| !readme.contains(&format!("`{key}`"))).collect();
@@ -91,13 +93,15 @@ fn the_commands_of_the_readme_run() {
     bench.write("measured.csv", "x_mm,y_mm,z_mm\n0.4,0,0\n300,0.3,0\n300,400,0.2\n");
     bench.write("second.csv", "x_mm,y_mm,z_mm\n0.1,0,0\n300,0.1,0\n300,400,0.1\n");
     let tube = |id: u32, name: &str| {
+        let z = 500 * id;
         format!(
             "(id: {id}, name: \"{name}\", tube: (od_mm: 60.3, wall_mm: 2.0, material: \"304 stainless\", seam: welded), \
-             path: vertices(points_mm: [(0, 0, 0), (300, 0, 0), (300, 400, 0)], clr_mm: [90.5]))"
+             path: vertices(points_mm: [(0, 0, {z}), (300, 0, {z}), (300, 400, {z})], clr_mm: [90.5]))"
         )
     };
     let tubes = [tube(1, "Downpipe"), tube(2, "Tail")].join(", ");
     bench.write("hill.ron", format!("(format: \"elbowroom-system/1\", tubes: [{tubes}])"));
+    bench.write("chassis.obj", "v 0 0 0\nv 900 0 0\nv 0 900 0\nf 1 2 3\n");
     for command in commands {
         let ran = bench.run(&command);
         // What a reader takes for granted is told; nothing else is.

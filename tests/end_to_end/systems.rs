@@ -7,6 +7,8 @@ use super::support::{Bench, table};
 /// One bend with long legs, which passes; and two with 60 mm between them, which do not.
 const PLAIN: &str = "points_mm: [(0, 0, 0), (400, 0, 0), (400, 500, 0)], clr_mm: [76.2]";
 const CLOSE: &str = "points_mm: [(0, 0, 0), (400, 0, 0), (400, 212.4, 0), (0, 212.4, 0)], clr_mm: [76.2, 76.2]";
+/// The same as the first, a metre above it.
+const ABOVE: &str = "points_mm: [(0, 0, 1000), (400, 0, 1000), (400, 500, 1000)], clr_mm: [76.2]";
 
 fn tube(id: u32, name: &str, more: &str, path: &str) -> String {
     format!(
@@ -21,7 +23,7 @@ fn system(name: &str, tubes: &[String]) -> String {
 
 /// Downpipe, which can be bent, and a tail that cannot.
 fn pair() -> String {
-    system("Hill", &[tube(7, "Downpipe", "from: finish, hand: left", PLAIN), tube(3, "Tail", "", CLOSE)])
+    system("Hill", &[tube(7, "Downpipe", "from: finish, hand: left", ABOVE), tube(3, "Tail", "", CLOSE)])
 }
 
 #[test]
@@ -54,36 +56,39 @@ fn of_several_each_is_reported_and_the_worst_makes_the_exit_code() {
     let (code, report) = bench.report("hill.ron", &[]);
     assert_eq!(code, 1);
     assert_eq!(
-        (&report["report"], &report["system"], &report["severity"]),
-        (&"elbowroom-system-check/1".into(), &"Hill".into(), &"stop".into())
+        (&report["report"], &report["system"], &report["verdict"]["severity"]),
+        (&"elbowroom-system/1".into(), &"Hill".into(), &"stop".into())
     );
     let tubes = report["tubes"].as_array().unwrap();
     let names: Vec<_> = tubes.iter().map(|tube| tube["name"].as_str().unwrap()).collect();
     assert_eq!(names, ["Downpipe", "Tail"]);
-    assert_eq!((&tubes[0]["from"], &tubes[0]["hand"]), (&"finish".into(), &"left".into()));
+    let said = report["verdict"]["text"].as_str().unwrap();
+    assert_eq!(said, format!("Tail: {}", tubes[1]["check"]["verdict"]["text"].as_str().unwrap()));
+    assert_eq!((&tubes[0]["check"]["from"], &tubes[0]["check"]["hand"]), (&"finish".into(), &"left".into()));
     for (tube, only) in tubes.iter().zip(["Downpipe", "Tail"]) {
         let (code, alone) = bench.report("hill.ron", &["--only", only]);
         assert_eq!(code, i32::from(only == "Tail"));
-        let mut named = tube.clone();
-        named.as_object_mut().unwrap().remove("name");
-        assert_eq!(named, alone, "each is the report of that tube and its name");
+        assert_eq!(tube["check"], alone, "each is the report of that tube");
     }
     let text = bench.run(&["check", "hill.ron"]);
     assert_eq!((text.code, text.err.as_str()), (Some(1), ""));
     let lines: Vec<_> = text.out.lines().collect();
     assert_eq!(lines[0], "Hill: 2 tubes");
     for (line, tube) in lines[1..3].iter().zip(tubes) {
-        assert_eq!(*line, format!("{}: {}", tube["name"].as_str().unwrap(), tube["verdict"]["text"].as_str().unwrap()));
+        assert_eq!(
+            *line,
+            format!("{}: {}", tube["name"].as_str().unwrap(), tube["check"]["verdict"]["text"].as_str().unwrap())
+        );
     }
     for name in ["Downpipe", "Tail"] {
         let alone = bench.run(&["check", "hill.ron", "--only", name]).out;
         let headed = format!("\n{name}\n{}\n{alone}", "=".repeat(name.len()));
         assert!(text.out.contains(&headed), "{}", text.out);
     }
-    bench.write("sound.ron", system("", &[tube(1, "A", "", PLAIN), tube(2, "B", "", PLAIN)]));
+    bench.write("sound.ron", system("", &[tube(1, "A", "", PLAIN), tube(2, "B", "", ABOVE)]));
     let (code, report) = bench.report("sound.ron", &["--hand", "left"]);
-    assert_eq!((code, &report["system"], &report["severity"]), (0, &Value::Null, &"none".into()));
-    assert_eq!(report["tubes"][1]["hand"], "left", "what is named holds for every tube");
+    assert_eq!((code, &report["system"], &report["verdict"]["severity"]), (0, &Value::Null, &"none".into()));
+    assert_eq!(report["tubes"][1]["check"]["hand"], "left", "what is named holds for every tube");
 }
 
 #[test]
@@ -109,7 +114,7 @@ fn the_other_tasks_want_one_tube_and_list_the_names() {
         );
     }
     bench.refused(&["check", "hill.ron", "--only", "Head"], &["holds no tube called \"Head\"; it holds ", names]);
-    assert_eq!(bench.read("out.csv"), table(&[[0.0, 0.0, 0.0], [400.0, 0.0, 0.0], [400.0, 500.0, 0.0]], 76.2));
+    assert_eq!(bench.read("out.csv"), table(&[[0.0, 0.0, 1000.0], [400.0, 0.0, 1000.0], [400.0, 500.0, 1000.0]], 76.2));
     let program = bench.run(&["program", "hill.ron", "--only", "Tail", "--format", "json"]);
     assert_eq!(program.code, Some(1), "{program:?}");
 }

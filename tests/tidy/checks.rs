@@ -1,6 +1,6 @@
 //! What every check brings along: a manual page, a file, a bad and a good demo part.
 
-use elbowroom_bending::checks::REGISTRY;
+use elbowroom_bending::checks::{About, REGISTRY};
 use elbowroom_tests::expected;
 
 use super::tree::{none_of, paths};
@@ -80,7 +80,8 @@ fn nobody_outside_the_checks_names_a_check() {
 fn every_check_has_a_bad_and_a_good_demo_part() {
     let expected = expected().unwrap();
     let mut offences = Vec::new();
-    for check in REGISTRY {
+    // What stands around a tube lies in no demo part; `every_fault_of_the_surroundings_is_shown` looks after those.
+    for check in REGISTRY.iter().filter(|check| check.about != About::Around) {
         let bad = expected.iter().filter(|part| part.faults.iter().any(|fault| fault == check.fault)).count();
         if bad == 0 {
             offences.push(format!("{}: no demo part shows it", check.fault));
@@ -90,6 +91,15 @@ fn every_check_has_a_bad_and_a_good_demo_part() {
         }
     }
     none_of(&offences, "every check is shown by a demo part and missing from another");
+}
+
+#[test]
+fn every_fault_of_the_surroundings_is_shown() {
+    let shown = std::fs::read_to_string(elbowroom_tests::root().join("tests/end_to_end/around.rs")).unwrap();
+    let is_missing = |fault: &&str| !shown.contains(&format!("\"{fault}\""));
+    let faults = REGISTRY.iter().filter(|check| check.about == About::Around).map(|check| check.fault);
+    let missing: Vec<_> = faults.filter(is_missing).map(String::from).collect();
+    none_of(&missing, "every check of what stands around a tube is shown by a run of the program");
 }
 
 #[test]

@@ -17,11 +17,11 @@ pub use first_off::rigid_fit;
 pub use forming::seam;
 pub use judge::verdict::Verdict;
 pub use judge::{Solved, Trials, at_machine, compare, plan, program_sheet, program_table, requirements, setup, solve};
-pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, forward, program};
+pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, around, forward, program};
 pub use model::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, DieSets, Edit, EditRefusal, End, ExtraStock, Guard,
-    Guarded, Hand, Hold, Keep, Knowledge, KnowledgeEdit, Machine, MachineFigures, Motion, NodeId, Nodes, Numbering,
-    Part, Path, ProvedOn, RotationSetting, Seam, SeamStart, Shop, ShopEdit, StockFigures, StraightIndex, System,
-    SystemEdit, SystemEvent, SystemRefusal, SystemTube, ToolingChoice, Tube, TubeFigures, TubeId, material,
-    measurement, sizes, text,
+    Guarded, Hand, Hold, Keep, Knowledge, KnowledgeEdit, Machine, MachineFigures, MeshSource, MeshUnit, Motion, NodeId,
+    Nodes, Numbering, Obstacle, ObstacleEdit, ObstacleId, Part, Path, ProvedOn, RotationSetting, Seam, SeamStart,
+    Shape, Shop, ShopEdit, StockFigures, StraightIndex, System, SystemEdit, SystemEvent, SystemRefusal, SystemTube,
+    ToolingChoice, Tube, TubeFigures, TubeId, UpAxis, material, measurement, sizes, surrounding, text,
 };

@@ -18,5 +18,6 @@ mod program_replay;
 mod properties;
 mod published;
 mod shop;
+mod surroundings;
 mod trials;
 mod units;

@@ -5,6 +5,7 @@ mod formed_report;
 #[path = "../../workbench/tests/common/jargon.rs"]
 mod jargon;
 mod memory;
+mod meshes;
 mod plain_facts;
 mod random_tables;
 mod sheet;

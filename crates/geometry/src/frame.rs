@@ -76,6 +76,19 @@ impl Frame {
         .squared()
     }
 
+    /// A place of this frame's own coordinates, along tangent, normal and binormal, as the world sees it.
+    pub fn world_point(&self, local: &Point3<f64>) -> Point3<f64> {
+        self.origin + self.tangent * local.x + self.normal * local.y + self.binormal() * local.z
+    }
+
+    /// A frame of the world as this one sees it.
+    pub fn local(&self, frame: &Self) -> Self {
+        let (along, beside, up) = (self.tangent, self.normal, self.binormal());
+        let turned = |of: &Vector3<f64>| Vector3::new(of.dot(&along), of.dot(&beside), of.dot(&up));
+        let origin = Point3::from(turned(&(frame.origin - self.origin)));
+        Self { origin, tangent: turned(&frame.tangent), normal: turned(&frame.normal) }
+    }
+
     /// The same frame with its axes unit and square again, so that thousands of bends add no drift.
     fn squared(self) -> Self {
         let tangent = self.tangent.normalize();

@@ -29,6 +29,7 @@ mod frame;
 mod handles;
 mod holding;
 pub mod measure;
+mod obstacle;
 mod quantity;
 mod refusal;
 mod reversal;
@@ -47,6 +48,9 @@ pub use frame::Frame;
 pub use handles::{HANDLE_LIMIT, Handle, HandleId, drag_handle, handles};
 pub use holding::{Figure, Freedom, PathPlace, Pinned};
 pub use nalgebra::{Point3, Vector3};
+pub use obstacle::{
+    Apart, Body, MOST_TRIANGLES, NearStretch, Nearness, SETTLED_MM, TriangleMesh, TubesApart, tubes_apart,
+};
 pub use quantity::{Angle, Length};
 pub use refusal::{Refusal, Told};
 pub use skin::{

@@ -8,6 +8,7 @@ mod conversion;
 mod door;
 mod handles;
 mod holding;
+mod obstacles;
 mod published;
 mod reversal;
 mod skin;

@@ -181,8 +181,8 @@ fn saving_over_a_part_of_the_old_format_says_what_becomes_of_it() {
     workbench.perform(Command::Edit(Edit::BendFrom(End::Finish)));
     workbench.perform(Command::Save);
     let text = workbench.screen().message.as_ref().unwrap().text.clone();
-    assert!(text.starts_with("Saved to ") && text.contains("The file is elbowroom-system/3 now"), "{text}");
-    assert!(fs::read_to_string(&file).unwrap().contains("elbowroom-system/3"));
+    assert!(text.starts_with("Saved to ") && text.contains("The file is elbowroom-system/4 now"), "{text}");
+    assert!(fs::read_to_string(&file).unwrap().contains("elbowroom-system/4"));
     workbench.perform(Command::Edit(Edit::Rename("later".into())));
     workbench.perform(Command::Save);
     let text = workbench.screen().message.as_ref().unwrap().text.clone();

@@ -47,19 +47,19 @@ fn spoilt(good: &str, bad: &str) -> String {
 fn mistakes_are_told_with_line_and_remedy() {
     let cases = [
         (
-            "elbowroom-system/3",
+            "elbowroom-system/4",
             "elbowroom-system/7",
-            "spoilt.ron, line 3: it is written in version 7 of the part or system format; this program reads up to version 3: open it with a newer one",
+            "spoilt.ron, line 3: it is written in version 7 of the part or system format; this program reads up to version 4: open it with a newer one",
         ),
         (
-            "elbowroom-system/3",
+            "elbowroom-system/4",
             "elbowroom-shop/1",
-            "spoilt.ron, line 3: the format \"elbowroom-shop/1\" is not that of a part or system; write format: \"elbowroom-system/3\" as the first field",
+            "spoilt.ron, line 3: the format \"elbowroom-shop/1\" is not that of a part or system; write format: \"elbowroom-system/4\" as the first field",
         ),
         (
-            "    format: \"elbowroom-system/3\",\n",
+            "    format: \"elbowroom-system/4\",\n",
             "",
-            "spoilt.ron, line 1: this is no Elbowroom part or system: the field format is missing; write format: \"elbowroom-system/3\" as the first field",
+            "spoilt.ron, line 1: this is no Elbowroom part or system: the field format is missing; write format: \"elbowroom-system/4\" as the first field",
         ),
         (
             "    note",
@@ -120,7 +120,7 @@ fn a_written_part_looks_like_this() {
         &head[1..],
         [
             "(",
-            "    format: \"elbowroom-system/3\",",
+            "    format: \"elbowroom-system/4\",",
             "    name: \"\",",
             "    units: millimetre,",
             "    active: 1,",

@@ -13,6 +13,7 @@ mod identity;
 mod measuring;
 mod moving;
 mod museum;
+mod obstacles;
 mod proposal;
 mod recovery;
 mod saving;

@@ -6,7 +6,10 @@ use std::fs;
 use std::path::Path;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{End, Hand, Hold, Keep, NodeId, Path as Centreline, ProvedOn, RotationSetting, Seam};
+use elbowroom_bending::surrounding::ObstacleKind;
+use elbowroom_bending::{
+    End, Hand, Hold, Keep, MeshUnit, NodeId, Path as Centreline, ProvedOn, RotationSetting, Seam, Shape, UpAxis,
+};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Angle, Length};
 use elbowroom_workbench::file::{read_part, read_recovery, read_shop, read_system, write_shop, write_system};
@@ -95,7 +98,7 @@ fn the_floor_of_a_system_of_version_3() {
     let laid = text.replacen("active: 2,", "active: 2,\n    floor_mm: -120.5,", 1);
     let system = read_system(&laid, "museum").unwrap();
     assert_eq!(system.floor().mm(), -120.5);
-    assert_eq!(write_system(&system), laid);
+    assert_eq!(write_system(&system), laid.replacen("system/3", "system/4", 1));
     let beyond = laid.replacen("-120.5", "2e7", 1);
     let problem = read_system(&beyond, "museum").unwrap_err();
     assert!(problem.to_string().contains("20000000 is no length"), "{problem}");
@@ -110,10 +113,59 @@ fn work_that_was_not_saved_of_version_3() {
     assert_eq!(recovered.system, read_system(&museum("system-v2.ron"), "museum").unwrap());
 }
 
-/// While version 3 is the newest, it is also what is written.
+#[test]
+fn a_system_of_version_4() {
+    let (older, system) = (museum("system-v3.ron"), museum("system-v4.ron"));
+    let [older, system] = [older, system].map(|text| read_system(&text, "museum").unwrap());
+    assert!(older.obstacles().is_empty() && older.next_obstacle() == 1, "nothing stood around tubes before");
+    let told: Vec<_> = system.obstacles().iter().map(|one| (one.id.number(), one.name.as_str(), one.kind)).collect();
+    let moving = ObstacleKind::Moving { travel: Length::from_mm(40.0) };
+    let wanted = [
+        (7, "Chassis", ObstacleKind::Body),
+        (2, "Axle", moving),
+        (3, "Fuel line", ObstacleKind::FuelLine),
+        (4, "Road", ObstacleKind::Ground),
+        (5, "Loom", ObstacleKind::Wiring),
+    ];
+    assert_eq!((told.as_slice(), system.next_obstacle()), (&wanted[..], 8));
+    let [chassis, axle, line, road, loom] = system.obstacles() else { panic!("there are five") };
+    let Shape::Mesh(source) = &chassis.shape else { panic!("it is a mesh") };
+    assert_eq!((source.file.as_str(), source.unit, source.up), ("chassis.stl", MeshUnit::Inch, UpAxis::Y));
+    assert!(source.fingerprint.starts_with("af1349b9") && source.packed.is_none());
+    assert_eq!((chassis.hidden, chassis.locked, chassis.clearance), (true, true, Some(Length::from_mm(30.0))));
+    let cylinder = Shape::Cylinder { diameter: Length::from_mm(60.0), length: Length::from_mm(1200.0) };
+    assert_eq!((&axle.shape, axle.placement.tangent.y), (&cylinder, 1.0));
+    assert_eq!(line.shape, Shape::Cuboid([400.0, 12.5, 12.5].map(Length::from_mm)));
+    assert_eq!((&road.shape, road.placement.origin.z), (&Shape::Plane, -120.0));
+    let Shape::Mesh(source) = &loom.shape else { panic!("it is a mesh") };
+    assert_eq!(source.packed.as_deref(), Some(&b"v 1 2 3\n"[..]));
+    // Mistakes are told.
+    let text = museum("system-v4.ron");
+    for (from, to, said) in [
+        ("id: 3,", "id: 7,", "the id of the obstacle \u{201c}Fuel line\u{201d}"),
+        ("name: \"Axle\"", "name: \"Road\"", "the name of the obstacle \u{201c}Road\u{201d}"),
+        ("diameter_mm: 60.0", "diameter_mm: 0.0", "the diameter of the cylinder"),
+        ("diAxIDIgMwo=", "di!", "no base64"),
+        ("travel_mm: 40.0", "travel_mm: -1.0", "the travel"),
+    ] {
+        let spoilt = text.replacen(from, to, 1);
+        assert_ne!(spoilt, text, "{from}");
+        let problem = read_system(&spoilt, "museum").unwrap_err().to_string();
+        assert!(problem.contains(said), "{problem}");
+    }
+}
+
+#[test]
+fn work_that_was_not_saved_of_version_4() {
+    let recovered = read_recovery(&museum("recovery-v4.ron"), "museum").unwrap();
+    assert_eq!(recovered.file.as_deref(), Some(Path::new("/parts/museum.ron")));
+    assert_eq!(recovered.system, read_system(&museum("system-v3.ron"), "museum").unwrap());
+}
+
+/// While version 4 is the newest, it is also what is written.
 #[test]
 fn systems_are_written_as_in_the_museum() {
-    let text = museum("system-v3.ron");
+    let text = museum("system-v4.ron");
     assert_eq!(write_system(&read_system(&text, "museum").unwrap()), text);
 }
 
@@ -261,6 +313,26 @@ fn the_fields_of_a_system_of_version_2_are_those_it_was_given_away_with() {
             "blank_mm:",
             "from, hand, tube, blank_mm, lead_trim_mm, tail_trim_mm, steps, corrected_after, measured, as_measured",
         ),
+    ] {
+        assert!(system.contains(field), "{field}");
+        let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);
+        let said = read_system(&strange, "a").unwrap_err().to_string();
+        let fields = said.split_once("the fields here are ").map(|(_, fields)| fields);
+        assert_eq!(fields, Some(wanted), "{field}: {said}");
+    }
+}
+
+#[test]
+fn the_fields_of_a_system_of_version_4_are_those_it_was_given_away_with() {
+    let system = museum("system-v4.ron");
+    for (field, wanted) in [
+        ("active:", "format, name, units, active, floor_mm, tubes, obstacles"),
+        ("clearance_mm: 30", "id, name, kind, clearance_mm, hidden, locked, stands, shape"),
+        ("at_mm: (100", "at_mm, along, beside"),
+        ("travel_mm: 40", "travel_mm"),
+        ("blake3: \"af", "file, blake3, unit, up, packed"),
+        ("diameter_mm: 60", "diameter_mm, length_mm"),
+        ("size_mm: (400", "size_mm"),
     ] {
         assert!(system.contains(field), "{field}");
         let strange = system.replacen(field, &format!("stranger: 1, {field}"), 1);

@@ -3,7 +3,8 @@
 
 use elbowroom_bending::plan::plan;
 use elbowroom_bending::text::harmless;
-use elbowroom_bending::{End, Part, Shop};
+use elbowroom_bending::{End, MeshUnit, Part, Shop};
+use elbowroom_exchange::triangles::{MeshFrame, mesh_of};
 use elbowroom_exchange::{Document, Read, points_table, report};
 use elbowroom_geometry::units::{LengthUnit, parse_angle, parse_length};
 use elbowroom_workbench::file::{
@@ -92,6 +93,36 @@ fn measured(bytes: &[u8], kind: Kind) {
             shown(&problem.to_string());
         }
     }
+}
+
+/// A mesh of STL, text or binary.
+pub fn mesh_stl(bytes: &[u8]) {
+    mesh(bytes, "fed.stl");
+}
+
+/// A mesh of OBJ.
+pub fn mesh_obj(bytes: &[u8]) {
+    mesh(bytes, "fed.obj");
+}
+
+/// A mesh of binary glTF.
+pub fn mesh_glb(bytes: &[u8]) {
+    mesh(bytes, "fed.glb");
+}
+
+/// A mesh of glTF as JSON.
+pub fn mesh_gltf(bytes: &[u8]) {
+    mesh(bytes, "fed.gltf");
+}
+
+fn mesh(bytes: &[u8], file: &str) {
+    let frame = MeshFrame { unit: Some(MeshUnit::Millimetre), up: None };
+    let Some(read) = taken(mesh_of(bytes, std::path::Path::new(file), frame)) else { return };
+    let points = read.mesh.points();
+    for corner in read.mesh.triangles().iter().flatten() {
+        assert!(points[*corner as usize].iter().all(|at| at.is_finite()), "a corner that is no place");
+    }
+    read.mesh.holds(&read.mesh.bounds().centre());
 }
 
 /// A length typed into a field.

@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use elbowroom_bending::{ClampLength, End, Hand};
 use elbowroom_geometry::{Angle, Length};
 
-use super::sizes::{TubeSize, angle_tolerance, clamp_length, length_tolerance, tube_size};
+use super::sizes::{TubeSize, angle_tolerance, clamp_length, clearance, length_tolerance, tube_size};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -30,12 +30,17 @@ Examples:
   elbowroom check system.ron --only Downpipe
   elbowroom check points.csv --tube 60.3x2 --format json
   elbowroom check points.csv --tube 60.3x2.0 --die \"60.3 on 120.6\" --shop workshop.ron
+  elbowroom check system.ron --around chassis.stl --around-unit mm
+  elbowroom check system.ron --around chassis.glb --clearance 30
 
 A points table is comma-separated text: the header x_mm,y_mm,z_mm,clr_mm, then one vertex a
 line, the last column empty on the first and last row.
 
 Of a system of several tubes each is reported in turn, and the worst makes the exit code; what is named here of die,
 clamp, end and hand holds for every tube that is reported.
+
+Each tube is measured against what stands around it: the meshes that are named here and the other tubes. A tube that
+runs into one of them is a stop, and so is one that comes nearer than what is laid down by --clearance here.
 
 Exit codes: 0 no finding at stop, 1 at least one, 2 it could not run.";
 
@@ -204,9 +209,53 @@ pub struct Check {
     /// What is checked.
     #[command(flatten)]
     pub subject: Subject,
+    /// What stands around it.
+    #[command(flatten)]
+    pub around: Around,
     /// How the report is written.
     #[arg(long, value_enum, default_value = "text")]
     pub format: ReportFormat,
+}
+
+/// Meshes that stand around a tube.
+#[derive(Debug, Args)]
+pub struct Around {
+    /// A mesh that the tube has to keep clear of (.stl, .obj, .glb, .gltf), where it stands in the drawing. May be given
+    /// several times.
+    #[arg(long, value_name = "MESH")]
+    pub around: Vec<PathBuf>,
+    /// The unit that these meshes are drawn in. STL and OBJ do not say, and want it named; glTF is in metres.
+    #[arg(long, value_enum)]
+    pub around_unit: Option<Unit>,
+    /// The axis of these meshes that points upwards, as z does in the drawing. Else y of glTF, and z of the others.
+    #[arg(long, value_enum)]
+    pub around_up: Option<Up>,
+    /// How far the tube keeps clear of every obstacle, mm unless a unit is named. Else what is usual for its kind, and for
+    /// these meshes what is usual for bodywork.
+    #[arg(long, value_name = "MM", value_parser = clearance, allow_hyphen_values = true)]
+    pub clearance: Option<Length>,
+}
+
+/// The unit of a mesh.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Unit {
+    /// Millimetres.
+    Mm,
+    /// Inches.
+    In,
+    /// Metres.
+    M,
+}
+
+/// The axis of a mesh that points upwards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Up {
+    /// x.
+    X,
+    /// y.
+    Y,
+    /// z.
+    Z,
 }
 
 /// The end of the drawing that is bent first.

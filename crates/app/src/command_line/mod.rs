@@ -4,6 +4,7 @@
 //! 2 it could not run, with the reason on standard error.
 
 mod arguments;
+mod around;
 mod check;
 mod compare;
 mod convert;

@@ -27,10 +27,10 @@ pub fn run(arguments: &Sheet) -> Result<Outcome, Failure> {
         return Err(FileProblem::whole(shown_path(&arguments.out), what, "name another file to write").into());
     }
     let shop = shop::chosen(arguments.subject.shop.as_deref())?;
-    let (system, parts) = subject::parts(&arguments.subject, &shop.shop)?;
+    let subject::Tubes { system, asked: parts, .. } = subject::tubes(&arguments.subject, &shop.shop)?;
     let title = match parts.as_slice() {
         [part] => part.name.clone(),
-        _ => system,
+        _ => system.name().to_owned(),
     };
     let sheet = sheet::Sheet::of(&title, &parts, &shop.shop, &shop.from, &options(arguments))
         .map_err(|why| FileProblem::whole(shown_path(&arguments.subject.file), why.to_string(), ""))?;

@@ -1,5 +1,6 @@
 //! Sizes as they are typed on the command line.
 
+use elbowroom_bending::surrounding::guard_clearance;
 use elbowroom_bending::{ClampLength, Shop, Tube};
 use elbowroom_geometry::units::{EntryError, LengthUnit, parse_angle, parse_length};
 use elbowroom_geometry::{Angle, Length};
@@ -37,6 +38,13 @@ pub fn length_tolerance(text: &str) -> Result<Length, String> {
         return Ok(length);
     }
     Err(format!("a tolerance is more than 0 mm; {right}"))
+}
+
+/// Reads how far a tube keeps clear of something. A number without a unit is mm.
+pub fn clearance(text: &str) -> Result<Length, String> {
+    let right = "write it in mm, such as 25";
+    let length = parse_length(text, LengthUnit::Millimetre).map_err(|error| format!("{}; {right}", said(&error)))?;
+    guard_clearance("the clearance", length).map_err(|refusal| format!("{refusal}; {right}"))
 }
 
 /// Reads how far an angle may stray. A number without a unit is degrees.

@@ -18,15 +18,30 @@ pub fn part(arguments: &Subject, shop: &Shop) -> Result<Part, Failure> {
     dressed(only_tube(&arguments.file, &system, arguments.only.as_deref())?, arguments, shop)
 }
 
-/// What the whole is called, and every tube of it or the one that is named, likewise.
-pub fn parts(arguments: &Subject, shop: &Shop) -> Result<(String, Vec<Part>), Failure> {
+/// The tubes of a file, and which of them are asked for.
+pub struct Tubes {
+    /// All that the file holds.
+    pub system: System,
+    /// Every tube of it or the one that is named, likewise.
+    pub asked: Vec<Part>,
+    /// The others, as they are drawn.
+    pub others: Vec<Part>,
+}
+
+/// What the whole is called, and its tubes.
+pub fn tubes(arguments: &Subject, shop: &Shop) -> Result<Tubes, Failure> {
     let system = system(arguments, shop)?;
-    let parts: Vec<Part> = match &arguments.only {
-        Some(name) => vec![only_tube(&arguments.file, &system, Some(name))?],
-        None => system.tubes().iter().map(|tube| Part::clone(&tube.part)).collect(),
+    let parts = || system.tubes().iter().map(|tube| Part::clone(&tube.part));
+    let (asked, others): (Vec<Part>, Vec<Part>) = match &arguments.only {
+        Some(name) => {
+            let only = only_tube(&arguments.file, &system, Some(name))?;
+            let others = parts().filter(|part| part.name != only.name).collect();
+            (vec![only], others)
+        }
+        None => (parts().collect(), Vec::new()),
     };
-    let parts = parts.into_iter().map(|part| dressed(part, arguments, shop)).collect::<Result<_, _>>()?;
-    Ok((system.name().to_owned(), parts))
+    let asked = asked.into_iter().map(|part| dressed(part, arguments, shop)).collect::<Result<_, _>>()?;
+    Ok(Tubes { system, asked, others })
 }
 
 /// The tube of that name, or the only one.

@@ -19,6 +19,8 @@ pub enum About {
     Grip,
     /// Extra stock at an end, cut off after bending.
     Stock,
+    /// What stands around the tube.
+    Around,
     /// Anything else.
     Rest,
 }
@@ -40,8 +42,12 @@ pub enum Drawing {
     Angle,
     /// Two stretches of tube in section, as far apart as they are.
     Meeting,
+    /// The tube in section beside something else, as far from it as it is.
+    Gap,
     /// The vertices that make no tube.
     Vertices,
+    /// None: nothing was measured that could be drawn.
+    Nothing,
     /// Two lengths beside each other: what is measured, and what it may be, by their names.
     Lengths(&'static str, &'static str),
 }

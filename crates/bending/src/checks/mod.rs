@@ -9,6 +9,7 @@ mod ends;
 mod finding;
 mod name;
 mod naming;
+mod nearby;
 mod subject;
 mod told;
 mod words;
@@ -70,7 +71,7 @@ macro_rules! checks {
         },)+];
 
         /// What a check has found, as it speaks of it.
-        #[derive(Clone, Copy, Debug, PartialEq)]
+        #[derive(Clone, Debug, PartialEq)]
         enum Evidence {
             $($Kind($file::Evidence),)+
         }
@@ -116,6 +117,10 @@ checks! {
     end_not_square => EndNotSquare,
     blank_too_long => BlankTooLong,
     seam_in_the_stretch => SeamInTheStretch,
+    not_measured => NotMeasured,
+    hits => Hits,
+    too_close => TooClose,
+    ground_too_near => GroundTooNear,
 }
 
 /// From so many findings on, room is made for a sixteenth more at a time: to double it again and again would leave as
@@ -230,6 +235,11 @@ impl Finding {
     /// Whether it says that too short a stretch is gripped.
     pub fn is_of_grip(&self) -> bool {
         self.about() == About::Grip
+    }
+
+    /// Whether it is about what stands around the tube, and not about how the tube is made.
+    pub fn is_of_surroundings(&self) -> bool {
+        self.about() == About::Around
     }
 
     /// Whether it asks for no more than extra stock at an end, cut off after bending.

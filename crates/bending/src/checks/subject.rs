@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::name::DieNumber;
+use crate::layout::around::Clearance;
 use crate::layout::clamp::Seat;
 use crate::{DieSet, LaidOut, Part, Place, Shop, SolvedBend};
 
@@ -16,6 +17,8 @@ pub struct Subject<'a> {
     /// The solution, without findings. Bends, straights, places and cures are those of the drawing, whichever end is
     /// bent first.
     pub solved: &'a LaidOut,
+    /// How near the tube comes to what stands around it; nothing where nobody has measured that.
+    pub around: &'a [Clearance],
 }
 
 impl<'a> Subject<'a> {

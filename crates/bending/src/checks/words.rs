@@ -26,7 +26,7 @@ impl<'a> Words<'a> {
 
     /// What the checks looked at.
     pub(crate) const fn subject(&self) -> Subject<'a> {
-        Subject { part: self.part, shop: self.shop, solved: self.laid_out }
+        Subject { part: self.part, shop: self.shop, solved: self.laid_out, around: &[] }
     }
 
     /// A length in the unit that the part shows.

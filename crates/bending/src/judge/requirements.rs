@@ -96,7 +96,7 @@ impl Requirement {
 
 /// What a drawing asks for as it is bent. Grows with the number of bends.
 pub fn requirements(part: &Part, shop: &Shop, solved: &Solved) -> Requirements {
-    let subject = Subject { part, shop, solved };
+    let subject = Subject { part, shop, solved, around: &[] };
     let mut rows = solved.form.path.rows().to_vec();
     let mut bends = Vec::new();
     let mut without_die = Vec::new();

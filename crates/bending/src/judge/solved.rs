@@ -2,7 +2,8 @@
 
 use std::ops::Deref;
 
-use crate::checks::{REGISTRY, Subject};
+use crate::checks::{About, REGISTRY, Subject};
+use crate::layout::around::Clearance;
 use crate::layout::lay_out;
 use crate::{Finding, LaidOut, Part, Severity, Shop};
 
@@ -12,6 +13,8 @@ pub struct Solved {
     laid_out: LaidOut,
     /// Everything the checks found, in their total order.
     pub findings: Vec<Finding>,
+    /// How near the tube comes to what stands around it, as far as [`Solved::beside`] was told.
+    pub clearances: Vec<Clearance>,
 }
 
 impl Deref for Solved {
@@ -27,24 +30,41 @@ impl Solved {
     pub fn worst(&self) -> Option<Severity> {
         self.findings.first().map(|finding| finding.severity)
     }
+
+    /// The same part, solved against this shop, beside what stands around it: with what the checks find of these
+    /// clearances, in place of those it was beside before.
+    #[must_use]
+    pub fn beside(mut self, part: &Part, shop: &Shop, clearances: Vec<Clearance>) -> Self {
+        self.findings.retain(|finding| !finding.is_of_surroundings());
+        let subject = Subject { part, shop, solved: &self.laid_out, around: &clearances };
+        for check in REGISTRY.iter().filter(|check| check.about == About::Around) {
+            (check.run)(&subject, &mut self.findings);
+        }
+        self.clearances = clearances;
+        self.in_order()
+    }
+
+    /// Puts the findings in order. What the verdict speaks of stands first, so that sentence, list and scene begin with
+    /// the same.
+    fn in_order(mut self) -> Self {
+        put_in_order(&mut self.findings);
+        if let Some(first) = self.first_in_the_way() {
+            self.findings[..=first].rotate_right(1);
+        }
+        self
+    }
 }
 
 /// Solves a part against a shop, bent from the end and to the side that it holds, and runs every check. Total and
 /// deterministic.
 pub fn solve(part: &Part, shop: &Shop) -> Solved {
     let laid_out = lay_out(part, shop);
-    let subject = Subject { part, shop, solved: &laid_out };
+    let subject = Subject { part, shop, solved: &laid_out, around: &[] };
     let mut findings = Vec::new();
     for check in REGISTRY {
         (check.run)(&subject, &mut findings);
     }
-    put_in_order(&mut findings);
-    let mut solved = Solved { laid_out, findings };
-    // What the verdict speaks of stands first, so that sentence, list and scene begin with the same.
-    if let Some(first) = solved.first_in_the_way() {
-        solved.findings[..=first].rotate_right(1);
-    }
-    solved
+    Solved { laid_out, findings, clearances: Vec::new() }.in_order()
 }
 
 /// Puts findings into their total order. A finding is large, so that their places are sorted and each of them moves once.

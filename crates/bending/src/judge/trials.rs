@@ -10,6 +10,9 @@ use crate::{Edit, Fault, Finding, NodeId, Numbering, Severity, Words};
 /// a bend, so that this is a tenth of a second, and more cures than anybody reads.
 const MOST_BENDS: usize = 100_000;
 
+/// What is said of a trial of a tube beside which something stands.
+const NOT_ANEW: &str = "What stands around it is measured once it is done.";
+
 /// Findings that are named one by one in what a cure leaves; more are counted.
 const NAMED: usize = 2;
 
@@ -44,6 +47,8 @@ struct Left {
     at: Spot,
     /// Its bend by its number from 0, where it speaks of one.
     bend: Option<usize>,
+    /// Whether it is of what stands around the tube, which a trial does not measure anew.
+    around: bool,
     /// How far what was measured is from what it may be, in the unit of both.
     off: f64,
 }
@@ -110,6 +115,10 @@ impl Trials {
                     }
                     trial.offered_with = Some(index);
                     told.outcome = outcome.told();
+                    if !solved.clearances.is_empty() {
+                        told.outcome += " ";
+                        told.outcome += NOT_ANEW;
+                    }
                     cures.push(told);
                 }
             }
@@ -145,6 +154,7 @@ impl Left {
             severity: finding.severity,
             at,
             bend: finding.place.bend,
+            around: finding.is_of_surroundings(),
             off: (finding.measured - finding.limit).abs(),
         }
     }
@@ -183,7 +193,7 @@ impl Outcome {
             Some(left) if left.severity == own.severity && left.off < own.off - NEARER => Fate::Nearer,
             Some(_) => return None,
         };
-        let gone = before.iter().filter(|left| again(left).is_none()).count();
+        let gone = before.iter().filter(|left| !left.around && again(left).is_none()).count();
         let was_there = |left: &&Left| before.iter().any(|one| one.is_as(left) && one.severity >= left.severity);
         let (stay, brought): (Vec<&Left>, Vec<&Left>) = after.iter().partition(was_there);
         let also = gone.saturating_sub(usize::from(fate == Fate::Cured));

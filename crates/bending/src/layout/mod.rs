@@ -2,6 +2,7 @@
 
 pub(crate) mod ahead;
 mod arc_offset;
+pub mod around;
 mod bend;
 pub(crate) mod clamp;
 mod dial;

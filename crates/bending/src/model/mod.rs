@@ -19,6 +19,7 @@ pub(crate) mod shop;
 mod shop_edit;
 pub mod sizes;
 pub(crate) mod springback;
+pub mod surrounding;
 mod system;
 pub mod text;
 pub(crate) mod tolerance;
@@ -38,5 +39,8 @@ pub use shop::{
     Clamp, ClampFigures, DieSet, DieSetFigures, DieSets, Hand, Machine, MachineFigures, ProvedOn, RotationSetting, Shop,
 };
 pub use shop_edit::{Knowledge, KnowledgeEdit, ShopEdit};
-pub use system::{System, SystemEdit, SystemEvent, SystemRefusal, SystemTube, TubeId};
+pub use system::{
+    MeshSource, MeshUnit, Obstacle, ObstacleEdit, ObstacleId, Shape, System, SystemEdit, SystemEvent, SystemRefusal,
+    SystemTube, TubeId, UpAxis,
+};
 pub use tube::{Seam, Tube, TubeFigures};

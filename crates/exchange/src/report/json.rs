@@ -8,6 +8,7 @@ use elbowroom_bending::forming::ground::Ground;
 use elbowroom_bending::{ClampOnTube, Part, Place, Severity, Shop, Solved, SolvedBend, Told, Trials, Words};
 use serde::{Serialize, Serializer};
 
+use super::around_json::{ClearanceFields, clearances};
 use super::formed_json::{CutFields, FormedFields, MassFields, SeamFields};
 
 /// The name and version of the report.
@@ -32,6 +33,7 @@ pub(super) struct Report<'a> {
     cut: Option<CutFields>,
     findings: Founds<'a>,
     seam: Option<SeamFields>,
+    clearances: Vec<ClearanceFields<'a>>,
     #[serde(flatten)]
     mass: MassFields,
 }
@@ -59,10 +61,11 @@ impl Serialize for Founds<'_> {
     }
 }
 
+/// A verdict in one sentence.
 #[derive(Serialize)]
-struct Verdict {
-    severity: &'static str,
-    text: String,
+pub(super) struct Verdict {
+    pub severity: &'static str,
+    pub text: String,
 }
 
 #[derive(Serialize)]
@@ -199,6 +202,7 @@ impl<'a> Report<'a> {
             cut: solved.cut().map(|cut| CutFields::of(&cut, solved)),
             findings: Founds { solved, words },
             seam: solved.seam.as_ref().map(|seam| SeamFields::of(part, seam)),
+            clearances: clearances(part, solved).collect(),
             mass: MassFields::of(solved),
         }
     }

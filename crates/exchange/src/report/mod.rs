@@ -1,6 +1,8 @@
 //! Reports for scripts as JSON, for people as text: of a check, of a bend program, of a comparison of
 //! tooling, of a measured first-off.
 
+mod around_json;
+mod around_text;
 mod compare;
 mod first_off;
 mod formed_json;

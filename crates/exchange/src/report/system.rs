@@ -5,12 +5,13 @@ use std::io;
 use elbowroom_bending::{Part, Severity, Shop, Solved, Words};
 use serde::Serialize;
 
-use super::json::Report;
+use super::around_json::{ClearanceFields, clearances};
+use super::json::{Report, Verdict};
 use super::sink::Sink;
 use super::{TextContext, write_text};
 
 /// The name and version of the report.
-const REPORT: &str = "elbowroom-system-check/1";
+const REPORT: &str = "elbowroom-system/1";
 
 #[derive(Serialize)]
 struct SystemReport<'a> {
@@ -18,15 +19,15 @@ struct SystemReport<'a> {
     /// `null` where nobody has named the whole.
     system: Option<&'a str>,
     /// The worst of any tube.
-    severity: &'static str,
+    verdict: Verdict,
     tubes: Vec<TubeReport<'a>>,
+    clearances: Vec<ClearanceFields<'a>>,
 }
 
 #[derive(Serialize)]
 struct TubeReport<'a> {
     name: &'a str,
-    #[serde(flatten)]
-    report: Report<'a>,
+    check: Report<'a>,
 }
 
 /// Writes the reports of the tubes of a system as one line of JSON, without a line ending, bit by bit. `name` is what
@@ -40,17 +41,37 @@ pub fn write_system_json(
     shop: &Shop,
     tubes: &[(Part, Solved)],
 ) -> Result<(), serde_json::Error> {
-    let worst = tubes.iter().filter_map(|(_, solved)| solved.worst()).max();
+    let mut told: Vec<ClearanceFields> = Vec::new();
+    for (part, solved) in tubes {
+        for next in clearances(part, solved) {
+            // Of two tubes each is measured against the other: that is one clearance.
+            if !told.iter().any(|told| told.is_the_same_pair_as(&next)) {
+                told.push(next);
+            }
+        }
+    }
     let report = SystemReport {
         report: REPORT,
         system: Some(name).filter(|name| !name.trim().is_empty()),
-        severity: worst.map_or("none", Severity::word),
+        verdict: verdict(tubes, shop),
         tubes: tubes
             .iter()
-            .map(|(part, solved)| TubeReport { name: &part.name, report: Report::of(part, shop, solved) })
+            .map(|(part, solved)| TubeReport { name: &part.name, check: Report::of(part, shop, solved) })
             .collect(),
+        clearances: told,
     };
     serde_json::to_writer(out, &report)
+}
+
+/// The verdict of the tube that is worst off, the first of those that are as badly off, under its name.
+fn verdict(tubes: &[(Part, Solved)], shop: &Shop) -> Verdict {
+    let worst = tubes.iter().rev().max_by_key(|(_, solved)| solved.worst());
+    let Some((part, solved)) = worst.filter(|(_, solved)| solved.worst().is_some()) else {
+        return Verdict { severity: "none", text: "Every tube bends as drawn.".into() };
+    };
+    let verdict = solved.verdict(&Words::new(part, shop, solved));
+    let text = format!("{}: {}", named(part), verdict.text);
+    Verdict { severity: verdict.severity.map_or("none", Severity::word), text }
 }
 
 /// Writes the reports of the tubes of a system as text, bit by bit: the verdicts at the head, then each tube in turn

@@ -8,6 +8,7 @@ use elbowroom_bending::{DieSet, Part, Seam, Severity, Shop, Solved, SolvedBend, 
 use elbowroom_geometry::Length;
 use elbowroom_geometry::units::LengthUnit;
 
+use super::around_text;
 use super::formed_text::{self, marked, marked_if};
 use super::sink::{Sink, text_of};
 use super::table::{lines_up, tenth};
@@ -56,6 +57,7 @@ pub fn write_text(out: &mut dyn io::Write, part: &Part, solved: &Solved, context
     for index in 0..solved.findings.len() {
         out.text(&told(index + 1, &trials.told(index, solved, &words), unit))?;
     }
+    around_text::section(&mut out, solved, unit)?;
     out.text("\nBlank\n")?;
     out.text(&blank(solved, unit))?;
     out.text("\n")?;

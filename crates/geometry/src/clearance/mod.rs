@@ -16,8 +16,9 @@ mod tree;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 pub use meeting::Meeting;
-use piece::Search;
-use tree::Tree;
+pub(crate) use piece::{Piece, Search, place};
+pub(crate) use segment::nearest;
+pub(crate) use tree::Tree;
 
 use crate::{Centreline, Element, ElementKind};
 

@@ -10,13 +10,13 @@ const SETTLED_MM: f64 = 5e-7;
 
 /// A piece of one element, with the chord that stands for it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Piece {
+pub(crate) struct Piece {
     pub from_mm: f64,
     pub to_mm: f64,
-    start: Point3<f64>,
-    end: Point3<f64>,
+    pub start: Point3<f64>,
+    pub end: Point3<f64>,
     /// No point of the piece lies farther from its chord than this, mm: the mid-ordinate of an arc (G07).
-    bulge_mm: f64,
+    pub bulge_mm: f64,
 }
 
 impl Piece {
@@ -57,11 +57,22 @@ impl Piece {
         Self { from_mm, to_mm, start, end, bulge_mm }
     }
 
-    fn length_mm(&self) -> f64 {
+    pub fn length_mm(&self) -> f64 {
         self.to_mm - self.from_mm
     }
 
-    fn halves(&self, element: &Element) -> [Self; 2] {
+    /// What of the piece lies between two stations, mm; `None` where that is nothing.
+    pub fn within(&self, element: &Element, (from_mm, to_mm): (f64, f64)) -> Option<Self> {
+        if from_mm <= self.from_mm && self.to_mm <= to_mm {
+            return Some(*self);
+        }
+        let (from_mm, to_mm) = (from_mm.max(self.from_mm), to_mm.min(self.to_mm));
+        (from_mm < to_mm)
+            .then(|| Self::between(element, (from_mm, place(element, from_mm)), (to_mm, place(element, to_mm))))
+    }
+
+    /// Both halves.
+    pub fn halves(&self, element: &Element) -> [Self; 2] {
         let middle_mm = (self.from_mm + self.to_mm) / 2.0;
         let middle = (middle_mm, place(element, middle_mm));
         [
@@ -78,7 +89,7 @@ impl Piece {
 }
 
 /// The point of an element at a station (mm).
-pub(super) fn place(element: &Element, station_mm: f64) -> Point3<f64> {
+pub(crate) fn place(element: &Element, station_mm: f64) -> Point3<f64> {
     let along_mm = station_mm - element.from_mm;
     match element.kind {
         ElementKind::Straight => element.start.origin + element.start.tangent * along_mm,
@@ -89,14 +100,14 @@ pub(super) fn place(element: &Element, station_mm: f64) -> Point3<f64> {
 
 /// The nearest places of two elements found so far.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Nearest {
+pub(crate) struct Nearest {
     pub first_mm: f64,
     pub second_mm: f64,
     pub distance_mm: f64,
 }
 
 /// A search for the nearest places of two elements that lie at least `gap_mm` apart along the tube.
-pub(super) struct Search<'a> {
+pub(crate) struct Search<'a> {
     pub first: &'a Element,
     pub second: &'a Element,
     pub gap_mm: f64,

@@ -4,7 +4,7 @@ use crate::Point3;
 
 /// The nearest places of segments `p`–`q` and `u`–`v`: their shares (0 to 1) along each, and the squared
 /// distance, mm². Parallel segments and segments of no length are no exception.
-pub(super) fn nearest((p, q): (&Point3<f64>, &Point3<f64>), (u, v): (&Point3<f64>, &Point3<f64>)) -> (f64, f64, f64) {
+pub(crate) fn nearest((p, q): (&Point3<f64>, &Point3<f64>), (u, v): (&Point3<f64>, &Point3<f64>)) -> (f64, f64, f64) {
     let (first, second, between) = (q - p, v - u, p - u);
     let (a, e) = (first.norm_squared(), second.norm_squared());
     let (b, c, f) = (first.dot(&second), first.dot(&between), second.dot(&between));

@@ -5,7 +5,7 @@ use crate::{BoundingBox, Element};
 
 /// An element that has a length.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Leaf {
+pub(crate) struct Leaf {
     /// Its number.
     pub element: usize,
     /// The whole of it.
@@ -13,7 +13,7 @@ pub(super) struct Leaf {
 }
 
 /// The elements that have a length, and the boxes over them.
-pub(super) struct Tree {
+pub(crate) struct Tree {
     leaves: Vec<Leaf>,
     /// A full binary tree in heap order: children of `k` are `2k + 1` and `2k + 2`.
     boxes: Vec<BoundingBox>,
@@ -91,20 +91,34 @@ impl Tree {
         let [low, high] = node.children();
         self.within(low, reach_squared, visit)
             && self.within(high, reach_squared, visit)
-            && self.between(low, high, reach_squared, visit)
+            && self.between(low, (self, high), reach_squared, visit)
     }
 
-    fn between(&self, a: Node, b: Node, reach_squared: f64, visit: &mut impl FnMut(&Leaf, &Leaf) -> bool) -> bool {
-        if self.boxes[a.place].distance_squared(&self.boxes[b.place]) > reach_squared {
+    /// Visits every pair of an element of this tree and one of another whose boxes come within `reach_mm`, until `visit`
+    /// returns `false`.
+    pub fn pairs_between(&self, other: &Self, reach_mm: f64, visit: &mut impl FnMut(&Leaf, &Leaf) -> bool) {
+        if let (Some(root), Some(other_root)) = (self.root(), other.root()) {
+            self.between(root, (other, other_root), reach_mm * reach_mm, visit);
+        }
+    }
+
+    fn between(
+        &self,
+        a: Node,
+        (other, b): (&Self, Node),
+        reach_squared: f64,
+        visit: &mut impl FnMut(&Leaf, &Leaf) -> bool,
+    ) -> bool {
+        if self.boxes[a.place].distance_squared(&other.boxes[b.place]) > reach_squared {
             return true;
         }
         if a.is_leaf() && b.is_leaf() {
-            return visit(&self.leaves[a.from], &self.leaves[b.from]);
+            return visit(&self.leaves[a.from], &other.leaves[b.from]);
         }
         if b.is_leaf() || (!a.is_leaf() && a.to - a.from >= b.to - b.from) {
-            a.children().iter().all(|child| self.between(*child, b, reach_squared, visit))
+            a.children().iter().all(|child| self.between(*child, (other, b), reach_squared, visit))
         } else {
-            b.children().iter().all(|child| self.between(a, *child, reach_squared, visit))
+            b.children().iter().all(|child| self.between(a, (other, *child), reach_squared, visit))
         }
     }
 }

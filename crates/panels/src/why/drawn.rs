@@ -46,6 +46,7 @@ pub fn picture(ui: &mut Ui, picture: &Picture, severity: Severity) {
         Picture::Radii { drawn, dies } => pen.radii(drawn, dies),
         Picture::Angle { drawn, most } => pen.angle(drawn, most),
         Picture::Meeting { od_mm, apart_mm, texts } => pen.meeting(*od_mm, *apart_mm, texts),
+        Picture::Gap { od_mm, gap_mm, wanted_mm, texts } => pen.gap(*od_mm, [*gap_mm, *wanted_mm], texts),
         Picture::Vertices(spots) => pen.vertices(spots),
         Picture::Lengths(lengths) => pen.lengths(lengths),
     }
@@ -306,6 +307,35 @@ impl Pen<'_> {
         for at in both {
             self.painter.circle_filled(at, 2.5, self.ink());
         }
+    }
+
+    fn gap(&self, od_mm: f64, [gap_mm, wanted_mm]: [f64; 2], texts: &[String; 2]) {
+        let across = od_mm * 1.5 + gap_mm.max(0.0).max(wanted_mm);
+        let points_per_mm =
+            (f64::from(self.body.width()) * 0.9 / across).min(f64::from(self.body.height() - 40.0) / od_mm);
+        let points = |mm: f64| (mm * points_per_mm) as f32;
+        let radius = points(od_mm / 2.0);
+        let left = self.body.center().x - points(across) / 2.0;
+        let centre = pos2(left + radius, self.body.center().y);
+        let outside = centre.x + radius;
+        let face = outside + points(gap_mm);
+        // The other: a block whose face is as far away as it is.
+        let block = Rect::from_min_max(
+            pos2(face, centre.y - radius * 1.1),
+            pos2((face + points(od_mm * 0.5)).min(self.body.right()), centre.y + radius * 1.1),
+        );
+        self.painter.rect(block, 0.0, colour(self.palette.strip_straight), self.wall(), StrokeKind::Inside);
+        self.painter.circle(centre, radius, colour(self.palette.strip_arc).gamma_multiply(0.7), self.wall());
+        if gap_mm < wanted_mm {
+            let (from, to) = (outside.min(face), (outside + points(wanted_mm)).max(outside).max(face));
+            let height = radius * 0.4;
+            let short = Rect::from_min_max(pos2(from, centre.y - height), pos2(to.max(from + 2.0), centre.y + height));
+            self.stretch(short);
+        }
+        let y = centre.y + radius * 1.1 + 10.0;
+        self.span(outside.min(face), outside.max(face), y);
+        let text = format!("{}, {}", texts[0], texts[1]);
+        self.text(pos2((outside + face) / 2.0, y + 6.0), Align2::CENTER_TOP, &text);
     }
 
     fn vertices(&self, spots: &[Spot]) {

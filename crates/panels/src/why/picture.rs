@@ -69,6 +69,17 @@ pub enum Picture {
         /// Both in words.
         texts: [String; 2],
     },
+    /// The tube in section beside something else.
+    Gap {
+        /// Outside diameter, mm.
+        od_mm: f64,
+        /// The room between the two, mm; below zero the tube reaches into it.
+        gap_mm: f64,
+        /// The room that is wanted, mm.
+        wanted_mm: f64,
+        /// Both in words.
+        texts: [String; 2],
+    },
     /// The vertices about the place, in the plane in which they lie best; mm. The one that is meant is the second.
     Vertices(Vec<Spot>),
     /// Lengths beside each other, each with its name and figure; mm. The last is what it may be.
@@ -124,6 +135,13 @@ impl Picture {
                 apart_mm: finding.measured,
                 texts: [format!("apart {}", figures.measured()), format!("needed {}", figures.limit())],
             }),
+            Drawing::Gap => Some(Self::Gap {
+                od_mm: part.tube.od.mm(),
+                gap_mm: finding.measured,
+                wanted_mm: finding.limit,
+                texts: [format!("room {}", figures.measured()), format!("wanted {}", figures.limit())],
+            }),
+            Drawing::Nothing => None,
             Drawing::Vertices => vertices(part, solved, finding),
             Drawing::Lengths(measured, limit) => Some(Self::Lengths(vec![
                 (measured.to_owned(), finding.measured, figures.measured()),
@@ -240,6 +258,7 @@ impl fmt::Display for Picture {
             }
             Self::Angle { drawn, most } => write!(out, "angle: {}; {}", drawn.1, most.1),
             Self::Meeting { texts, .. } => write!(out, "meeting: {}; {}", texts[0], texts[1]),
+            Self::Gap { texts, .. } => write!(out, "gap: {}; {}", texts[0], texts[1]),
             Self::Vertices(spots) => write!(out, "vertices {spots:.1?}"),
             Self::Lengths(lengths) => lengths.iter().try_for_each(|(name, _, text)| write!(out, "{name}: {text}; ")),
         }

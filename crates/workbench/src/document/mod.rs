@@ -33,6 +33,8 @@ pub(crate) struct Document {
 struct Given {
     /// Tubes have ids below this number.
     tubes: u32,
+    /// Obstacles have ids below this number.
+    obstacles: u32,
     /// Places of each tube have ids below these numbers.
     places: BTreeMap<TubeId, u32>,
 }
@@ -176,6 +178,7 @@ impl Document {
     fn made(&self, edit: &SystemEdit) -> Result<Arc<System>, SystemRefusal> {
         let mut system = System::clone(&self.committed.system);
         system.keep_clear_of(self.given.tubes);
+        system.keep_obstacles_clear_of(self.given.obstacles);
         if let SystemEdit::ChangeTube(id, _) = edit
             && let Some(next) = self.given.places.get(id)
         {
@@ -199,6 +202,7 @@ impl Document {
         }
         let events = SystemEvent::between(before, after);
         self.given.tubes = self.given.tubes.max(after.next());
+        self.given.obstacles = self.given.obstacles.max(after.next_obstacle());
         for tube in after.tubes() {
             let next = self.given.places.entry(tube.id).or_default();
             *next = tube.part.nodes.next(0).max(*next);

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use elbowroom_geometry::{Length, Point3, Vector3};
 
+use super::obstacle::{Obstacle, ObstacleId};
+use super::obstacle_edit::{self, ObstacleEdit};
 use super::{System, SystemRefusal, SystemTube, TubeId};
 use crate::model::text::harmless;
 use crate::{Edit, Motion, Part, Path};
@@ -35,6 +37,12 @@ pub enum SystemEdit {
     MirrorTube(TubeId, Point3<f64>, Vector3<f64>),
     /// Lays the floor at a height along z.
     SetFloor(Length),
+    /// Takes in an obstacle, under an id of its own. Where its name is taken it gets a number behind it.
+    AddObstacle(Arc<Obstacle>),
+    /// Changes an obstacle.
+    ChangeObstacle(ObstacleId, ObstacleEdit),
+    /// Takes an obstacle out.
+    RemoveObstacle(ObstacleId),
 }
 
 /// What is other than it was.
@@ -54,6 +62,8 @@ pub enum SystemEvent {
     Shown(TubeId),
     /// This tube is worked on now.
     Activated(TubeId),
+    /// This obstacle came in, is gone, or is other than it was.
+    Obstacle(ObstacleId),
 }
 
 impl SystemEvent {
@@ -82,6 +92,12 @@ impl SystemEvent {
                     }
                 }
             }
+        }
+        if before.obstacles != after.obstacles {
+            let other = |one: &System, obstacle: &&Arc<Obstacle>| one.obstacle(obstacle.id) != Some(*obstacle);
+            let changed = after.obstacles.iter().filter(|obstacle| other(before, obstacle));
+            let gone = before.obstacles.iter().filter(|obstacle| after.obstacle(obstacle.id).is_none());
+            events.extend(gone.chain(changed).map(|obstacle| Self::Obstacle(obstacle.id)));
         }
         if before.active != after.active {
             events.push(Self::Activated(after.active));
@@ -139,6 +155,9 @@ impl SystemEdit {
                 system.active = *id;
             }
             Self::SetFloor(height) => system = system.on_floor(*height)?,
+            Self::AddObstacle(obstacle) => obstacle_edit::add(&mut system, obstacle)?,
+            Self::ChangeObstacle(id, edit) => obstacle_edit::change(&mut system, *id, edit)?,
+            Self::RemoveObstacle(id) => obstacle_edit::remove(&mut system, *id)?,
         }
         Ok(system)
     }
@@ -157,6 +176,12 @@ impl SystemEdit {
             Self::ShowTube(id) => format!("show tube \u{201c}{}\u{201d}", name(*id)),
             Self::ShowEveryTube => "show every tube".to_owned(),
             Self::SetFloor(_) => "lay the floor".to_owned(),
+            Self::AddObstacle(_) => "add an obstacle".to_owned(),
+            Self::ChangeObstacle(id, edit) => edit.label(system.obstacle(*id).map_or("", |obstacle| &obstacle.name)),
+            Self::RemoveObstacle(id) => {
+                let name = system.obstacle(*id).map_or("", |obstacle| &obstacle.name);
+                format!("remove obstacle \u{201c}{name}\u{201d}")
+            }
             Self::Activate(id) => format!("turn to tube \u{201c}{}\u{201d}", name(*id)),
         }
     }

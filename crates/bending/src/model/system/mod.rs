@@ -1,6 +1,8 @@
 //! The system: every tube of an exhaust by an id of its own, one of them the tube that is worked on.
 
 mod edit;
+mod obstacle;
+mod obstacle_edit;
 mod refusal;
 
 use std::collections::{HashMap, HashSet};
@@ -13,6 +15,8 @@ use super::text::harmless;
 use crate::Part;
 
 pub use edit::{SystemEdit, SystemEvent};
+pub use obstacle::{MeshSource, MeshUnit, Obstacle, ObstacleId, Shape, UpAxis};
+pub use obstacle_edit::ObstacleEdit;
 pub use refusal::SystemRefusal;
 
 /// A tube of a system by which it is known for as long as it is there. Another tube of the same system never takes
@@ -62,11 +66,18 @@ pub struct System {
     floor: Length,
     /// Ids from this number on were never given.
     next: u32,
+    /// What stands around the tubes.
+    obstacles: Vec<Arc<Obstacle>>,
+    /// Ids of obstacles from this number on were never given.
+    next_obstacle: u32,
 }
 
 impl System {
     /// The largest number of tubes that are taken.
     pub const MOST_TUBES: usize = 1000;
+
+    /// The largest number of obstacles that are taken.
+    pub const MOST_OBSTACLES: usize = 1000;
 
     /// The system of a single tube. It needs no name of its own.
     pub fn of(part: impl Into<Arc<Part>>) -> Self {
@@ -74,7 +85,8 @@ impl System {
         let id = TubeId(1);
         let units = part.units;
         let tubes = vec![SystemTube { id, hidden: false, part }];
-        Self { name: String::new(), units, tubes, active: id, floor: Length::ZERO, next: 2 }
+        let (obstacles, next_obstacle) = (Vec::new(), 1);
+        Self { name: String::new(), units, tubes, active: id, floor: Length::ZERO, next: 2, obstacles, next_obstacle }
     }
 
     /// A system of these tubes; `active` is worked on. Every tube comes to show lengths in `units`.
@@ -107,7 +119,8 @@ impl System {
         }
         let next = tubes.iter().map(|tube| tube.id.0.saturating_add(1)).fold(1, u32::max);
         let name = harmless(name.as_ref()).into_owned();
-        let mut system = Self { name, units, tubes, active, floor: Length::ZERO, next };
+        let (floor, obstacles, next_obstacle) = (Length::ZERO, Vec::new(), 1);
+        let mut system = Self { name, units, tubes, active, floor, next, obstacles, next_obstacle };
         system.show_units(units);
         Ok(system)
     }
@@ -143,6 +156,54 @@ impl System {
         }
         self.floor = floor;
         Ok(self)
+    }
+
+    /// What stands around the tubes, in the order in which it is listed.
+    pub fn obstacles(&self) -> &[Arc<Obstacle>] {
+        &self.obstacles
+    }
+
+    /// The obstacle of an id.
+    pub fn obstacle(&self, id: ObstacleId) -> Option<&Arc<Obstacle>> {
+        self.obstacles.iter().find(|obstacle| obstacle.id == id)
+    }
+
+    /// The same among these obstacles.
+    ///
+    /// # Errors
+    /// Refuses too many, numbers that cannot be, and an id or a name that stands twice.
+    pub fn among(mut self, obstacles: Vec<Obstacle>) -> Result<Self, Refusal> {
+        if obstacles.len() > Self::MOST_OBSTACLES {
+            let may_be = format!("{} or fewer", Self::MOST_OBSTACLES);
+            return Err(Refusal::new("the number of obstacles", obstacles.len().to_string(), may_be));
+        }
+        let (mut ids, mut names) = (HashSet::new(), HashSet::new());
+        let mut checked = Vec::with_capacity(obstacles.len());
+        for obstacle in obstacles {
+            let obstacle = obstacle.checked()?;
+            let whose = format!("of the obstacle \u{201c}{}\u{201d}", obstacle.name);
+            let not_once = |field: &str| Refusal::new(format!("{field} {whose}"), "that of another one too", "its own");
+            if !ids.insert(obstacle.id) {
+                return Err(not_once("the id"));
+            }
+            if !names.insert(obstacle.name.clone()) {
+                return Err(not_once("the name"));
+            }
+            self.next_obstacle = self.next_obstacle.max(obstacle.id.number().saturating_add(1));
+            checked.push(Arc::new(obstacle));
+        }
+        self.obstacles = checked;
+        Ok(self)
+    }
+
+    /// The number from which on no id of an obstacle was given.
+    pub fn next_obstacle(&self) -> u32 {
+        self.next_obstacle
+    }
+
+    /// Gives no id below this number to a new obstacle, likewise.
+    pub fn keep_obstacles_clear_of(&mut self, next: u32) {
+        self.next_obstacle = self.next_obstacle.max(next);
     }
 
     /// The tubes, in the order in which they are listed.
@@ -215,6 +276,7 @@ impl System {
         self.name == other.name
             && self.units == other.units
             && self.floor == other.floor
+            && self.obstacles == other.obstacles
             && self.tubes.len() == other.tubes.len()
             && self.tubes.iter().zip(&other.tubes).all(|(one, two)| alike(one, two))
     }

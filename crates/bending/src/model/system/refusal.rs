@@ -5,6 +5,7 @@ use elbowroom_geometry::units::LengthUnit;
 use thiserror::Error;
 
 use super::TubeId;
+use super::obstacle::ObstacleId;
 use crate::EditRefusal;
 
 /// Why a system stays as it was.
@@ -24,6 +25,15 @@ pub enum SystemRefusal {
         /// What there is, such as `“Downpipe” and “Tail”`.
         has: String,
     },
+    /// There is no such obstacle.
+    #[error("there is no obstacle of the id {}", .0.number())]
+    NoSuchObstacle(ObstacleId),
+    /// Another obstacle has that name.
+    #[error("another obstacle is called \u{201c}{0}\u{201d} already; give this one a name of its own")]
+    ObstacleNameTaken(String),
+    /// The obstacle is held where it stands.
+    #[error("the obstacle \u{201c}{0}\u{201d} is locked; unlock it before you change where it stands")]
+    ObstacleLocked(String),
     /// Another tube has that name.
     #[error("another tube is called \u{201c}{0}\u{201d} already; give this one a name of its own")]
     NameTaken(String),

@@ -14,7 +14,7 @@ mod write;
 
 pub use litter::{sweep, sweep_beside};
 pub(crate) use read::{is_nothing_there, read_plain_bytes};
-pub use read::{read_bytes, read_plain_text, read_text, text_of};
+pub use read::{read_bytes, read_bytes_up_to, read_plain_text, read_text, text_of};
 pub(crate) use seen::Seen;
 pub use steps::{Disk, RealDisk};
 pub(crate) use words::reason;

@@ -23,7 +23,7 @@ const LONGEST_SILENCE: Duration = Duration::from_secs(30);
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub fn read_text(path: &Path) -> Result<String, FileProblem> {
-    text(read(path, true)?, path)
+    text(read(path, true, LARGEST_FILE)?, path)
 }
 
 /// Reads a file of any kind as [`read_text`] does.
@@ -31,7 +31,15 @@ pub fn read_text(path: &Path) -> Result<String, FileProblem> {
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub fn read_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
-    read(path, true)
+    read(path, true, LARGEST_FILE)
+}
+
+/// Reads a file of any kind as [`read_text`] does, of up to so many bytes.
+///
+/// # Errors
+/// Says in plain words why it cannot be read.
+pub fn read_bytes_up_to(path: &Path, most: u64) -> Result<Vec<u8>, FileProblem> {
+    read(path, true, most)
 }
 
 /// Reads a file of any kind that lies on a disk.
@@ -39,7 +47,7 @@ pub fn read_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub(crate) fn read_plain_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
-    read(path, false)
+    read(path, false, LARGEST_FILE)
 }
 
 /// Reads a text file that lies on a disk. Pipes and devices are refused at once: a window cannot wait for
@@ -48,7 +56,7 @@ pub(crate) fn read_plain_bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
 /// # Errors
 /// Says in plain words why it cannot be read.
 pub fn read_plain_text(path: &Path) -> Result<String, FileProblem> {
-    text(read(path, false)?, path)
+    text(read(path, false, LARGEST_FILE)?, path)
 }
 
 /// The text that bytes are. `file` stands in the errors.
@@ -68,7 +76,7 @@ fn no_text(bytes: &[u8], error: Utf8Error, file: &str) -> FileProblem {
     FileProblem::on_line(file, line, "this is no text", "the file must be text in UTF-8")
 }
 
-fn read(path: &Path, pipes: bool) -> Result<Vec<u8>, FileProblem> {
+fn read(path: &Path, pipes: bool, most: u64) -> Result<Vec<u8>, FileProblem> {
     let file = path.display().to_string();
     let refuse = |why: String| {
         FileProblem::whole(&file, format!("it cannot be read: {why}"), "name a file that is there and may be read")
@@ -77,19 +85,21 @@ fn read(path: &Path, pipes: bool) -> Result<Vec<u8>, FileProblem> {
     let data = opened.metadata().map_err(|error| refuse(reason(&error)))?;
     let bytes = if data.is_file() {
         // Room for all of it at once: growing by doubling would take up to three times as much.
-        let mut bytes = Vec::with_capacity(data.len().min(LARGEST_FILE) as usize + 1);
-        opened.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map(|_| bytes)
+        let mut bytes = Vec::with_capacity(data.len().min(most) as usize + 1);
+        opened.take(most + 1).read_to_end(&mut bytes).map(|_| bytes)
     } else if data.is_dir() {
         Err(ErrorKind::IsADirectory.into())
     } else if pipes {
-        read_patiently(&mut opened, &data)
+        read_patiently(&mut opened, &data, most)
     } else {
         return Err(refuse("it is no plain file but a pipe or device".into()));
     };
     let bytes = bytes.map_err(|error| refuse(reason(&error)))?;
-    if bytes.len() as u64 > LARGEST_FILE {
-        let what = format!("it is larger than {} MiB", LARGEST_FILE >> 20);
-        return Err(FileProblem::whole(file, what, "name a text file of this program's own kinds"));
+    if bytes.len() as u64 > most {
+        let what = format!("it is larger than {} MiB", most >> 20);
+        let right =
+            if most == LARGEST_FILE { "name a text file of this program's own kinds" } else { "name a smaller one" };
+        return Err(FileProblem::whole(file, what, right));
     }
     Ok(bytes)
 }
@@ -103,7 +113,7 @@ fn open(path: &Path) -> io::Result<File> {
 }
 
 /// Reads what comes out of a pipe or device until its end, but waits for no one for ever.
-fn read_patiently(file: &mut File, data: &Metadata) -> io::Result<Vec<u8>> {
+fn read_patiently(file: &mut File, data: &Metadata, most: u64) -> io::Result<Vec<u8>> {
     let (mut bytes, mut chunk) = (Vec::new(), [0; 1 << 14]);
     let mut heard = Instant::now();
     loop {
@@ -113,7 +123,7 @@ fn read_patiently(file: &mut File, data: &Metadata) -> io::Result<Vec<u8>> {
             Ok(0) => return Ok(bytes),
             Ok(count) => {
                 bytes.extend_from_slice(&chunk[..count]);
-                if bytes.len() as u64 > LARGEST_FILE {
+                if bytes.len() as u64 > most {
                     return Ok(bytes);
                 }
                 heard = Instant::now();

@@ -7,10 +7,10 @@ use elbowroom_bending::material::Material;
 use elbowroom_bending::{Shop, System};
 
 use super::format::{Format, Version};
-use super::recovery_v4::Recovered;
+use super::recovery_v5::Recovered;
 use super::{
-    materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, recovery_v4, shop_v1, shop_v2, shop_v3, system_v1,
-    system_v2, system_v3,
+    materials_v1, part_v1, recovery_v1, recovery_v2, recovery_v3, recovery_v4, recovery_v5, shop_v1, shop_v2, shop_v3,
+    system_v1, system_v2, system_v3, system_v4,
 };
 
 /// Systems, and parts, each of which is the system of a single tube.
@@ -21,6 +21,7 @@ pub(crate) const SYSTEM: Format<System> = Format {
         Version { stamp: system_v1::STAMP, read: system_v1::read },
         Version { stamp: system_v2::STAMP, read: system_v2::read },
         Version { stamp: system_v3::STAMP, read: system_v3::read },
+        Version { stamp: system_v4::STAMP, read: system_v4::read },
     ],
 };
 
@@ -46,5 +47,6 @@ pub(crate) const RECOVERY: Format<Recovered> = Format {
         Version { stamp: recovery_v2::STAMP, read: recovery_v2::read },
         Version { stamp: recovery_v3::STAMP, read: recovery_v3::read },
         Version { stamp: recovery_v4::STAMP, read: recovery_v4::read },
+        Version { stamp: recovery_v5::STAMP, read: recovery_v5::read },
     ],
 };

@@ -17,6 +17,7 @@ mod limits_v1;
 mod materials_v1;
 mod measured_v1;
 mod numbers;
+mod obstacle_v1;
 mod part_v1;
 mod path_v1;
 mod piece_v1;
@@ -27,6 +28,7 @@ mod recovery_v1;
 mod recovery_v2;
 mod recovery_v3;
 mod recovery_v4;
+mod recovery_v5;
 mod shop_text;
 mod shop_v1;
 mod shop_v2;
@@ -40,6 +42,7 @@ mod system_tube_v3;
 mod system_v1;
 mod system_v2;
 mod system_v3;
+mod system_v4;
 mod tokens;
 mod tooling_v1;
 mod tooling_v3;
@@ -49,7 +52,8 @@ mod woven;
 
 pub(crate) use super::disk::read_plain_bytes;
 pub use super::disk::{
-    Disk, RealDisk, read_bytes, read_plain_text, read_text, save_atomically, sweep, sweep_beside, text_of,
+    Disk, RealDisk, read_bytes, read_bytes_up_to, read_plain_text, read_text, save_atomically, sweep, sweep_beside,
+    text_of,
 };
 pub use super::settings::{Settings, read_settings};
 pub use built_in::{BUILT_IN_SHOP_TEXT, DemoPart, built_in_materials, built_in_shop, demo_parts};
@@ -61,8 +65,8 @@ pub use reading::{
     older_stamp, read_materials, read_part, read_recovery, read_shop, read_system, todays_stamp, write_part,
     write_shop, write_system,
 };
-pub use recovery_v4::Recovered;
-pub(crate) use recovery_v4::write_recovery;
+pub use recovery_v5::Recovered;
+pub(crate) use recovery_v5::write_recovery;
 pub(crate) use shop_text::with_shop;
 pub(crate) use tokens::outer_fields;
 

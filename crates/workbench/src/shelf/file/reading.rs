@@ -5,8 +5,8 @@ use elbowroom_bending::{Part, Shop, System};
 
 use super::format::print;
 use super::problem::FileProblem;
-use super::recovery_v4::Recovered;
-use super::{kinds, shop_v3, system_v3};
+use super::recovery_v5::Recovered;
+use super::{kinds, shop_v3, system_v4};
 
 /// Reads a system; a part is one of a single tube. `file` is what the person calls the file; it stands in the errors.
 ///
@@ -31,7 +31,7 @@ pub fn todays_stamp() -> &'static str {
 pub fn write_system(system: &System) -> String {
     const HEAD: &str =
         "An Elbowroom system: bent tubes, each from its start to its finish. Lengths in mm, angles in degrees.";
-    print(HEAD, &system_v3::SystemV3::from(system), 5)
+    print(HEAD, &system_v4::SystemV4::from(system), 5)
 }
 
 /// Reads the part of a file that holds a single tube.

@@ -8,7 +8,7 @@ use serde::Deserialize;
 use super::format::parse;
 use super::part_v1::PartV1;
 use super::problem::FileProblem;
-use super::recovery_v4::Recovered;
+use super::recovery_v5::Recovered;
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-recovery/1";

@@ -7,9 +7,9 @@ use serde::Deserialize;
 
 use super::format::parse;
 use super::problem::FileProblem;
-use super::recovery_v4::Recovered;
+use super::recovery_v5::Recovered;
 use super::system_v1::SystemV1;
-use super::system_v3::on_its_line;
+use super::system_v4::on_its_line;
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-recovery/2";

@@ -9,7 +9,7 @@ use super::numbers::Millimetres;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
 use super::system_tube_v1::TubesV1;
-use super::system_v3::{SystemV3, on_its_line};
+use super::system_v4::{SystemV4, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-system/1";
@@ -40,6 +40,7 @@ impl SystemV1 {
     /// Where the active tube is none of those there, or hidden.
     pub fn live(self) -> Result<System, Refusal> {
         let Self { format, name, units, active, tubes } = self;
-        SystemV3 { format, name, units, active, floor_mm: Millimetres::default(), tubes: tubes.0 }.live()
+        let (floor_mm, tubes, obstacles) = (Millimetres::default(), tubes.0, Vec::new());
+        SystemV4 { format, name, units, active, floor_mm, tubes, obstacles }.live()
     }
 }

@@ -1,14 +1,15 @@
-//! System files of version 3, apart from the live [`System`].
+//! System files of version 3. They are read and no longer written.
 
-use elbowroom_bending::{System, TubeId};
+use elbowroom_bending::System;
 use elbowroom_geometry::Refusal;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
 use super::format::parse;
 use super::numbers::Millimetres;
 use super::problem::FileProblem;
 use super::stock_v1::UnitsV1;
-use super::system_tube_v3::{TubeOfSystemV3, TubesV3};
+use super::system_tube_v3::TubesV3;
+use super::system_v4::{SystemV4, on_its_line};
 
 /// What the first field of these files holds.
 pub(crate) const STAMP: &str = "elbowroom-system/3";
@@ -19,34 +20,19 @@ pub(crate) fn read(text: &str, file: &str) -> Result<System, FileProblem> {
     stored.live().map_err(|refusal| on_its_line(&refusal, text, file))
 }
 
-/// What is wrong with a system whose tubes are sound: which of them is worked on, or where the floor lies.
-pub(crate) fn on_its_line(refusal: &Refusal, text: &str, file: &str) -> FileProblem {
-    let field = if refusal.field.contains("floor") { "floor_mm:" } else { "active:" };
-    let line = text.lines().position(|line| line.trim_start().starts_with(field)).map_or(1, |index| index + 1);
-    let what = format!("{} is {}", refusal.field, refusal.was);
-    FileProblem::on_line(file, line, what, format!("it must be {}", refusal.may_be))
-}
-
 /// A system as it stands in a file of version 3.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct SystemV3 {
-    pub(super) format: String,
-    /// Empty where nobody has named the whole.
+    format: String,
     #[serde(default)]
-    pub(super) name: String,
+    name: String,
     #[serde(default)]
-    pub(super) units: UnitsV1,
-    /// The tube that is worked on. Left out, the first one that is shown.
-    pub(super) active: Option<u32>,
-    /// Left out while the floor lies at zero.
-    #[serde(default, skip_serializing_if = "is_zero")]
-    pub(super) floor_mm: Millimetres,
-    pub(super) tubes: TubesV3,
-}
-
-fn is_zero(length: &Millimetres) -> bool {
-    length.0 == 0.0
+    units: UnitsV1,
+    active: Option<u32>,
+    #[serde(default)]
+    floor_mm: Millimetres,
+    tubes: TubesV3,
 }
 
 impl SystemV3 {
@@ -55,23 +41,7 @@ impl SystemV3 {
     /// # Errors
     /// Where the active tube is none of those there, or hidden, and where the floor is out of reach.
     pub fn live(self) -> Result<System, Refusal> {
-        let units = self.units.into();
-        let tubes: Vec<_> = self.tubes.0.into_iter().map(|tube| tube.live(units)).collect();
-        let shown = tubes.iter().find(|tube| !tube.hidden).or(tubes.first()).map(|tube| tube.id);
-        let active = self.active.map(TubeId::new).or(shown).unwrap_or(TubeId::new(0));
-        System::new(self.name, units, tubes, active)?.on_floor(self.floor_mm.into())
-    }
-}
-
-impl From<&System> for SystemV3 {
-    fn from(system: &System) -> Self {
-        Self {
-            format: STAMP.to_owned(),
-            name: system.name().to_owned(),
-            units: system.units().into(),
-            active: Some(system.active().number()),
-            floor_mm: system.floor().into(),
-            tubes: TubesV3(system.tubes().iter().map(TubeOfSystemV3::from).collect()),
-        }
+        let Self { format, name, units, active, floor_mm, tubes } = self;
+        SystemV4 { format, name, units, active, floor_mm, tubes, obstacles: Vec::new() }.live()
     }
 }

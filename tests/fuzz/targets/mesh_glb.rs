@@ -1,0 +1,4 @@
+//! A mesh file: see `elbowroom_fuzz::mesh_glb`.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| elbowroom_fuzz::mesh_glb(bytes));
