@@ -77,7 +77,7 @@ fn self_meeting(bencher: Bencher, bends: usize) {
 fn checks(bencher: Bencher, bends: usize, is_run: impl Fn(&str) -> bool + Sync) {
     let (part, shop) = (system(bends, 160.0), wide_shop());
     let solved = solve(&part, &shop);
-    let subject = Subject { part: &part, shop: &shop, solved: &solved };
+    let subject = Subject { part: &part, shop: &shop, solved: &solved, around: &[] };
     bencher.bench(|| {
         let mut findings = Vec::new();
         for check in REGISTRY.iter().filter(|check| is_run(check.fault)) {
