@@ -10,6 +10,7 @@ use elbowroom_workbench::{Target, vertices_under};
 use crate::camera::{Eye, View};
 use crate::figure::{length_text, place_text};
 use crate::input::Hand;
+use crate::mirror::least_room;
 use crate::seen::middle_of;
 use crate::{Desk, SceneArea, SceneLabel, SceneLabels};
 
@@ -57,6 +58,15 @@ pub fn write_labels(
     if let Some(between) = desk.0.screen().measuring_open.then(|| desk.0.between_measured()).flatten() {
         let middle = between.from + between.along() / 2.0;
         wanted.push((middle, length_text(Length::from_mm(between.distance_mm()), part.units), false));
+    }
+    if let Some((gap, clearance)) = least_room(solved) {
+        let middle = gap.on_tube + (gap.on_other - gap.on_tube) / 2.0;
+        let length = |mm: f64| length_text(Length::from_mm(mm), part.units);
+        let said = match gap.least_mm {
+            into if into < 0.0 => format!("{} into {}", length(-into), clearance.to),
+            room => format!("{} to {}", length(room), clearance.to),
+        };
+        wanted.push((middle, said, false));
     }
     // A single vertex or end that is selected says where it lies, unless something is being moved.
     if let (None, [target]) = (hand.drag(), desk.0.selection().targets())

@@ -1,6 +1,8 @@
 //! Thin lines: from the tangent points of a bend to its vertex, the edges of the clamp block, the way of a drag.
 
 use bevy::prelude::*;
+use elbowroom_bending::Solved;
+use elbowroom_bending::around::{Clearance, Gap};
 use elbowroom_geometry::{HandleId, Point3, Vector3};
 use elbowroom_workbench::{Colour, Target, palette};
 
@@ -10,6 +12,9 @@ use crate::camera::Eye;
 use crate::input::Hand;
 use crate::pick::Knobs;
 use crate::place::{SceneOrigin, turn};
+
+/// Room that is told even where none is wanted, such as between tubes, mm.
+const NEAR_MM: f64 = 10.0;
 
 /// The lines of the scene.
 #[derive(Default, Reflect, GizmoConfigGroup)]
@@ -66,6 +71,11 @@ pub fn draw_lines(
             on_top.sphere(end, reach, solid(colours.accent));
         }
     }
+    if let Some((gap, clearance)) = least_room(solved) {
+        let missed = clearance.hits() || clearance.missed().is_some();
+        let ink = solid(if missed { colours.stop } else { colours.axis });
+        on_top.line(origin.point(&gap.on_tube), origin.point(&gap.on_other), ink);
+    }
     if let Some(drag) = hand.drag() {
         on_top.line(origin.point(&drag.knob.at), origin.point(&drag.at), solid(colours.handle_hovered));
         if let Some(axis) = drag.keys.constraint.axis() {
@@ -73,6 +83,15 @@ pub fn draw_lines(
             lines.line(origin.point(&from), origin.point(&to), solid(colours.axis));
         }
     }
+}
+
+/// The gap to what stands around the tube that leaves the least of what is wanted, and not more than four times that.
+pub fn least_room(solved: &Solved) -> Option<(&Gap, &Clearance)> {
+    let gaps = solved.clearances.iter().filter_map(|clearance| Some((clearance.measured.as_ref().ok()?, clearance)));
+    let near = gaps.filter(|(gap, clearance)| gap.least_mm <= 4.0 * clearance.wanted.clearance_mm.max(NEAR_MM));
+    near.min_by(|(a, of_a), (b, of_b)| {
+        (a.least_mm - of_a.wanted.clearance_mm).total_cmp(&(b.least_mm - of_b.wanted.clearance_mm))
+    })
 }
 
 /// A line through a point that leaves the picture on both sides.

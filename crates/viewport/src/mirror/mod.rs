@@ -24,7 +24,7 @@ mod tube;
 pub use fixtures::{clamp_block, follow_fixtures};
 pub use floor::{follow_floor, seen_step_mm, spawn_floor};
 pub use ghost::follow_ghost;
-pub use lines::{LinesOnTop, SceneLines, draw_lines, set_up_lines, solid};
+pub use lines::{LinesOnTop, SceneLines, draw_lines, least_room, set_up_lines, solid};
 pub use long::{LongSkin, follow_long_part};
 pub use others::{Others, dress_others, follow_others};
 pub use proposal::follow_proposal;
