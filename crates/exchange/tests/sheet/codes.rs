@@ -2,6 +2,7 @@
 
 use elbowroom_bending::Part;
 use elbowroom_bending::measurement::Measurement;
+use elbowroom_bending::specimen::{part, row};
 use elbowroom_exchange::sheet::{CODE_HEAD, Item, Page, Segment};
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_workbench::measured_table::{Kind, read_measured};
@@ -49,8 +50,9 @@ fn read_again(part: &Part) -> Vec<String> {
 
 #[test]
 fn the_code_gives_the_rows_back() {
-    for bends in [0, 1, 4, 12] {
-        let part = winding(bends);
+    let odd = part(vec![row(123.456, 0.0, 33.333), row(201.007, -17.123, 91.919)], 77.777).unwrap();
+    for part in [winding(0), winding(1), odd, winding(12)] {
+        let bends = part.path.bend_form().path.rows().len();
         let codes = read_again(&part);
         assert_eq!(codes.len(), 1, "{bends}");
         let rows = read_measured(&codes[0], Kind::Rows, LengthUnit::Millimetre).unwrap();
