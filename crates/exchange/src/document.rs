@@ -35,6 +35,19 @@ impl From<Document> for Read {
     }
 }
 
+/// The most notes that a person is told of one file.
+const MOST_NOTES: usize = 20;
+
+/// As many notes as a person reads, and how many more there would be.
+pub(crate) fn few(mut notes: Vec<String>) -> Vec<String> {
+    let more = notes.len().saturating_sub(MOST_NOTES);
+    if more > 0 {
+        notes.truncate(MOST_NOTES);
+        notes.push(format!("There are {more} further remarks of this kind."));
+    }
+    notes
+}
+
 /// Gives every name that stands twice a number, and what has no name one.
 pub(crate) fn told_apart(names: &mut [&mut String], unnamed: &str) {
     let mut taken: std::collections::HashSet<String> = std::collections::HashSet::new();

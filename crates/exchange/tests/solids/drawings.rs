@@ -93,6 +93,13 @@ fn what_is_no_centreline_is_told() {
     let ring = "0 LWPOLYLINE 8 A 70 1 10 0 20 0 10 9 20 0 10 9 20 9";
     let said = lines(drawing(Some(4), &[ring]).as_bytes()).unwrap_err();
     assert!(said.contains("1 closed outlines"), "{said}");
+    let kinds: Vec<String> = (0..500).map(|kind| format!("0 KIND{kind} 8 A")).collect();
+    let kinds: Vec<&str> = kinds.iter().map(String::as_str).chain([line]).collect();
+    let (_, notes) = lines(drawing(Some(4), &kinds).as_bytes()).unwrap();
+    assert!(notes.len() < 21 && notes.iter().any(|note| note.starts_with("488 of the kind OTHERS")), "{notes:?}");
+    let long = "0 LWPOLYLINE 8 A".to_owned() + &(0..300_000).map(|n| format!(" 10 {n} 20 0")).collect::<String>();
+    let said = lines(drawing(Some(4), &[&long]).as_bytes()).unwrap_err();
+    assert!(said.contains("more than 100000 straights and arcs"), "{said}");
     for (text, wanted) in [
         ("0\nSECTION\n2\nENTITIES\n0\nLINE\n", "breaks off"),
         ("0\nSECTION\n2\nENTITIES\n0\nENDSEC\n", "EOF is missing"),
@@ -102,6 +109,24 @@ fn what_is_no_centreline_is_told() {
     ] {
         let said = lines(text.as_bytes()).unwrap_err();
         assert!(said.contains(wanted), "{said}");
+    }
+}
+
+/// A quarter turn of 90.5 after 200 and before 300, of 60.3: by hand 200 + 90.5 + 30.15 wide, 300 + 90.5 + 30.15 deep, 60.3 high.
+#[test]
+fn a_drawing_says_how_wide_and_high_the_tube_is_outside_over_outside() {
+    let tube = part(&[(200.0, 0.0, 90.0, 90.5)], 300.0);
+    let text = dxf::write(&Document::System(Box::new(system(vec![tube]))), "a.dxf").unwrap();
+    let told: Vec<&str> = text.lines().filter(|line| line.ends_with(" mm")).collect();
+    // Rounded to a tenth, as lengths are shown: 320.65 and 420.65.
+    let near = |told: &str, wanted: f64| (told.trim_end_matches(" mm").parse::<f64>().unwrap() - wanted).abs() < 0.051;
+    assert_eq!(told.len(), 6, "{told:?}");
+    for (told, wanted) in told.iter().zip([320.65, 60.3, 320.65, 420.65, 420.65, 60.3]) {
+        assert!(near(told, wanted), "{told} for {wanted}");
+    }
+    for words in ["200.0", "300.0", "R90.5 90.00%%d", "START 0.0, 0.0, 0.0", "Downpipe: %%c 60.3 x 2 mm, 304 stainless"]
+    {
+        assert!(text.lines().any(|line| line == words), "{words} is not written");
     }
 }
 

@@ -80,8 +80,30 @@ fn a_bore_that_is_missing_makes_a_rod_and_an_inch_is_an_inch() {
                 #90002=(LENGTH_UNIT()NAMED_UNIT(*)SI_UNIT(.MILLI.,.METRE.));\n\
                 #90003=DIMENSIONAL_EXPONENTS(1.,0.,0.,0.,0.,0.,0.);\nENDSEC;\nEND-ISO";
     let inch = inch.replace("ENDSEC;\nEND-ISO", more);
-    let Document::System(system) = step::read(inch.as_bytes(), "a.step").unwrap().document else { panic!("a tube") };
-    let part = &system.tubes()[0].part;
-    assert!((part.tube.od.mm() - 60.3 * 25.4).abs() < 1e-9);
-    assert!((part.path.bend_form().path.rows()[0].clr.mm() - 90.5 * 25.4).abs() < 1e-9);
+    // The same inch, said in metres.
+    let in_metres = inch.replace("LENGTH_MEASURE(25.4)", "LENGTH_MEASURE(0.0254)");
+    let last = in_metres.rfind(".MILLI.").unwrap();
+    let in_metres = format!("{}${}", &in_metres[..last], &in_metres[last + ".MILLI.".len()..]);
+    for text in [&inch, &in_metres] {
+        let Document::System(system) = step::read(text.as_bytes(), "a.step").unwrap().document else {
+            panic!("a tube")
+        };
+        let part = &system.tubes()[0].part;
+        assert!((part.tube.od.mm() - 60.3 * 25.4).abs() < 1e-9);
+        assert!((part.path.bend_form().path.rows()[0].clr.mm() - 90.5 * 25.4).abs() < 1e-9);
+    }
+    // Without the faces of the bore what is left is a rod, of which nobody knows the wall.
+    let bore = |line: &str| line.contains("SURFACE('',") && line.ends_with(",28.15);");
+    let is_bore: Vec<&str> =
+        text.lines().filter(|line| bore(line)).map(|line| &line[..line.find('=').unwrap()]).collect();
+    assert_eq!(is_bore.len(), 3);
+    let shell = text.lines().find(|line| line.contains("CLOSED_SHELL")).unwrap();
+    let faces = text.lines().filter(|line| is_bore.iter().any(|bore| line.contains(&format!("),{bore},.F.)"))));
+    let solid = faces.fold(shell.to_owned(), |shell, face| {
+        let number = &face[..face.find('=').unwrap()];
+        shell.replace(&format!("{number},"), "").replace(&format!(",{number})"), ")")
+    });
+    let read = step::read(text.replace(shell, &solid).as_bytes(), "a.step").unwrap();
+    assert!(matches!(read.document, Document::Lines(lines) if lines.len() == 1 && lines[0].name == "Downpipe"));
+    assert!(read.notes.iter().any(|note| note.contains("without a bore (OD 60.3 mm)")), "{:?}", read.notes);
 }

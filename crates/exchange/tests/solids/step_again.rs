@@ -71,6 +71,91 @@ fn tubes_that_meet_end_to_end_stay_apart_and_keep_their_names() {
     assert_eq!(parts[1].tube.od.mm(), 50.8);
 }
 
+/// A file that shows its tube by a map: the shape lies elsewhere, and may lie in several places.
+#[test]
+fn a_mapped_tube_lies_where_it_is_mapped_to() {
+    let drawn = part(&[(200.0, 0.0, 90.0, 90.5)], 300.0);
+    let text = step::write(&system(vec![drawn.clone()]), "a.step").unwrap();
+    let number = |line: &str| line[1..line.find('=').unwrap()].to_owned();
+    let of = |kind: &str| text.lines().find(|line| line.contains(&format!("={kind}("))).unwrap();
+    let (shape, defined) = (of("ADVANCED_BREP_SHAPE_REPRESENTATION"), of("SHAPE_DEFINITION_REPRESENTATION"));
+    let (shape_number, context) = (number(shape), shape.rsplit('#').next().unwrap().trim_end_matches(");"));
+    // From a place that is turned by a quarter about z and lies at (5, 0, 0), to (10, 20, 30) as the world stands.
+    let more = format!(
+        "#90001=CARTESIAN_POINT('',(5.,0.,0.));\n#90002=DIRECTION('',(0.,0.,1.));\n#90003=DIRECTION('',(0.,1.,0.));\n\
+         #90004=AXIS2_PLACEMENT_3D('',#90001,#90002,#90003);\n#90005=CARTESIAN_POINT('',(10.,20.,30.));\n\
+         #90006=AXIS2_PLACEMENT_3D('',#90005,$,$);\n#90007=REPRESENTATION_MAP(#90004,#{shape_number});\n\
+         #90008=MAPPED_ITEM('',#90007,#90006);\n#90009=MAPPED_ITEM('',#90007,#90004);\n\
+         #90010=SHAPE_REPRESENTATION('',(#90008,#90009),#{context});\nENDSEC;\nEND-ISO"
+    );
+    let by_map = defined.replace(&format!("#{shape_number})"), "#90010)");
+    assert_ne!(by_map, defined);
+    let text = text.replace(defined, &by_map).replace("ENDSEC;\nEND-ISO", &more);
+    let Document::System(read) = step::read(text.as_bytes(), "a.step").unwrap().document else { panic!("tubes") };
+    let starts: Vec<_> = read.tubes().iter().map(|tube| centreline(&tube.part).elements()[0].start).collect();
+    assert_eq!(starts.len(), 2);
+    // The start, (-5, 0, 0) from there, is (0, 5, 0) in its axes; along x is along -y.
+    assert!((starts[0].origin - elbowroom_geometry::Point3::new(10.0, 25.0, 30.0)).norm() < 1e-9, "{:?}", starts[0]);
+    assert!((starts[0].tangent + elbowroom_geometry::Vector3::y()).norm() < 1e-9, "{:?}", starts[0]);
+    assert!(apart_mm(&drawn, &read.tubes()[1].part) < 1e-9, "mapped to where it is, it stays");
+}
+
+/// The place in the part, the place in the assembly: whichever of the two is named first, and whichever representation.
+#[test]
+fn an_assembly_places_its_parts_from_their_own_place() {
+    let drawn = part(&[(200.0, 0.0, 90.0, 90.5)], 300.0);
+    let other = Part { name: "Other".into(), ..part(&[(200.0, 0.0, 30.0, 90.5)], 300.0) };
+    let text = step::write(&system(vec![drawn, other]), "a.step").unwrap();
+    let moved = text.lines().find(|line| line.contains("ITEM_DEFINED_TRANSFORMATION")).unwrap();
+    let [own, there] = moved[moved.find("'',#").unwrap()..].split('#').skip(1).collect::<Vec<_>>()[..] else {
+        panic!("{moved}")
+    };
+    let (own, there) = (own.trim_end_matches(','), there.trim_end_matches(");"));
+    let more = "#90001=CARTESIAN_POINT('',(5.,0.,0.));\n#90002=DIRECTION('',(0.,0.,1.));\n#90003=DIRECTION('',(0.,1.,0.));\n\
+                #90004=AXIS2_PLACEMENT_3D('',#90001,#90002,#90003);\nENDSEC;\nEND-ISO";
+    let text = text.replace("ENDSEC;\nEND-ISO", more);
+    let pair = |one: &str, other: &str| moved.replace(&format!("#{own},#{there})"), &format!("#{one},#{other})"));
+    let plain = text.replace(moved, &pair("90004", there));
+    let turned = text.replace(moved, &pair(there, "90004"));
+    let relation = text.lines().find(|line| line.contains("(REPRESENTATION_RELATIONSHIP('','',")).unwrap();
+    let two = relation.split("'','',").nth(1).unwrap().split(')').next().unwrap();
+    let (child, parent) = two.split_once(',').unwrap();
+    let exchanged = plain.replace(relation, &relation.replace(two, &format!("{parent},{child}")));
+    for (what, text) in [("plain", &plain), ("places exchanged", &turned), ("representations exchanged", &exchanged)] {
+        let Document::System(read) = step::read(text.as_bytes(), "a.step").unwrap().document else { panic!("tubes") };
+        let starts: Vec<_> = read.tubes().iter().map(|tube| centreline(&tube.part).elements()[0].start).collect();
+        // The start, (-5, 0, 0) from there, is (0, 5, 0) in its axes; along x is along -y. The other stays.
+        assert!(
+            (starts[0].origin - elbowroom_geometry::Point3::new(0.0, 5.0, 0.0)).norm() < 1e-9,
+            "{what}: {starts:?}"
+        );
+        assert!((starts[0].tangent + elbowroom_geometry::Vector3::y()).norm() < 1e-9, "{what}: {starts:?}");
+        assert_eq!(starts[1], elbowroom_geometry::Frame::world(), "{what}");
+    }
+}
+
+#[test]
+fn straights_and_arcs_by_themselves_are_one_tube() {
+    let whole = part(&[(200.0, 0.0, 90.0, 90.5), (120.0, 70.0, 45.0, 90.5)], 300.0);
+    let line = centreline(&whole);
+    let pieces = line.elements().iter().enumerate().map(|(index, element)| {
+        let (rows, tail) = match element.kind {
+            elbowroom_geometry::ElementKind::Straight => (vec![], element.length_mm),
+            elbowroom_geometry::ElementKind::Arc { radius_mm, angle_rad } => {
+                (vec![(0.0, 0.0, angle_rad.to_degrees(), radius_mm)], 0.0)
+            }
+        };
+        Part { name: format!("Piece {}", index + 1), ..part_from(element.start, &rows, tail) }
+    });
+    let (parts, notes) = again(pieces.collect());
+    assert_eq!(parts.len(), 1, "{notes:?}");
+    assert!(apart_mm(&whole, &parts[0]) < 1e-6);
+    assert!(
+        notes.iter().any(|note| note.contains("5 straights and arcs that meet end to end were joined")),
+        "{notes:?}"
+    );
+}
+
 #[test]
 fn what_is_finished_has_the_radii_that_springback_leaves_and_the_vertices_as_drawn() {
     let mut drawn = part(&[(300.0, 0.0, 90.0, 90.5), (250.0, 60.0, 45.0, 90.5)], 300.0);

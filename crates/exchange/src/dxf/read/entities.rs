@@ -13,6 +13,9 @@ use crate::error::TextError;
 /// The most straights and arcs that are read: those of the longest table of points. A bound on memory.
 const MOST_PIECES: usize = 100_000;
 
+/// How many kinds of entities are told of by name.
+const MOST_KINDS: usize = 12;
+
 /// What the entities of a drawing are.
 #[derive(Default)]
 pub(super) struct Entities {
@@ -96,7 +99,8 @@ impl Entities {
             }
             ("ARC", None) => self.arc(&entity),
             (kind, None) => {
-                *self.passed.entry(kind.to_owned()).or_default() += 1;
+                let known = self.passed.contains_key(kind) || self.passed.len() < MOST_KINDS;
+                *self.passed.entry(if known { kind } else { "OTHERS" }.to_owned()).or_default() += 1;
                 Ok(())
             }
         }
@@ -118,7 +122,9 @@ impl Entities {
             return Err(unsound(entity, "is endless", "its figures must be those of a tube"));
         }
         if length > 0.0 {
-            self.layers.entry(entity.layer.clone()).or_default().push(piece);
+            // What names no layer lies on the layer 0.
+            let layer = if entity.layer.is_empty() { "0" } else { &entity.layer };
+            self.layers.entry(layer.to_owned()).or_default().push(piece);
         }
         Ok(())
     }
@@ -200,10 +206,8 @@ impl Entity {
                     (42, Some((_, bulge))) => *bulge = value,
                     _ => {}
                 }
-                // What is not read to its end is not kept either.
-                if self.points.len() > MOST_PIECES + 1 {
-                    self.points.truncate(MOST_PIECES + 1);
-                }
+                // One more than is taken, so that it is refused for its number.
+                self.points.truncate(MOST_PIECES + 2);
             }
             10..=11 | 20..=21 | 30..=31 | 38 | 40 | 42 | 50 | 51 | 70 | 210 | 220 | 230 => {
                 self.figures.insert(pair.code, pair.value.number().ok_or(())?);

@@ -6,7 +6,7 @@ use elbowroom_workbench::file::FileProblem;
 use super::entities::Entities;
 use super::pairs::Pairs;
 use crate::chained::{Built, Piece, built, linked};
-use crate::document::{Document, Line, Read, told_apart};
+use crate::document::{Document, Line, Read, few, told_apart};
 use crate::dxf::SPACE_LAYER;
 use crate::error::TextError;
 use crate::sound_run::as_drawn;
@@ -53,6 +53,7 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
         let pieces: Vec<Piece> = pieces.iter().map(|piece| scaled(piece, unit_mm)).collect();
         take_layer(&layer, &pieces, &mut lines, &mut notes)?;
     }
+    let notes = few(notes);
     if lines.is_empty() {
         let why = if notes.is_empty() { "it is empty".to_owned() } else { notes.join(" ") };
         let what = format!("the drawing holds no centreline: {}", why.trim_end_matches('.'));

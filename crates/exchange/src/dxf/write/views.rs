@@ -1,5 +1,7 @@
 //! Views of tubes on a sheet: how space lies on it, where the outline of a tube runs, what is written beside it.
 
+use std::f64::consts::TAU;
+
 use elbowroom_geometry::units::LengthUnit;
 use elbowroom_geometry::{Element, ElementKind, Frame, Point3, Vector3};
 
@@ -14,9 +16,13 @@ pub(super) const DIMENSIONS: &str = "DIMENSIONS";
 /// The layer of names.
 pub(super) const NAMES: &str = "NAMES";
 
-/// The step in which arcs are drawn on the sheet, radians: half a degree, a hundredth of a millimetre on a radius of a
-/// metre.
-const STEP_RAD: f64 = 0.5 * std::f64::consts::PI / 180.0;
+/// The step in which arcs are drawn on the sheet, radians: three degrees, 0.03 mm on a radius of 100 mm.
+const STEP_RAD: f64 = TAU / 120.0;
+/// The step in which arcs are measured for the room that they take, radians: a quarter of a degree, 0.0002 mm likewise.
+const MEASURED_STEP_RAD: f64 = TAU / 1440.0;
+
+/// In how many steps the rim of an end is drawn.
+const RIM_STEPS: u32 = 36;
 
 /// A direction from which tubes are seen.
 pub(super) struct View {
@@ -58,17 +64,19 @@ impl View {
         [self.right.dot(&at.coords), self.up.dot(&at.coords)]
     }
 
-    /// The room that tubes take in this view.
+    /// The room that tubes take in this view, outside over outside. A disc of radius r across the tangent t reaches r √(1 − (t·d)²)
+    /// in the direction d (derived here), so a tube ends where it is cut.
     pub fn extent(&self, tubes: &[Drawn]) -> Extent {
         let mut extent = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
         for tube in tubes {
             let around = tube.radius_mm.unwrap_or_default();
-            for frame in tube.run.iter().flat_map(frames) {
-                let [x, y] = self.place(&frame.origin);
-                extent[0] = extent[0].min(x - around);
-                extent[1] = extent[1].min(y - around);
-                extent[2] = extent[2].max(x + around);
-                extent[3] = extent[3].max(y + around);
+            for frame in tube.run.iter().flat_map(|element| frames(element, MEASURED_STEP_RAD)) {
+                let reach = |to: &Vector3<f64>| around * (1.0 - frame.tangent.dot(to).powi(2)).max(0.0).sqrt();
+                let ([x, y], right, up) = (self.place(&frame.origin), reach(&self.right), reach(&self.up));
+                extent[0] = extent[0].min(x - right);
+                extent[1] = extent[1].min(y - up);
+                extent[2] = extent[2].max(x + right);
+                extent[3] = extent[3].max(y + up);
             }
         }
         extent
@@ -80,7 +88,7 @@ impl View {
         let looking = self.right.cross(&self.up);
         for tube in tubes {
             for element in &tube.run {
-                let frames: Vec<Frame> = frames(element).collect();
+                let frames: Vec<Frame> = frames(element, STEP_RAD).collect();
                 let line: Vec<[f64; 2]> = frames.iter().map(|frame| moved(self.place(&frame.origin))).collect();
                 drawing.polyline(CENTRELINE, &line);
                 let Some(radius_mm) = tube.radius_mm else { continue };
@@ -97,6 +105,15 @@ impl View {
                         drawing.polyline(OUTLINE, &edge);
                     }
                 }
+            }
+            let ends = [tube.run.first().map(|first| first.start), tube.run.last().map(Element::end)];
+            for end in ends.iter().flatten() {
+                let Some(radius_mm) = tube.radius_mm else { continue };
+                let rim = |step: u32| {
+                    let (sin, cos) = (f64::from(step) / f64::from(RIM_STEPS) * TAU).sin_cos();
+                    moved(self.place(&(end.origin + (end.normal * cos + end.binormal() * sin) * radius_mm)))
+                };
+                drawing.polyline(OUTLINE, &(0..=RIM_STEPS).map(rim).collect::<Vec<_>>());
             }
         }
     }
@@ -134,11 +151,11 @@ impl View {
     }
 }
 
-/// Places along an element near enough to each other to be drawn.
-fn frames(element: &Element) -> impl Iterator<Item = Frame> + '_ {
+/// Places along an element, on an arc so far apart at most.
+fn frames(element: &Element, step_rad: f64) -> impl Iterator<Item = Frame> + '_ {
     let steps = match element.kind {
         ElementKind::Straight => 1,
-        ElementKind::Arc { angle_rad, .. } => ((angle_rad / STEP_RAD).ceil() as usize).max(1),
+        ElementKind::Arc { angle_rad, .. } => ((angle_rad / step_rad).ceil() as usize).max(1),
     };
     (0..=steps).map(move |step| element.turned(step as f64 / steps as f64))
 }

@@ -8,7 +8,7 @@ use elbowroom_workbench::file::FileProblem;
 use super::exchange::Exchange;
 use super::instances::Walk;
 use super::tubes::{Found, FoundTube};
-use crate::document::{Document, Line, Read, told_apart};
+use crate::document::{Document, Line, Read, few, told_apart};
 use crate::error::TextError;
 use crate::sound_run::as_drawn;
 
@@ -38,11 +38,11 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
         }
     }
     found.join_pieces();
-    let mut notes: Vec<String> = found
-        .passed
-        .iter()
-        .map(|(sentence, count)| if *count > 1 { format!("{sentence} ({count} times)") } else { sentence.clone() })
-        .collect();
+    let told = found.passed.iter().map(|(sentence, count)| match count {
+        1 => sentence.clone(),
+        count => format!("{sentence} ({count} times)"),
+    });
+    let mut notes = few(told.collect());
     let (hollow, rods): (Vec<FoundTube>, Vec<FoundTube>) =
         found.tubes.into_iter().partition(|tube| tube.wall_mm.is_some());
     if hollow.is_empty() && rods.is_empty() {
@@ -59,9 +59,10 @@ fn document(bytes: &[u8]) -> Result<Read, TextError> {
         }
         return Ok(Read { document: Document::Lines(lines), notes });
     }
-    for rod in &rods {
-        notes.push(format!("\u{201c}{}\u{201d} is a solid rod without a bore and was passed over.", rod.name));
-    }
+    let rods = rods
+        .iter()
+        .map(|rod| format!("\u{201c}{}\u{201d} is a solid rod without a bore and was passed over.", rod.name));
+    notes.extend(few(rods.collect()));
     let system = system_of(&shown.name, hollow)?;
     notes.push(format!("A STEP file names no material that counts here: {} is assumed, welded.", Tube::USUAL_MATERIAL));
     Ok(Read { document: Document::System(Box::new(system)), notes })

@@ -98,3 +98,19 @@ impl Exchange<'_> {
         Ok(Place { origin: self.point(location, unit_mm)?, axes: [x, z.cross(&x), z] })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_motion_and_its_undoing_are_nothing() {
+        // A quarter turn about z and a shift, worked out by hand: x goes to y, y to -x.
+        let turned = Place { origin: Point3::new(10.0, 20.0, 30.0), axes: [Vector3::y(), -Vector3::x(), Vector3::z()] };
+        assert_eq!(turned.carried(&Point3::new(1.0, 2.0, 3.0)), Point3::new(8.0, 21.0, 33.0));
+        assert_eq!(turned.undone().carried(&Point3::new(8.0, 21.0, 33.0)), Point3::new(1.0, 2.0, 3.0));
+        assert_eq!(turned.then(&turned.undone()), Place::world());
+        assert_eq!(turned.undone().then(&turned), Place::world());
+        assert_eq!(turned.then(&turned).carried(&Point3::origin()), Point3::new(-10.0, 30.0, 60.0));
+    }
+}
