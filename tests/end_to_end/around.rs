@@ -121,7 +121,8 @@ fn obstacles_of_the_file_are_measured_by_their_kinds() {
     let shape = "shape: box(size_mm: (50, 50, 20))";
     // The box's lower face lies 10 below its middle: 25.4 + 10 + room.
     let at = |room: f64| 25.4 + 10.0 + room;
-    let cases: [(&str, f64, Option<(&str, &str, f64)>); 11] = [
+    type Wanted = Option<(&'static str, &'static str, f64)>;
+    let cases: [(&str, f64, Wanted); 11] = [
         ("kind: body", 25.0, None),
         ("kind: body", 24.9, Some(("too-close", "caution", 25.0))),
         ("kind: wiring", 99.9, Some(("too-close", "caution", 100.0))),

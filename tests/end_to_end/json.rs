@@ -61,6 +61,7 @@ fn the_report_holds_the_fields_of_the_contract_and_no_others() {
         "seam",
         "mass_kg",
         "blank_mass_kg",
+        "clearances",
         "mass_per_metre_kg",
         "mass_basis",
     ];

@@ -214,6 +214,8 @@ fn only_what_has_moved_is_measured_again() {
     let moved = elbowroom_geometry::VertexPath::new(form, clr).unwrap().to_bend_form().path;
     let moved = Centreline::of(&moved);
     let again = nearness.measure(&moved, &mesh, &placement, 0.0);
+    let more = nearness.measured() - whole;
+    assert!((1..=14).contains(&more), "{more} searches, {whole} at first");
     let fresh = measured(&moved, &mesh, &placement);
     assert!((again.distance_mm - fresh.distance_mm).abs() < WITHIN, "{again:?} {fresh:?}");
 }

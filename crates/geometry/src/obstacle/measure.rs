@@ -3,7 +3,7 @@
 use super::body::Body;
 use super::search::{Found, SETTLED_MM, Search};
 use crate::clearance::place;
-use crate::{Centreline, Element, Frame, Point3};
+use crate::{Centreline, Element, ElementKind, Frame, Point3};
 
 /// Where the centreline is nearest to a body.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,6 +51,25 @@ struct Known {
     /// No place of it is nearer, mm.
     at_least_mm: f64,
     found: Option<Found>,
+}
+
+/// An element that has moved no farther than this is where it was, mm: a tenth of a nanometre, far above what rounding
+/// does to the elements behind a vertex that is dragged. It is held against where it was measured, so that it cannot creep.
+const STAYS_MM: f64 = 1e-7;
+
+/// Whether no place of an element lies farther than [`STAYS_MM`] from where it was.
+fn is_where_it_was(was: &Element, is: &Element) -> bool {
+    let (curve_mm, reach_mm) = match (was.kind, is.kind) {
+        (ElementKind::Straight, ElementKind::Straight) => (0.0, is.length_mm.abs()),
+        (
+            ElementKind::Arc { radius_mm: r_was, angle_rad: a_was },
+            ElementKind::Arc { radius_mm: r_is, angle_rad: a_is },
+        ) => (2.0 * (r_is - r_was).abs() + r_is * (a_is - a_was).abs(), 2.0 * r_is),
+        _ => return false,
+    };
+    let turned = (is.start.tangent - was.start.tangent).norm() + (is.start.normal - was.start.normal).norm();
+    let moved_mm = (is.start.origin - was.start.origin).norm() + (is.length_mm - was.length_mm).abs();
+    moved_mm + curve_mm + turned * reach_mm <= STAYS_MM
 }
 
 impl Known {
@@ -112,7 +131,7 @@ impl Nearness {
         let mut next = Vec::with_capacity(elements.len());
         for (place, (number, element)) in elements.iter().enumerate().filter(is_drawn).enumerate() {
             let local = Element { from_mm: 0.0, start: placement.local(&element.start), ..*element };
-            let same = self.known.get(place).filter(|known| known.element == local);
+            let same = self.known.get(place).filter(|known| is_where_it_was(&known.element, &local));
             next.push(match same {
                 Some(known) => Known { number, from_mm: element.from_mm, ..*known },
                 None => {
