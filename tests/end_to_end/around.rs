@@ -252,3 +252,40 @@ fn tubes_are_measured_against_each_other_and_joints_are_none() {
     bench.write("hill.ron", system(&[downpipe(), over(500.0)], ""));
     assert_eq!(bench.report("hill.ron", &[]).1["clearances"], Value::Array(vec![]));
 }
+
+#[test]
+fn the_window_finds_what_the_check_finds() {
+    let bench = Bench::new();
+    bench.write("floor.obj", floor(-45.4));
+    let hash = elbowroom_exchange::triangles::fingerprint(floor(-45.4).as_bytes());
+    let mesh = format!("shape: mesh(file: \"floor.obj\", blake3: \"{hash}\", unit: millimetre, up: z)");
+    let around = [
+        obstacle(1, "Beam", 30.0, "shape: box(size_mm: (50, 50, 20))"),
+        obstacle(2, "Floor", 0.0, &mesh),
+        obstacle(3, "Hose", 120.0, "kind: wiring, hidden: true, shape: cylinder(diameter_mm: 10, length_mm: 300)"),
+    ];
+    let over = tube(2, "Over", "(200, -300, 60), (200, 300, 60)", "");
+    for (tubes, obstacles) in [
+        (vec![downpipe()], around.concat()),
+        (vec![downpipe(), over.clone()], around.concat()),
+        (vec![downpipe(), over], String::new()),
+    ] {
+        bench.write("hill.ron", system(&tubes, &obstacles));
+        let ran = bench.run(&["check", "hill.ron", "--format", "json"]);
+        let shop = elbowroom_workbench::file::built_in_shop();
+        let first = elbowroom_bending::System::of(elbowroom_bending::specimen::part(vec![], 300.0).unwrap());
+        let window = elbowroom_workbench::Workbench::with_system(first.into(), shop.clone());
+        let mut window = window.surveying_by(elbowroom_exchange::survey_mesh);
+        window.perform(elbowroom_workbench::Command::Open(bench.path("hill.ron")));
+        let found: Vec<_> = window.tubes().map(|(tube, solved)| ((*tube.part).clone(), (**solved).clone())).collect();
+        assert!(found.iter().any(|(_, solved)| !solved.clearances.is_empty()), "something stands around");
+        let mut out = Vec::new();
+        match found.as_slice() {
+            [(part, solved)] => elbowroom_exchange::report::write_json(&mut out, part, &shop, solved).unwrap(),
+            found => {
+                elbowroom_exchange::report::write_system_json(&mut out, window.system().name(), &shop, found).unwrap();
+            }
+        }
+        assert_eq!(String::from_utf8(out).unwrap(), ran.out.trim_end(), "{}", ran.err);
+    }
+}

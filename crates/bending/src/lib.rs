@@ -16,7 +16,9 @@ pub use checks::{Cure, Cures, Facts, Fault, Finding, Place, Severity, Told, Told
 pub use first_off::rigid_fit;
 pub use forming::seam;
 pub use judge::verdict::Verdict;
-pub use judge::{Solved, Trials, at_machine, compare, plan, program_sheet, program_table, requirements, setup, solve};
+pub use judge::{
+    Solved, Trials, at_machine, compare, plan, program_sheet, program_table, requirements, setup, solve, surroundings,
+};
 pub use layout::{ClampOnTube, Cut, Formed, LaidOut, Mass, Released, SolvedBend, around, forward, program};
 pub use model::{
     Basis, Clamp, ClampFigures, ClampLength, DieSet, DieSetFigures, DieSets, Edit, EditRefusal, End, ExtraStock, Guard,

@@ -25,7 +25,7 @@ fn ground(below_mm: f64, kind: ObstacleKind) -> Neighbour {
         name: "Road".into(),
         kind: NeighbourKind::Obstacle(kind),
         wanted: kind.usual(),
-        stands: Ok(Stands::Body(Body::below(), placement)),
+        stands: Ok(Stands::Body(Arc::new(Body::below()), placement)),
         doubt: None,
     }
 }
@@ -102,7 +102,7 @@ fn stretches_are_marked_where_they_are() {
         name: "Rod".into(),
         kind: NeighbourKind::Obstacle(ObstacleKind::Body),
         wanted: Wanted::own(mm(30.0)),
-        stands: Ok(Stands::Body(Body::cylinder(mm(10.0), mm(900.0)).unwrap(), placement)),
+        stands: Ok(Stands::Body(Arc::new(Body::cylinder(mm(10.0), mm(900.0)).unwrap()), placement)),
         doubt: None,
     };
     let gap = clearance(&part, &solved, &rod).measured.unwrap();

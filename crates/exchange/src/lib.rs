@@ -18,7 +18,7 @@ mod sound_run;
 pub mod step;
 pub mod triangles;
 
-pub use around::neighbours;
+pub use around::{neighbours, survey_mesh};
 pub use document::{Document, Line, Read};
 pub use finished::{NotFinished, finished};
 pub use format::{FORMATS, Format, Reader, Writer, format_of, read_document, write_document};

@@ -36,7 +36,7 @@ impl BoundingBox {
     }
 
     /// Squared distance between two boxes, mm²; 0 where they touch.
-    pub(crate) fn distance_squared(&self, other: &Self) -> f64 {
+    pub fn distance_squared(&self, other: &Self) -> f64 {
         let mut sum = 0.0;
         for axis in 0..3 {
             let apart = (other.min[axis] - self.max[axis]).max(self.min[axis] - other.max[axis]).max(0.0);

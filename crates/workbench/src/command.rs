@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use elbowroom_bending::measurement::Measurement;
-use elbowroom_bending::{Edit, Fault, Motion, NodeId, ShopEdit, SystemEdit, TubeId};
+use elbowroom_bending::{Edit, Fault, MeshUnit, Motion, NodeId, ShopEdit, SystemEdit, TubeId, UpAxis};
 
 use crate::{About, Deal, Measured, SelectMode, Sheet, Table, Target, Theme};
 
@@ -128,6 +128,10 @@ pub enum Command {
     AskMeasurement,
     /// Reads what was measured on a further piece from a file.
     OpenMeasurement(PathBuf),
+    /// Asks for the file of a mesh that stands around the tubes, drawn in this unit and with this axis upwards.
+    AskObstacle(MeshUnit, UpAxis),
+    /// Takes in such a mesh from a file, as an obstacle where it stands in its file.
+    AddObstacleMesh(PathBuf, MeshUnit, UpAxis),
     /// Puts the piece bent last away.
     ClearMeasurement,
     /// Takes a measured piece, counted from 0, as it was measured whatever speaks against it, or doubts it again.

@@ -27,6 +27,7 @@ pub use desk::selection::{SelectMode, Selection, Target};
 pub use desk::sheet::{Sheet, Table};
 pub use desk::trouble::{About, Deal, Trouble};
 pub use desk::vertices::vertices_under;
+pub use document::SurveyMesh;
 pub use request::Request;
 pub use screen::{Message, MessageKind, Question, Screen};
 pub use shelf::home::{HOME_VARIABLE, Home};

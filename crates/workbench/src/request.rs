@@ -1,5 +1,7 @@
 //! What only a window can do for the workbench.
 
+use elbowroom_bending::{MeshUnit, UpAxis};
+
 use crate::ViewCommand;
 
 /// Something only a window can do.
@@ -15,6 +17,8 @@ pub enum Request {
     AskShop,
     /// Ask for a table of what was measured on the first-off.
     AskMeasurement,
+    /// Ask for the file of a mesh that stands around the tubes, drawn in this unit and with this axis upwards.
+    AskObstacle(MeshUnit, UpAxis),
     /// Move the camera.
     View(ViewCommand),
     /// Close the program.

@@ -4,7 +4,8 @@ use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use elbowroom_bending::{Edit, Fault, NodeId, Part, Shop, Solved, System, SystemTube, TubeId, Words};
+use elbowroom_bending::around::Neighbour;
+use elbowroom_bending::{Edit, Fault, NodeId, Obstacle, Part, Shop, Solved, System, SystemTube, TubeId, Words};
 
 use crate::desk::judged::FirstOffDesk;
 use crate::desk::selection::Chosen;
@@ -15,7 +16,9 @@ use crate::shelf::recovery::{Hold, Offer};
 use crate::shelf::saver::Saver;
 use crate::shelf::settings::Settings;
 use crate::shelf::under_way::Saving;
-use crate::{Command, Exporter, Home, Importer, Measured, Proposal, Request, Screen, Selection, Target, Waker};
+use crate::{
+    Command, Exporter, Home, Importer, Measured, Proposal, Request, Screen, Selection, SurveyMesh, Target, Waker,
+};
 
 /// The open system with its shop, history, selection and screen.
 pub struct Workbench {
@@ -137,6 +140,28 @@ impl Workbench {
     /// How often a tube was solved since the program began: tubes that stay as they are are not solved again.
     pub fn solves(&self) -> u64 {
         self.document.solves()
+    }
+
+    /// How often a tube was measured against one obstacle or another tube: what stays as it is is not measured again.
+    pub fn measurements(&self) -> u64 {
+        self.document.measurements()
+    }
+
+    /// How often a mesh was read, or found not to be readable: one that stays as it is is not read again.
+    pub fn readings(&self) -> u64 {
+        self.document.readings()
+    }
+
+    /// Every obstacle as it is shown, with how it stands there. Hidden ones are among them.
+    pub fn neighbours(&self) -> impl Iterator<Item = (&Arc<Obstacle>, &Arc<Neighbour>)> {
+        self.document.shown().neighbours()
+    }
+
+    /// Reads the meshes of obstacles by this. Without it they stand nobody knows how, and are not measured.
+    #[must_use]
+    pub fn surveying_by(mut self, survey: SurveyMesh) -> Self {
+        self.document.read_meshes_by(survey);
+        self
     }
 
     /// The part that is worked on and shown: the previewed one while dragging, else the part itself.

@@ -18,6 +18,7 @@ mod proposal;
 mod recovery;
 mod saving;
 mod shop_edits;
+mod surroundings;
 mod systems;
 mod troubles;
 mod tubes;

@@ -3,11 +3,12 @@
 use std::sync::Arc;
 
 use elbowroom_bending::around::{Clearance, Neighbour, NeighbourKind, Stands};
-use elbowroom_bending::surrounding::{ObstacleKind, Wanted};
+use elbowroom_bending::surrounding::ObstacleKind;
+use elbowroom_bending::surroundings::{Laid, Surroundings};
 use elbowroom_bending::text::harmless;
 use elbowroom_bending::{MeshUnit, Part, Solved, UpAxis};
 use elbowroom_exchange::triangles::{MeshFrame, read_mesh};
-use elbowroom_geometry::{Body, Centreline, Frame, Nearness};
+use elbowroom_geometry::{Body, Centreline, Frame};
 use elbowroom_workbench::file::FileProblem;
 
 use super::Failure;
@@ -35,7 +36,7 @@ pub fn named(arguments: &Around) -> Result<Vec<Neighbour>, Failure> {
             name: harmless(&name).as_ref().into(),
             kind: NeighbourKind::Obstacle(ObstacleKind::Body),
             wanted: ObstacleKind::Body.wanted(arguments.clearance),
-            stands: Ok(Stands::Body(Body::mesh(Arc::new(mesh.mesh)), Frame::world())),
+            stands: Ok(Stands::Body(Arc::new(Body::mesh(Arc::new(mesh.mesh))), Frame::world())),
             doubt: None,
         })
     };
@@ -51,22 +52,12 @@ fn with_option(mut problem: FileProblem, is_missing: bool) -> Failure {
 }
 
 /// How near each tube comes to all of these, and to the other tubes, those that are not asked for included.
-pub fn measured(tubes: &[(Part, Solved)], others: &[Part], neighbours: &[Neighbour]) -> Vec<Vec<Clearance>> {
-    let of_tube = |part: &Part, centreline: Centreline| Neighbour {
-        name: part.name.as_str().into(),
-        kind: NeighbourKind::Tube,
-        wanted: Wanted::apart(),
-        stands: Ok(Stands::Tube(Arc::new(centreline), part.tube.od.mm())),
-        doubt: None,
-    };
-    let asked = tubes.iter().map(|(part, solved)| of_tube(part, solved.centreline.clone()));
-    let others = others.iter().map(|part| of_tube(part, Centreline::of(&part.path.bend_form().path)));
-    let beside: Vec<Neighbour> =
-        if tubes.len() + others.len() > 1 { asked.chain(others).collect() } else { Vec::new() };
-    let clearances = |(index, (part, solved)): (usize, &(Part, Solved))| {
-        let not_itself = beside.iter().enumerate().filter(move |(other, _)| *other != index).map(|(_, other)| other);
-        let to = neighbours.iter().chain(not_itself);
-        to.filter_map(|other| other.measured(&solved.centreline, part.tube.od.mm(), &mut Nearness::default())).collect()
-    };
-    tubes.iter().enumerate().map(clearances).collect()
+pub fn measured(tubes: &[(Part, Solved)], others: &[Part], neighbours: Vec<Neighbour>) -> Vec<Vec<Clearance>> {
+    let asked: Vec<_> = tubes.iter().map(|(part, solved)| Arc::new(Laid::of(part, &solved.centreline))).collect();
+    let drawn = |part: &Part| Arc::new(Laid::of(part, &Centreline::of(&part.path.bend_form().path)));
+    let others: Vec<_> = others.iter().map(drawn).collect();
+    let neighbours = neighbours.into_iter().map(Arc::new).collect();
+    let around = Surroundings::measured(&asked, &others, neighbours, &[], &mut 0);
+    let clearances = |place: usize| around.of_tube(place).map(|around| around.clearances()).unwrap_or_default();
+    (0..tubes.len()).map(clearances).collect()
 }

@@ -24,7 +24,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Failure> {
     let folder = arguments.subject.file.parent().unwrap_or(Path::new(""));
     let mut neighbours = neighbours(&system, folder, arguments.around.clearance);
     neighbours.extend(named);
-    let clearances = around::measured(&tubes, &others, &neighbours);
+    let clearances = around::measured(&tubes, &others, neighbours);
     let beside = |((part, solved), clearances): ((Part, Solved), Vec<Clearance>)| {
         let solved = if clearances.is_empty() { solved } else { solved.beside(&part, &shop.shop, clearances) };
         (part, solved)

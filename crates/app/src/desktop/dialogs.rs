@@ -67,7 +67,7 @@ impl Dialogs {
                 let picked = dialog.set_file_name(name).save_file();
                 IoTaskPool::get().spawn(async move { leave(picked.await) }).detach();
             }
-            Purpose::Open | Purpose::Shop | Purpose::Measurement => {
+            Purpose::Open | Purpose::Shop | Purpose::Measurement | Purpose::Obstacle(..) => {
                 let picked = dialog.pick_file();
                 IoTaskPool::get().spawn(async move { leave(picked.await) }).detach();
             }

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use elbowroom_exchange::survey_mesh;
 use elbowroom_workbench::{Command, Home, Waker, Workbench};
 
 use super::import::{exporters, importers};
@@ -13,6 +14,7 @@ use super::import::{exporters, importers};
 pub fn workbench(file: Option<PathBuf>, waker: Option<Waker>) -> Workbench {
     let home = Home::of_user().unwrap_or_else(|| Home::at(std::env::temp_dir().join("elbowroom")));
     let mut workbench = Workbench::at_home(home).with_importers(importers()).with_exporters(exporters());
+    workbench = workbench.surveying_by(survey_mesh);
     if let Some(waker) = waker {
         workbench = workbench.waking(waker);
     }

@@ -3,6 +3,8 @@
 use std::path::PathBuf;
 
 use elbowroom_bending::text::capital;
+use elbowroom_bending::{MeshUnit, UpAxis};
+use elbowroom_exchange::triangles::extensions;
 use elbowroom_exchange::{FORMATS, Format};
 use elbowroom_workbench::Command;
 use elbowroom_workbench::file::EXTENSION;
@@ -22,6 +24,8 @@ pub enum Purpose {
     Shop,
     /// To read what was measured on the first-off.
     Measurement,
+    /// To take in a mesh that stands around the tubes, in this unit and with this axis upwards.
+    Obstacle(MeshUnit, UpAxis),
 }
 
 impl Purpose {
@@ -33,6 +37,7 @@ impl Purpose {
             Self::Export => "Export the part as",
             Self::Shop => "Use a shop file",
             Self::Measurement => "Read what was measured on the first-off",
+            Self::Obstacle(..) => "Take in a mesh that stands around the tubes",
         }
     }
 
@@ -44,6 +49,7 @@ impl Purpose {
             Self::Export => "Export",
             Self::Shop => "Use",
             Self::Measurement => "Read",
+            Self::Obstacle(..) => "Take in",
         }
     }
 
@@ -57,6 +63,7 @@ impl Purpose {
             Self::Export => exported_extensions(),
             Self::SaveAs | Self::Shop => vec![EXTENSION],
             Self::Measurement => vec!["csv", "txt"],
+            Self::Obstacle(..) => extensions().collect(),
         }
     }
 
@@ -72,6 +79,7 @@ impl Purpose {
             Self::Export => called(&|format| !format.is_native() && format.write.is_some()),
             Self::Shop => "Shop".to_owned(),
             Self::Measurement => "Measured table".to_owned(),
+            Self::Obstacle(..) => "Mesh".to_owned(),
         }
     }
 
@@ -88,6 +96,7 @@ impl Purpose {
             Self::Export => Command::Export(path),
             Self::Shop => Command::UseShop(path),
             Self::Measurement => Command::OpenMeasurement(path),
+            Self::Obstacle(unit, up) => Command::AddObstacleMesh(path, unit, up),
         }
     }
 }

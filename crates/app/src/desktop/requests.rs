@@ -80,6 +80,7 @@ pub fn fulfil_requests(
             Request::AskExport => Purpose::Export,
             Request::AskShop => Purpose::Shop,
             Request::AskMeasurement => Purpose::Measurement,
+            Request::AskObstacle(unit, up) => Purpose::Obstacle(unit, up),
         };
         if let Some(window) = &window {
             let name = PathBuf::from(file_name_of(&desk.0, purpose));

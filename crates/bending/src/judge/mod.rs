@@ -8,6 +8,7 @@ pub mod program_table;
 pub mod requirements;
 pub mod setup;
 mod solved;
+pub mod surroundings;
 mod trials;
 pub(crate) mod verdict;
 

@@ -2,10 +2,11 @@
 
 use std::sync::Arc;
 
-use elbowroom_geometry::{Body, Centreline, Frame, NearStretch, Nearness, Point3, tubes_apart};
+use elbowroom_geometry::{Body, Centreline, Frame, Length, NearStretch, Nearness, Point3, TriangleMesh, tubes_apart};
 
 use crate::model::ground::Ground;
 use crate::model::surrounding::{ObstacleKind, Wanted};
+use crate::{MeshSource, Obstacle, Shape};
 
 /// Something that a tube has to keep clear of.
 #[derive(Clone, Debug)]
@@ -34,11 +35,23 @@ pub enum NeighbourKind {
 /// How something stands beside a tube.
 #[derive(Clone, Debug)]
 pub enum Stands {
-    /// A body, in a place of its own.
-    Body(Body, Frame),
+    /// A body, in a place of its own. It is known again by being the very same.
+    Body(Arc<Body>, Frame),
     /// A tube, by its centreline and outside diameter, mm.
     Tube(Arc<Centreline>, f64),
 }
+
+/// A mesh as it was read.
+#[derive(Clone, Debug)]
+pub struct SurveyedMesh {
+    /// Its triangles in the obstacle's frame, mm.
+    pub mesh: Arc<TriangleMesh>,
+    /// By which the bytes of its file are known again: their BLAKE3 hash in hexadecimal.
+    pub fingerprint: String,
+}
+
+/// A mesh that was read; else in words why it cannot be.
+pub type Surveyed = Result<SurveyedMesh, Arc<str>>;
 
 /// How near a tube comes to something.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,7 +89,7 @@ pub struct Gap {
 pub(crate) const MEETS_MM: f64 = 1e-3;
 
 /// Tubes that are farther apart than this say nothing to each other, mm (common practice, no source).
-const TUBES_WITHIN_MM: f64 = 100.0;
+pub(crate) const TUBES_WITHIN_MM: f64 = 100.0;
 
 /// An end that lies no farther than this outside of another tube is joined to it, mm (common practice, no source).
 const JOINED_MM: f64 = 1.0;
@@ -126,6 +139,53 @@ impl Clearance {
 }
 
 impl Neighbour {
+    /// An obstacle as it stands. `survey` reads its mesh, where it is one, and `clearance` takes the place of what it wants.
+    /// One that cannot be read says so in place of standing there: it is not left out.
+    pub fn of(obstacle: &Obstacle, clearance: Option<Length>, survey: impl FnOnce(&MeshSource) -> Surveyed) -> Self {
+        let mut doubt = None;
+        let body = match &obstacle.shape {
+            Shape::Mesh(source) => survey(source).map(|read| {
+                if read.fingerprint != source.fingerprint {
+                    doubt = Some("its file has changed since it was taken in".into());
+                }
+                Some(Body::mesh(read.mesh))
+            }),
+            typed => typed.body().map_err(|refusal| refusal.to_string().into()),
+        };
+        let body = body.and_then(|body| body.map(Arc::new).ok_or_else(|| "it has no body".into()));
+        Self {
+            name: obstacle.name.as_str().into(),
+            kind: NeighbourKind::Obstacle(obstacle.kind),
+            wanted: obstacle.kind.wanted(clearance.or(obstacle.clearance)),
+            stands: body.map(|body| Stands::Body(body, obstacle.placement)),
+            doubt,
+        }
+    }
+
+    /// The same body under what is said of an obstacle now: another name, place, kind or clearance.
+    #[must_use]
+    pub fn said_anew(&self, obstacle: &Obstacle) -> Self {
+        let stands = match &self.stands {
+            Ok(Stands::Body(body, _)) => Ok(Stands::Body(Arc::clone(body), obstacle.placement)),
+            other => other.clone(),
+        };
+        Self {
+            name: obstacle.name.as_str().into(),
+            kind: NeighbourKind::Obstacle(obstacle.kind),
+            wanted: obstacle.kind.wanted(obstacle.clearance),
+            stands,
+            doubt: self.doubt.clone(),
+        }
+    }
+
+    /// Its body, unless it is a tube or nobody knows how it stands.
+    pub fn body(&self) -> Option<&Arc<Body>> {
+        match &self.stands {
+            Ok(Stands::Body(body, _)) => Some(body),
+            Ok(Stands::Tube(..)) | Err(_) => None,
+        }
+    }
+
     /// How near a tube with this centreline and outside diameter (mm) comes to it. `None` of another tube that is far
     /// away. `known` holds what was measured of the two before, so that only what has moved is measured again.
     pub fn measured(&self, centreline: &Centreline, od_mm: f64, known: &mut Nearness) -> Option<Clearance> {

@@ -102,6 +102,11 @@ pub fn is_mesh(file: &Path) -> bool {
     kind_of(file).is_ok()
 }
 
+/// The extensions of mesh files.
+pub fn extensions() -> impl Iterator<Item = &'static str> {
+    KINDS.iter().map(|kind| kind.extension)
+}
+
 /// The unit and axis that a file is taken in.
 fn taken(kind: &Kind, frame: MeshFrame, file: &str) -> Result<(MeshUnit, UpAxis), FileProblem> {
     if let Some((unit, up)) = kind.says {

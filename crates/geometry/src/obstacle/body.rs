@@ -63,6 +63,14 @@ impl Body {
         Self(Kind::Convex(Convex::Below))
     }
 
+    /// Its triangles, where it is made of such.
+    pub fn as_mesh(&self) -> Option<&Arc<TriangleMesh>> {
+        match &self.0 {
+            Kind::Mesh(mesh) => Some(mesh),
+            Kind::Convex(_) => None,
+        }
+    }
+
     /// Where a segment comes nearest, if that is nearer than `limit_mm`.
     pub(super) fn to_segment(&self, p: &Point3<f64>, q: &Point3<f64>, limit_mm: f64) -> Option<Touch> {
         let touch = match &self.0 {

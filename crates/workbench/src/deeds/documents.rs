@@ -1,6 +1,6 @@
 //! Opening, saving, beginning and leaving: everything that passes between the workbench and files.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use elbowroom_bending::text::harmless;
@@ -132,10 +132,16 @@ impl Workbench {
         (self.measured, self.gone_to) = (Measured::default(), None);
         self.screen.message = None;
         self.screen.tubes_open |= system.tubes().len() > 1;
-        self.document.take_up(system);
+        let folder = self.folder();
+        self.document.take_up(system, folder);
         self.show_anew();
         self.note_change();
         self.requests.push(Request::View(ViewCommand::FrameAll));
+    }
+
+    /// The folder of the system's own file.
+    pub(crate) fn folder(&self) -> Option<PathBuf> {
+        self.file.as_deref().and_then(Path::parent).map(Path::to_owned)
     }
 
     /// Notes whether there is unsaved work, and hands it to the keeper.

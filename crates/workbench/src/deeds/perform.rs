@@ -86,6 +86,8 @@ impl Workbench {
             Command::AddPiece(measurement) => self.add_piece(measurement),
             Command::AskMeasurement => self.requests.push(Request::AskMeasurement),
             Command::OpenMeasurement(path) => self.open_measurement(&path),
+            Command::AskObstacle(unit, up) => self.requests.push(Request::AskObstacle(unit, up)),
+            Command::AddObstacleMesh(path, unit, up) => self.add_obstacle_mesh(&path, unit, up),
             Command::ClearMeasurement => self.remove_piece(),
             Command::TakeAsMeasured(piece, taken) => self.take_as_measured(piece, taken),
             Command::MagnifyGhost(times) => self.magnify_ghost(times),

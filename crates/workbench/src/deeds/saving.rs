@@ -70,6 +70,9 @@ impl Workbench {
                 if of_this_part {
                     self.safe = Some(saved.system);
                     self.file = Some(saved.path.clone());
+                    if self.document.lie_in(saved.path.parent()) {
+                        self.show_anew();
+                    }
                     self.saving.seen = vec![mark];
                     self.file_is_older = false;
                     self.note_change();

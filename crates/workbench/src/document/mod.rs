@@ -2,18 +2,24 @@
 //! edits alone, and each of them tells what is other than it was. It knows neither desk nor shelf.
 
 mod history;
+mod meshes;
+mod standing;
 mod state;
 #[cfg(test)]
 mod tests;
 
 use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use elbowroom_bending::{Shop, System, SystemEdit, SystemEvent, SystemRefusal, TubeId};
+use elbowroom_bending::{MeshSource, Shop, System, SystemEdit, SystemEvent, SystemRefusal, TubeId};
 
 use history::History;
 pub(crate) use history::Way;
+use meshes::Meshes;
+pub use meshes::SurveyMesh;
 pub(crate) use state::State;
+use state::{Bench, Counts};
 
 /// What is drawn, on which shop, and how it came to be so.
 pub(crate) struct Document {
@@ -25,7 +31,8 @@ pub(crate) struct Document {
     preview: Option<String>,
     history: History,
     given: Given,
-    solves: u64,
+    meshes: Arc<Meshes>,
+    counts: Counts,
 }
 
 /// Ids that were given once, also to what was taken back since: they name nothing else any more.
@@ -42,10 +49,10 @@ struct Given {
 impl Document {
     /// Opens a system on a shop, without a history.
     pub fn new(system: Arc<System>, shop: Arc<Shop>) -> Self {
-        let mut solves = 0;
-        let state = State::of(system, &shop, &[], &mut solves);
+        let (mut counts, meshes) = (Counts::default(), Arc::default());
+        let state = State::of(system, Bench { shop: &shop, meshes: &meshes }, &[], &mut counts);
         let (preview, history, given) = (None, History::default(), Given::default());
-        Self { shop, committed: state.clone(), shown: state, preview, history, given, solves }
+        Self { shop, committed: state.clone(), shown: state, preview, history, given, meshes, counts }
     }
 
     /// The shop.
@@ -70,7 +77,46 @@ impl Document {
 
     /// How often a tube was solved.
     pub fn solves(&self) -> u64 {
-        self.solves
+        self.counts.solves
+    }
+
+    /// How often a tube was measured against one obstacle or another tube.
+    pub fn measurements(&self) -> u64 {
+        self.counts.measurements
+    }
+
+    /// How often a mesh was read, or found not to be readable.
+    pub fn readings(&self) -> u64 {
+        self.counts.readings
+    }
+
+    /// Reads meshes by this.
+    pub fn read_meshes_by(&mut self, survey: SurveyMesh) {
+        self.survey_by(self.meshes.read_by(survey));
+    }
+
+    /// Seeks meshes from this folder, that of the system's own file. Gives whether that is another one than before.
+    pub fn lie_in(&mut self, folder: Option<&Path>) -> bool {
+        let is_elsewhere = self.meshes.folder() != folder;
+        if is_elsewhere {
+            self.survey_by(self.meshes.in_folder(folder.map(Path::to_owned)));
+        }
+        is_elsewhere
+    }
+
+    /// Notes by which the bytes of a mesh are known again. It is not read once more where it comes in next.
+    ///
+    /// # Errors
+    /// Says why it cannot be read.
+    pub fn fingerprint(&mut self, source: &mut MeshSource) -> Result<(), Arc<str>> {
+        self.counts.readings += 1;
+        self.meshes.fingerprint(source)
+    }
+
+    fn survey_by(&mut self, meshes: Meshes) {
+        self.meshes = Arc::new(meshes);
+        self.committed = self.state(Arc::clone(&self.committed.system));
+        self.shown = self.state(Arc::clone(&self.shown.system));
     }
 
     /// What undo would take back.
@@ -83,9 +129,11 @@ impl Document {
         self.history.redo_label()
     }
 
-    /// Lays another system there in place of this one, without a history.
-    pub fn take_up(&mut self, system: Arc<System>) {
-        let state = State::of(system, &self.shop, &[], &mut self.solves);
+    /// Lays another system there in place of this one, without a history. Its own file lies in `folder`.
+    pub fn take_up(&mut self, system: Arc<System>, folder: Option<PathBuf>) {
+        self.meshes = Arc::new(self.meshes.in_folder(folder));
+        let bench = Bench { shop: &self.shop, meshes: &self.meshes };
+        let state = State::of(system, bench, &[], &mut self.counts);
         (self.committed, self.shown) = (state.clone(), state);
         (self.preview, self.history, self.given) = (None, History::default(), Given::default());
     }
@@ -142,7 +190,7 @@ impl Document {
         let now = (Arc::clone(&self.committed.system), Arc::clone(&self.shop));
         let Some((system, shop)) = self.history.cross(way, now) else { return Vec::new() };
         if let Some(shop) = shop {
-            self.put_shop(shop);
+            self.put_shop(shop, None);
         }
         let events = SystemEvent::between(&self.committed.system, &system);
         self.show(system);
@@ -153,23 +201,20 @@ impl Document {
     /// Uses another shop; the steps that changed the one before are forgotten.
     pub fn use_shop(&mut self, shop: Arc<Shop>) {
         self.history.forget_shops();
-        self.put_shop(shop);
+        self.put_shop(shop, None);
     }
 
     /// Changes the shop as one step, and with it the tubes where they go along.
     pub fn edit_shop(&mut self, label: String, shop: Arc<Shop>, system: Option<Arc<System>>) {
         self.history.push(label, Arc::clone(&self.committed.system), Some(Arc::clone(&self.shop)));
-        if let Some(system) = system {
-            self.committed.system = system;
-        }
-        self.put_shop(shop);
+        self.put_shop(shop, system);
     }
 
-    /// Every tube is solved anew on a shop.
-    fn put_shop(&mut self, shop: Arc<Shop>) {
+    /// Every tube is solved anew on a shop, and where they change with it these tubes are. They stand where they stood.
+    fn put_shop(&mut self, shop: Arc<Shop>, system: Option<Arc<System>>) {
         self.preview = None;
         self.shop = shop;
-        self.committed = State::of(Arc::clone(&self.committed.system), &self.shop, &[], &mut self.solves);
+        self.committed = self.state(system.unwrap_or_else(|| Arc::clone(&self.committed.system)));
         self.shown = self.committed.clone();
     }
 
@@ -189,8 +234,13 @@ impl Document {
 
     /// Shows a system; only tubes that are other than before are solved.
     fn show(&mut self, system: Arc<System>) {
-        let before = [&self.shown, &self.committed];
-        self.shown = State::of(system, &self.shop, &before, &mut self.solves);
+        self.shown = self.state(system);
+    }
+
+    /// A system solved and measured, as far as what is shown or committed does not tell it.
+    fn state(&mut self, system: Arc<System>) -> State {
+        let bench = Bench { shop: &self.shop, meshes: &self.meshes };
+        State::of(system, bench, &[&self.shown, &self.committed], &mut self.counts)
     }
 
     /// Makes what is shown a step, if it changes anything.

@@ -8,5 +8,6 @@ pub mod measured_table;
 pub(crate) mod other_formats;
 pub(crate) mod recovery;
 pub(crate) mod saver;
+pub(crate) mod seen_from;
 pub(crate) mod settings;
 pub(crate) mod under_way;
