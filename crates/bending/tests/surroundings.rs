@@ -123,7 +123,7 @@ fn what_was_not_measured_never_looks_clear() {
     let unknown = Neighbour { stands: Err("it is gone".into()), ..ground(1000.0, ObstacleKind::Body) };
     let (part, solved) = beside(&unknown);
     assert_eq!(around(&solved), [("not-measured", Severity::Stop)]);
-    let text = solved.findings[0].text(&Words::new(&part, &shop(), &solved));
+    let text = solved.findings[0].found(&Words::new(&part, &shop(), &solved));
     assert_eq!(text, "Nothing is known of the room between the tube and \u{201c}Road\u{201d}: it is gone.");
     let doubtful = Neighbour { doubt: Some("it has changed".into()), ..ground(1000.0, ObstacleKind::Body) };
     assert_eq!(around(&beside(&doubtful).1), [("not-measured", Severity::Caution)]);

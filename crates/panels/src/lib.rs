@@ -7,6 +7,7 @@
 //!
 //! To add a panel: one module, one line in the [registry](panel::REGISTRY), a snapshot test and a picture.
 
+pub mod around;
 pub mod at_machine;
 pub mod bar;
 pub mod bench;

@@ -3,9 +3,9 @@
 use elbowroom_workbench::{Command, Screen, Sheet, Workbench};
 
 use crate::{
-    PanelState, at_machine, bar, bench, command_list, findings, first_off, forming, help, here_menu, hints, manual,
-    marks_legend, measuring, message, placing, program, question, rows, sheets, shop, shop_in_use, springback, strip,
-    tooling, troubles, tubes, verdict, why,
+    PanelState, around, at_machine, bar, bench, command_list, findings, first_off, forming, help, here_menu, hints,
+    manual, marks_legend, measuring, message, placing, program, question, rows, sheets, shop, shop_in_use, springback,
+    strip, tooling, troubles, tubes, verdict, why,
 };
 
 /// Where a panel is shown.
@@ -200,6 +200,13 @@ pub static REGISTRY: &[Panel] = &[
         shown: |screen| screen.placing_open && !screen.at_machine,
         show: |ui, workbench, state| placing::ui(ui, workbench, &mut state.placing),
         snapshot: |workbench| placing::Model::of(workbench).to_string(),
+    },
+    Panel {
+        name: "around",
+        place: Place::Overlay,
+        shown: |screen| screen.around_open && !screen.at_machine,
+        show: |ui, workbench, state| around::ui(ui, workbench, &mut state.around),
+        snapshot: |workbench| around::Model::of(workbench).to_string(),
     },
     Panel {
         name: "measuring",

@@ -24,6 +24,8 @@ pub struct PanelState {
     pub here_menu: crate::here_menu::State,
     /// Of what moves and turns by typed figures.
     pub placing: crate::placing::State,
+    /// Of what stands around.
+    pub around: crate::around::State,
     /// Of the bend program.
     pub program: crate::program::State,
     /// Of the view for the machine.

@@ -9,8 +9,8 @@ use crate::labels::write_labels;
 use crate::look::{Floor, Paint, Paints, embed_shaders, follow_grain, follow_theme};
 use crate::mirror::{
     LinesOnTop, LongSkin, Others, SceneLines, Shadow, Shapes, draw_lines, dress_others, dress_stretches,
-    follow_fixtures, follow_floor, follow_ghost, follow_long_part, follow_others, follow_part, follow_proposal,
-    follow_seam, set_up_lines, spawn_floor,
+    follow_fixtures, follow_floor, follow_ghost, follow_long_part, follow_obstacles, follow_others, follow_part,
+    follow_proposal, follow_seam, set_up_lines, spawn_floor,
 };
 use crate::pick::{Knobs, choose_knobs, follow_knobs};
 use crate::place::SceneOrigin;
@@ -63,6 +63,7 @@ impl Plugin for ViewportPlugin {
                     follow_others,
                     follow_ghost,
                     follow_proposal,
+                    follow_obstacles,
                     dress_stretches,
                     dress_others,
                     follow_seam,

@@ -80,6 +80,8 @@ pub enum Command {
     MoveSelection(Motion),
     /// Opens or closes what moves, turns and mirrors by typed figures, and lays the floor.
     TogglePlacing,
+    /// Opens or closes the list of what stands around the tubes.
+    ToggleAround,
     /// Opens or closes what measures: of what is selected where it opens.
     ToggleMeasuring,
     /// Measures between two landmarks.

@@ -72,6 +72,8 @@ pub struct Screen {
     pub tubes_open: bool,
     /// Whether what moves and turns by typed figures is open.
     pub placing_open: bool,
+    /// Whether the list of what stands around is open.
+    pub around_open: bool,
     /// Whether what measures between two landmarks is open.
     pub measuring_open: bool,
     /// Whether the scene numbers the bends.
@@ -106,6 +108,7 @@ impl Default for Screen {
             shop_open: false,
             tubes_open: false,
             placing_open: false,
+            around_open: false,
             measuring_open: false,
             numbers_shown: false,
             names_asked: 0,

@@ -170,8 +170,8 @@ impl Survey<'_> {
             }
         }
         let known = self.known(place);
-        let obstacles = self.to_obstacles(place, &known);
-        let tubes = self.to_tubes(place, &known);
+        let obstacles = self.measure_obstacles(place, &known);
+        let tubes = self.measure_tubes(place, &known);
         let around = Around { tube: Arc::clone(tube), obstacles, tubes };
         // What is the very same stays so, also where others came or went.
         known.into_iter().find(|known| known.is_all_of(&around)).unwrap_or_else(|| Arc::new(around))
@@ -187,7 +187,7 @@ impl Survey<'_> {
         self.before.iter().enumerate().filter_map(in_state).collect()
     }
 
-    fn to_obstacles(&mut self, place: usize, known: &[Arc<Around>]) -> Vec<Arc<ToObstacle>> {
+    fn measure_obstacles(&mut self, place: usize, known: &[Arc<Around>]) -> Vec<Arc<ToObstacle>> {
         let tube = &self.tubes[place];
         // What stood at its place tells of the elements that have stayed, also where others have moved.
         let like = self.before.first().and_then(|last| last.around.get(place));
@@ -212,7 +212,7 @@ impl Survey<'_> {
         measured
     }
 
-    fn to_tubes(&mut self, place: usize, known: &[Arc<Around>]) -> Vec<Arc<ToTube>> {
+    fn measure_tubes(&mut self, place: usize, known: &[Arc<Around>]) -> Vec<Arc<ToTube>> {
         let tube = &self.tubes[place];
         let others = self.tubes.iter().enumerate().filter(|(other, _)| *other != place).map(|(_, other)| other);
         let mut measured = Vec::new();

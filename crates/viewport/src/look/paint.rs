@@ -227,6 +227,11 @@ impl Paint {
         Self::of(palette, linear(palette.ghost, opacity(palette.ghost)), 2.0)
     }
 
+    /// Something that stands around the tubes: dull and pale, so that the tube stands out before it.
+    pub fn obstacle(palette: &Palette) -> Self {
+        Self::of(palette, linear(palette.obstacle, 1.0), 3.0)
+    }
+
     /// The tube as a change would make it that is pointed at.
     pub fn proposal(palette: &Palette) -> Self {
         Self::of(palette, linear(palette.proposal, opacity(palette.proposal)), 2.0)

@@ -28,6 +28,8 @@ pub enum Wearer {
     Ghost,
     /// The tube as a change would make it.
     Proposal,
+    /// Something that stands around the tubes.
+    Obstacle,
     /// A tube that is not worked on, and whether it is pointed at.
     OtherTube(bool),
 }
@@ -65,6 +67,7 @@ impl Paints {
             Wearer::Clamp => Paint::clamp(palette),
             Wearer::Ghost => Paint::ghost(palette),
             Wearer::Proposal => Paint::proposal(palette),
+            Wearer::Obstacle => Paint::obstacle(palette),
             Wearer::OtherTube(hovered) => Paint::other_tube(palette, hovered),
         }
     }
@@ -80,6 +83,7 @@ fn wearers() -> impl Iterator<Item = Wearer> {
         Wearer::Clamp,
         Wearer::Ghost,
         Wearer::Proposal,
+        Wearer::Obstacle,
     ])
 }
 

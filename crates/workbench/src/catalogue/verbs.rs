@@ -106,6 +106,14 @@ pub static VERBS: &[Verb] = &[
     .on(Shortcut::plain(Key::Character('M'))),
     verb(
         Group::View,
+        "around",
+        "What stands around\u{2026}",
+        "Lists the obstacles with their kind and place, and the room that is left to each.",
+        |_| Command::ToggleAround,
+    )
+    .on(Shortcut::plain(Key::Character('O'))),
+    verb(
+        Group::View,
         "measure",
         "Measure\u{2026}",
         "Measures from one vertex, end, middle line, axis or the floor to another, and what the tube takes up.",

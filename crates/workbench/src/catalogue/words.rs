@@ -15,6 +15,7 @@ const WORDS: &[(&str, &str)] = &[
     ("escape", "cancel deselect none nothing abort"),
     ("place", "translate shift rotate flip reflect symmetry ground"),
     ("measure", "distance length dimension ruler height size gap clearance"),
+    ("around", "obstacle obstacles chassis clearance collision mesh import car box"),
     ("swap-ends", "reverse flip direction"),
     ("vertices-or-rows", "convert form points lra"),
     ("rename-tube", "name title call"),

@@ -55,6 +55,7 @@ impl Workbench {
             Command::GoToFinding(index) => self.go_to_finding(index),
             Command::MoveSelection(motion) => self.move_selection(&motion),
             Command::TogglePlacing => self.screen.placing_open = !self.screen.placing_open,
+            Command::ToggleAround => self.screen.around_open = !self.screen.around_open,
             Command::ToggleMeasuring => {
                 self.screen.measuring_open = !self.screen.measuring_open;
                 if self.screen.measuring_open {
@@ -224,6 +225,8 @@ impl Workbench {
             screen.command_list_open = false;
         } else if screen.help_open {
             screen.help_open = false;
+        } else if screen.around_open {
+            screen.around_open = false;
         } else if screen.measuring_open {
             screen.measuring_open = false;
         } else if screen.placing_open {

@@ -148,6 +148,8 @@ pub struct Palette {
     pub ghost: Colour,
     /// The tube as a change would make it that is pointed at, see-through.
     pub proposal: Colour,
+    /// What stands around the tubes.
+    pub obstacle: Colour,
     /// The main light of the scene.
     pub light: Colour,
     /// The light from all sides.
