@@ -1,6 +1,7 @@
 //! All tests of the crate from outside, as one program: each one more would have to be linked.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod around;
 mod at_machine;
 mod bar;
 mod bench;

@@ -47,9 +47,9 @@ pub fn ui(ui: &mut Ui, workbench: &Workbench, state: &mut State) -> Vec<Command>
     let free = ui.available_rect_before_wrap();
     let window = Window::new("What stands around").id(egui::Id::new("around")).open(&mut open).collapsible(false);
     let at = free.left_top() + vec2(12.0, 12.0);
-    window.resizable(false).default_pos(at).constrain_to(free).vscroll(true).show(ui.ctx(), |ui| {
+    let window = window.default_height((free.height() - 60.0).max(160.0)).vscroll(true);
+    window.resizable(false).default_pos(at).constrain_to(free).show(ui.ctx(), |ui| {
         ui.set_width(WIDTH.min(free.width() - 40.0));
-        ui.set_max_height((free.height() - 90.0).max(160.0));
         commands.extend(content(ui, workbench, &model, state));
     });
     if !open {
@@ -112,7 +112,10 @@ fn rooms(ui: &mut Ui, model: &Model) {
             ui.add(egui::Label::new(&room.to).truncate()).on_hover_text(format!("{}, {}", room.to, room.kind));
             let least = RichText::new(&room.least);
             let least = if room.kept { least } else { least.text_style(heading_text()) };
-            ui.add(egui::Label::new(least).wrap()).on_hover_text(if room.kept { "Kept" } else { "Not kept" });
+            // A reason is long, a figure is not torn apart.
+            let label = egui::Label::new(least);
+            let label = if room.measured { label.extend() } else { label.wrap() };
+            ui.add(label).on_hover_text(if room.kept { "Kept" } else { "Not kept" });
             ui.label(&room.wanted);
             ui.end_row();
         }

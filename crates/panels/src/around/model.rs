@@ -21,7 +21,9 @@ pub struct Room {
     pub least: String,
     /// What is wanted, with the mark where it rests on common practice.
     pub wanted: String,
-    /// Whether that is kept.
+    /// Whether anything was measured.
+    pub measured: bool,
+    /// Whether what is wanted is kept.
     pub kept: bool,
 }
 
@@ -64,6 +66,7 @@ fn room(clearance: &Clearance, units: LengthUnit) -> Room {
         kind: clearance.kind.said(),
         least,
         wanted: clearance.wanted.basis.map_or_else(|| wanted.clone(), |ground| figure_text(&wanted, ground)),
+        measured: clearance.measured.is_ok(),
         kept: clearance.measured.is_ok() && !clearance.hits() && clearance.missed().is_none(),
     }
 }
