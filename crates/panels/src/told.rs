@@ -6,6 +6,9 @@ use std::sync::Arc;
 use elbowroom_bending::{Solved, Told, Trials};
 use elbowroom_workbench::Workbench;
 
+/// Bends that are solved in trials in one frame, about a hundredth of a second.
+const MOST_BENDS: usize = 12_000;
+
 /// The findings in words, as many of them as somebody has asked for since the part was solved.
 #[derive(Default)]
 pub struct State {
@@ -22,7 +25,7 @@ impl State {
         let solved = workbench.solved();
         if !self.solved.as_ref().is_some_and(|known| Arc::ptr_eq(known, solved)) {
             // Nobody presses a button during a drag, and then every frame has another part.
-            let trials = if workbench.previewing() { Trials::none() } else { Trials::default() };
+            let trials = if workbench.previewing() { Trials::none() } else { Trials::within(MOST_BENDS) };
             *self = Self { solved: Some(Arc::clone(solved)), told: Vec::new(), trials };
         }
         let words = workbench.words();

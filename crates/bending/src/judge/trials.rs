@@ -1,5 +1,6 @@
 //! Findings in words, with the cures that were tried: each is made on paper and solved before it is offered.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::solved::{Solved, solve};
@@ -7,8 +8,8 @@ use crate::checks::Told;
 use crate::{Edit, Fault, Finding, NodeId, Numbering, Severity, Words};
 
 /// Bends that are solved in trials before the rest of the cures is offered untried. A solution takes about a microsecond
-/// a bend, so that this is a tenth of a second, and more cures than anybody reads.
-const MOST_BENDS: usize = 100_000;
+/// a bend, so that this is a few hundredths of a second, and more cures than anybody reads.
+const MOST_BENDS: usize = 20_000;
 
 /// What is said of a trial of a tube beside which something stands.
 const NOT_ANEW: &str = "What stands around it is measured once it is done.";
@@ -33,8 +34,8 @@ struct Trial {
     edit: Edit,
     /// The finding that it was offered with first; `None` where it was offered with none.
     offered_with: Option<usize>,
-    /// What was found afterwards; `None` where the part refuses the edit.
-    after: Option<Vec<Left>>,
+    /// What comes of it; `None` where the part refuses the edit.
+    effect: Option<Effect>,
 }
 
 /// Something found in a part, so far as it can be found again after an edit.
@@ -54,7 +55,7 @@ struct Left {
 }
 
 /// A place that stays itself through an edit.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 enum Spot {
     Bend(NodeId),
     Straight(NodeId),
@@ -81,9 +82,14 @@ enum Fate {
 }
 
 impl Trials {
+    /// Tries no more than so many bends can be solved for, together over all trials: for one who must not wait.
+    pub fn within(bends: usize) -> Self {
+        Self { left: bends, ..Self::default() }
+    }
+
     /// Tries nothing, for one who changes the part at every frame and cannot press a button meanwhile.
     pub fn none() -> Self {
-        Self { left: 0, ..Self::default() }
+        Self::within(0)
     }
 
     /// What was found in the part as it is, worked out once.
@@ -97,24 +103,30 @@ impl Trials {
     /// A finding in words, by its number from 0. All findings must be of the same solution, in their order.
     pub fn told(&mut self, index: usize, solved: &Solved, words: &Words) -> Told {
         let finding = &solved.findings[index];
-        let before = self.before(solved);
+        // Where nothing is tried, nothing has to be known of thousands of findings.
+        let tries = !self.tried.is_empty() || self.left >= solved.bends.len().max(1);
+        let before = if tries { self.before(solved) } else { Arc::default() };
         let mut cured_with = None;
         let mut cures = Vec::new();
         for cure in &finding.cures(words) {
             let mut told = cure.told(words);
-            match self.tried(&told.edit, solved, words) {
+            match before.get(index).and_then(|own| Some((own, self.tried(&told.edit, &before, solved, words)?))) {
                 None => cures.push(told),
-                Some(trial) => {
-                    let outcome = trial.after.as_ref().and_then(|after| Outcome::of(index, &before, after));
-                    let Some(outcome) = outcome.filter(|outcome| !outcome.is_worse_than(finding.severity)) else {
+                Some((own, trial)) => {
+                    let Some((effect, fate)) =
+                        trial.effect.as_ref().and_then(|effect| Some((effect, effect.fate(own)?)))
+                    else {
                         continue;
                     };
                     if let Some(first) = trial.offered_with.filter(|first| *first != index) {
                         cured_with = cured_with.or(Some(first));
                         continue;
                     }
+                    if effect.is_worse_than(own.severity) {
+                        continue;
+                    }
+                    told.outcome = effect.told(fate);
                     trial.offered_with = Some(index);
-                    told.outcome = outcome.told();
                     if !solved.clearances.is_empty() {
                         told.outcome += " ";
                         told.outcome += NOT_ANEW;
@@ -127,16 +139,16 @@ impl Trials {
     }
 
     /// What comes of an edit, tried at its first mention; `None` where it isn't tried any more.
-    fn tried(&mut self, edit: &Edit, solved: &Solved, words: &Words) -> Option<&mut Trial> {
+    fn tried(&mut self, edit: &Edit, before: &[Left], solved: &Solved, words: &Words) -> Option<&mut Trial> {
         if let Some(known) = self.tried.iter().position(|trial| trial.edit == *edit) {
             return self.tried.get_mut(known);
         }
         self.left = self.left.checked_sub(solved.bends.len().max(1))?;
-        let after = edit.applied_to(words.part).ok().map(|part| {
+        let effect = edit.applied_to(words.part).ok().map(|part| {
             let after = solve(&part, words.shop);
-            after.findings.iter().map(|finding| Left::of(finding, &after.nodes)).collect()
+            Effect::of(before, after.findings.iter().map(|finding| Left::of(finding, &after.nodes)).collect())
         });
-        self.tried.push(Trial { edit: edit.clone(), offered_with: None, after });
+        self.tried.push(Trial { edit: edit.clone(), offered_with: None, effect });
         self.tried.last_mut()
     }
 }
@@ -159,11 +171,6 @@ impl Left {
         }
     }
 
-    /// Whether both speak of the same thing in the same place.
-    fn is_as(&self, other: &Self) -> bool {
-        (self.fault, self.at) == (other.fault, other.at)
-    }
-
     /// What it is and where, such as `a note at bend 6 (Blank too long)`.
     fn told(&self) -> String {
         let place = self.bend.map_or_else(String::new, |bend| format!(" at bend {}", bend + 1));
@@ -171,49 +178,61 @@ impl Left {
     }
 }
 
-/// What became of a finding, with what was found beside it before and after.
-struct Outcome {
-    fate: Fate,
-    /// Other findings that went along.
-    also: usize,
+/// What an edit makes of a part: what goes, what comes and what stays, whichever finding asks.
+#[derive(Clone, Debug)]
+struct Effect {
+    /// What is found afterwards, by what it is and where: how grave it is at its worst, and how far off then.
+    after: HashMap<(Fault, Spot), (Severity, f64)>,
+    /// How many findings of before are gone.
+    gone: usize,
     /// What was not there before, or not so gravely.
     brought: Vec<Left>,
-    /// What was there before and still is, the finding itself among it.
+    /// What was there before and still is.
     stay: Vec<Left>,
 }
 
-impl Outcome {
-    /// What came of a trial for a finding, by its number; `None` where the finding neither goes nor eases.
-    fn of(index: usize, before: &[Left], after: &[Left]) -> Option<Self> {
-        let own = before.get(index)?;
-        let again = |left: &Left| after.iter().filter(|one| one.is_as(left)).max_by_key(|one| one.severity);
-        let fate = match again(own) {
-            None => Fate::Cured,
-            Some(left) if left.severity < own.severity => Fate::Milder(left.severity),
-            Some(left) if left.severity == own.severity && left.off < own.off - NEARER => Fate::Nearer,
-            Some(_) => return None,
-        };
-        let gone = before.iter().filter(|left| !left.around && again(left).is_none()).count();
-        let was_there = |left: &&Left| before.iter().any(|one| one.is_as(left) && one.severity >= left.severity);
-        let (stay, brought): (Vec<&Left>, Vec<&Left>) = after.iter().partition(was_there);
-        let also = gone.saturating_sub(usize::from(fate == Fate::Cured));
-        Some(Self {
-            fate,
-            also,
-            brought: brought.into_iter().copied().collect(),
-            stay: stay.into_iter().copied().collect(),
-        })
+/// The gravest of each kind at each place, with how far off it is. Of a flood there are thousands.
+fn gravest(left: &[Left]) -> HashMap<(Fault, Spot), (Severity, f64)> {
+    let mut gravest = HashMap::with_capacity(left.len());
+    for one in left {
+        let known = gravest.entry((one.fault, one.at)).or_insert((one.severity, one.off));
+        if one.severity > known.0 {
+            *known = (one.severity, one.off);
+        }
+    }
+    gravest
+}
+
+impl Effect {
+    fn of(before: &[Left], after: Vec<Left>) -> Self {
+        let (was, is) = (gravest(before), gravest(&after));
+        let gone = before.iter().filter(|left| !left.around && !is.contains_key(&(left.fault, left.at))).count();
+        let was_there =
+            |left: &Left| was.get(&(left.fault, left.at)).is_some_and(|(severity, _)| *severity >= left.severity);
+        let (stay, brought) = after.into_iter().partition(was_there);
+        Self { after: is, gone, brought, stay }
     }
 
-    /// Whether it does more harm than good: it brings something graver than what it cures.
+    /// What becomes of a finding; `None` where it neither goes nor eases.
+    fn fate(&self, own: &Left) -> Option<Fate> {
+        match self.after.get(&(own.fault, own.at)) {
+            None => Some(Fate::Cured),
+            Some((severity, _)) if *severity < own.severity => Some(Fate::Milder(*severity)),
+            Some((severity, off)) if *severity == own.severity && *off < own.off - NEARER => Some(Fate::Nearer),
+            Some(_) => None,
+        }
+    }
+
+    /// Whether it does more harm than good to a finding of this severity: it brings something graver.
     fn is_worse_than(&self, severity: Severity) -> bool {
         self.brought.iter().any(|left| left.severity > severity)
     }
 
-    /// In one sentence.
-    fn told(&self) -> String {
-        let mut said = match self.fate {
-            Fate::Cured if self.also > 0 => format!("Cures this and {} more", self.also),
+    /// In one sentence, for a finding of this fate.
+    fn told(&self, fate: Fate) -> String {
+        let also = self.gone.saturating_sub(usize::from(fate == Fate::Cured));
+        let mut said = match fate {
+            Fate::Cured if also > 0 => format!("Cures this and {also} more"),
             Fate::Cured => "Cures this".to_owned(),
             Fate::Milder(severity) => format!("Eases this to a {}", severity.word()),
             Fate::Nearer => "Eases this".to_owned(),

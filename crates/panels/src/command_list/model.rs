@@ -13,6 +13,9 @@ use crate::bench::{clamps_in_use, die_choices, dies_in_use};
 /// So many findings are asked for their cures, as many as the list of findings shows at first.
 const MOST_FINDINGS: usize = 30;
 
+/// Bends that are solved in trials in one frame, about a hundredth of a second.
+const MOST_BENDS: usize = 12_000;
+
 /// A command of the list.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
@@ -62,7 +65,7 @@ impl Model {
 fn to_be_had_now(workbench: &Workbench) -> Vec<Entry> {
     let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
     let mut entries = Vec::new();
-    let mut trials = Trials::default();
+    let mut trials = Trials::within(MOST_BENDS);
     for index in 0..solved.findings.len().min(MOST_FINDINGS) {
         let told = trials.told(index, solved, &workbench.words());
         let of = told.place.bend.map_or_else(|| "whole tube".to_owned(), |bend| format!("bend {}", bend + 1));

@@ -109,8 +109,10 @@ impl Document {
     /// # Errors
     /// Says why it cannot be read.
     pub fn fingerprint(&mut self, source: &mut MeshSource) -> Result<(), Arc<str>> {
-        self.counts.readings += 1;
-        self.meshes.fingerprint(source)
+        let read = self.meshes.fingerprint(source);
+        // One that can be read counts where it comes in.
+        self.counts.readings += u64::from(read.is_err());
+        read
     }
 
     fn survey_by(&mut self, meshes: Meshes) {
