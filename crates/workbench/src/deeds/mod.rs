@@ -6,6 +6,7 @@ mod documents;
 mod editing;
 mod exporting;
 mod first_off;
+mod measuring;
 mod obstacles;
 mod perform;
 mod saving;
