@@ -19,6 +19,8 @@ use crate::widgets::{FieldError, UNSURE, choose, entry_field, heading, legend, l
 
 /// Width of the window, points.
 const WIDTH: f32 = 350.0;
+/// A name that is longer than this is cut short in the list of rooms, characters.
+const LONGEST_NAME: usize = 20;
 /// Width of a field, points.
 const FIELD: f32 = 84.0;
 /// Edge of a box, diameter of a cylinder and a third of its length when it is taken in.
@@ -109,7 +111,7 @@ fn rooms(ui: &mut Ui, model: &Model) {
         }
         ui.end_row();
         for room in &model.rooms {
-            ui.add(egui::Label::new(&room.to).truncate()).on_hover_text(format!("{}, {}", room.to, room.kind));
+            ui.add(egui::Label::new(shortened(&room.to)).extend()).on_hover_text(format!("{}, {}", room.to, room.kind));
             let least = RichText::new(&room.least);
             let least = if room.kept { least } else { least.text_style(heading_text()) };
             // A reason is long, a figure is not torn apart.
@@ -121,6 +123,14 @@ fn rooms(ui: &mut Ui, model: &Model) {
         }
     });
     ui.add_space(4.0);
+}
+
+/// A name as the list has room for it.
+fn shortened(name: &str) -> String {
+    match name.char_indices().nth(LONGEST_NAME) {
+        Some((end, _)) => format!("{}\u{2026}", name[..end].trim_end()),
+        None => name.to_owned(),
+    }
 }
 
 /// An obstacle as it is taken in: below the tube that is worked on, clear of it.
