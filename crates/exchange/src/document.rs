@@ -1,5 +1,6 @@
 //! What a file holds once it is read.
 
+use elbowroom_bending::text::harmless;
 use elbowroom_bending::{Path, System};
 
 /// What a file holds: a system of tubes, or only centrelines.
@@ -38,12 +39,15 @@ impl From<Document> for Read {
 /// The most notes that a person is told of one file.
 const MOST_NOTES: usize = 20;
 
-/// As many notes as a person reads, and how many more there would be.
+/// As many notes as a person reads, and how many more there would be. What they quote of a file can only be shown.
 pub(crate) fn few(mut notes: Vec<String>) -> Vec<String> {
     let more = notes.len().saturating_sub(MOST_NOTES);
     if more > 0 {
         notes.truncate(MOST_NOTES);
         notes.push(format!("There are {more} further remarks of this kind."));
+    }
+    for note in &mut notes {
+        *note = harmless(note).into_owned();
     }
     notes
 }
@@ -62,5 +66,17 @@ pub(crate) fn told_apart(names: &mut [&mut String], unnamed: &str) {
             number += 1;
         }
         **name = free;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_note_quotes_of_a_file_can_only_be_shown() {
+        let notes = few(vec!["1 of the kind TE\0\u{1b}[2JXT were passed over.".to_owned()]);
+        assert!(!notes[0].contains(['\0', '\u{1b}']), "{notes:?}");
+        assert_eq!(few(vec![String::new(); 2 * MOST_NOTES]).len(), MOST_NOTES + 1);
     }
 }
