@@ -240,7 +240,11 @@ pub static REGISTRY: &[Panel] = &[
         name: "command list",
         place: Place::Overlay,
         shown: |screen| screen.command_list_open,
-        show: |ui, workbench, state| command_list::ui(ui, &command_list::Model::of(workbench), &mut state.command_list),
+        show: |ui, workbench, state| {
+            let told = state.told.first(workbench, command_list::MOST_FINDINGS);
+            let model = command_list::Model::told(workbench, told);
+            command_list::ui(ui, &model, &mut state.command_list)
+        },
         snapshot: |workbench| command_list::Model::of(workbench).to_string(),
     },
     Panel {

@@ -15,7 +15,7 @@ use elbowroom_workbench::{Command, Workbench};
 pub use model::{Model, Room};
 
 use crate::style::heading_text;
-use crate::widgets::{FieldError, UNSURE, choose, entry_field, heading, legend, length_field};
+use crate::widgets::{FieldError, UNSURE, choose, entry_field, heading, legend, length_field, sized};
 
 /// Width of the window, points.
 const WIDTH: f32 = 350.0;
@@ -185,7 +185,7 @@ fn fields(ui: &mut Ui, model: &Model, obstacle: &Arc<Obstacle>) -> Vec<ObstacleE
     let mut edits = Vec::new();
     let name = &obstacle.name;
     let length = |ui: &mut Ui, label: &str, value: Length| {
-        sized(ui, |ui| length_field(ui, &format!("{label} of {name}"), value, model.units, Ok))
+        sized(ui, FIELD, |ui| length_field(ui, &format!("{label} of {name}"), value, model.units, Ok))
     };
     ui.horizontal(|ui| {
         ui.label("Name");
@@ -247,7 +247,7 @@ fn fields(ui: &mut Ui, model: &Model, obstacle: &Arc<Obstacle>) -> Vec<ObstacleE
             let take = |text: &str| parse_angle(text).map_err(FieldError::from);
             let label = format!("Turn of {name} about {letter}");
             ui.label(letter);
-            let by = sized(ui, |ui| entry_field(ui, &label, &format_angle(Angle::ZERO, 0), take));
+            let by = sized(ui, FIELD, |ui| entry_field(ui, &label, &format_angle(Angle::ZERO, 0), take));
             edits.extend(by.map(|by| ObstacleEdit::Place(turned(&obstacle.placement, axis, by))));
         }
     });
@@ -311,14 +311,4 @@ fn named(text: &str) -> Result<String, FieldError> {
         "" => Err(FieldError::Refused("An obstacle needs a name.".to_owned())),
         name => Ok(name.to_owned()),
     }
-}
-
-/// A field of the usual width.
-fn sized<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
-    let size = vec2(FIELD.min(ui.available_width()), ui.spacing().interact_size.y);
-    ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::Min), |ui| {
-        ui.set_width(size.x);
-        content(ui)
-    })
-    .inner
 }

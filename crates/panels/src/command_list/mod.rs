@@ -2,6 +2,7 @@
 
 mod model;
 
+pub(crate) use model::MOST_FINDINGS;
 pub use model::{Entry, Model};
 
 use egui::{

@@ -2,19 +2,17 @@
 
 use std::fmt;
 
-use elbowroom_bending::{Edit, Trials};
+use elbowroom_bending::{Edit, Told};
 use elbowroom_geometry::units::format_length;
 use elbowroom_workbench::catalogue::{VERBS, Verb, matching};
 use elbowroom_workbench::file::demo_parts;
 use elbowroom_workbench::{Command, Workbench};
 
 use crate::bench::{clamps_in_use, die_choices, dies_in_use};
+use crate::told;
 
 /// So many findings are asked for their cures, as many as the list of findings shows at first.
-const MOST_FINDINGS: usize = 30;
-
-/// Bends that are solved in trials in one frame, about a hundredth of a second.
-const MOST_BENDS: usize = 12_000;
+pub(crate) const MOST_FINDINGS: usize = 30;
 
 /// A command of the list.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,9 +41,14 @@ pub struct Model {
 impl Model {
     /// The list of a workbench. The list itself is left out of it.
     pub fn of(workbench: &Workbench) -> Self {
+        Self::told(workbench, told::State::default().first(workbench, MOST_FINDINGS))
+    }
+
+    /// The same, with the findings in words that are kept: to try their cures at every letter would take too long.
+    pub(crate) fn told(workbench: &Workbench, told: &[Told]) -> Self {
         let others = VERBS.iter().filter(|verb| verb.command(workbench) != Command::ToggleCommandList);
         let mut entries: Vec<Entry> = others.map(|verb| Entry::of(verb, workbench)).collect();
-        entries.extend(to_be_had_now(workbench));
+        entries.extend(to_be_had_now(workbench, told));
         Self { entries }
     }
 
@@ -62,16 +65,18 @@ impl Model {
 }
 
 /// Cures of what is found, die sets, clamps and demo parts: what would otherwise take a mouse.
-fn to_be_had_now(workbench: &Workbench) -> Vec<Entry> {
+fn to_be_had_now(workbench: &Workbench, told: &[Told]) -> Vec<Entry> {
     let (part, shop, solved) = (workbench.part(), workbench.shop(), workbench.solved());
     let mut entries = Vec::new();
-    let mut trials = Trials::within(MOST_BENDS);
-    for index in 0..solved.findings.len().min(MOST_FINDINGS) {
-        let told = trials.told(index, solved, &workbench.words());
+    for told in told {
         let of = told.place.bend.map_or_else(|| "whole tube".to_owned(), |bend| format!("bend {}", bend + 1));
-        for cure in told.cures {
+        for cure in &told.cures {
             let tooltip = [cure.outcome.as_str(), &*cure.risk].join(" ").trim().to_owned();
-            entries.push(Entry::now(format!("Cure of {of}: {}", cure.label), tooltip, Command::Edit(cure.edit)));
+            entries.push(Entry::now(
+                format!("Cure of {of}: {}", cure.label),
+                tooltip,
+                Command::Edit(cure.edit.clone()),
+            ));
         }
     }
     for die in die_choices(shop, solved, &part.tube, part.units) {

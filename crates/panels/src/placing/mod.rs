@@ -11,7 +11,7 @@ use elbowroom_workbench::{Command, Workbench};
 pub use model::Model;
 
 use crate::style::heading_text;
-use crate::widgets::{FieldError, entry_field, length_field};
+use crate::widgets::{FieldError, entry_field, length_field, sized};
 
 /// Width of the window, points.
 const WIDTH: f32 = 330.0;
@@ -113,7 +113,7 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
     ui.horizontal(|ui| {
         for (axis, letter) in AXES.iter().enumerate() {
             ui.label(*letter);
-            let by = sized(ui, |ui| length(ui, &format!("Move along {letter} by"), state.by[axis], model.units));
+            let by = sized(ui, FIELD, |ui| length(ui, &format!("Move along {letter} by"), state.by[axis], model.units));
             state.by[axis] = by.unwrap_or(state.by[axis]);
         }
     });
@@ -125,7 +125,7 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
     ui.horizontal(|ui| {
         ui.label("Turn by");
         let take = |text: &str| parse_angle(text).map_err(FieldError::from);
-        let turn = sized(ui, |ui| entry_field(ui, "Angle to turn by", &format_angle_exact(state.turn), take));
+        let turn = sized(ui, FIELD, |ui| entry_field(ui, "Angle to turn by", &format_angle_exact(state.turn), take));
         state.turn = turn.unwrap_or(state.turn);
         ui.label("about");
         choice(ui, "Axis to turn about", &mut state.axis, &AXES);
@@ -144,7 +144,7 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
         ui.label("Mirror at the plane");
         choice(ui, "Plane to mirror at", &mut state.plane, &AXES);
         ui.label("=");
-        let at = sized(ui, |ui| length(ui, "Place of the plane", state.plane_at, model.units));
+        let at = sized(ui, FIELD, |ui| length(ui, "Place of the plane", state.plane_at, model.units));
         state.plane_at = at.unwrap_or(state.plane_at);
     });
     ui.horizontal(|ui| {
@@ -162,7 +162,7 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
     ui.separator();
     ui.horizontal(|ui| {
         ui.label("Floor at z =");
-        let laid = sized(ui, |ui| length(ui, "Height of the floor", model.floor, model.units));
+        let laid = sized(ui, FIELD, |ui| length(ui, "Height of the floor", model.floor, model.units));
         commands.extend(laid.map(|height| Command::EditSystem(SystemEdit::SetFloor(height))));
         if let Some(lowest) = model.lowest
             && ui
@@ -174,16 +174,6 @@ fn figures(ui: &mut Ui, workbench: &Workbench, model: &Model, state: &mut State)
         }
     });
     commands
-}
-
-/// A field of the usual width.
-fn sized<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
-    let size = vec2(FIELD.min(ui.available_width()), ui.spacing().interact_size.y);
-    ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::Min), |ui| {
-        ui.set_width(size.x);
-        content(ui)
-    })
-    .inner
 }
 
 fn length(ui: &mut Ui, label: &str, value: Length, unit: LengthUnit) -> Option<Length> {

@@ -9,6 +9,7 @@ mod link;
 mod mark;
 mod named_row;
 mod page;
+mod sized;
 mod typing;
 
 pub use choose::choose;
@@ -22,4 +23,5 @@ pub use link::link;
 pub use mark::{MARK_ASPECT, mark, paint_mark, stripes};
 pub use named_row::named_row;
 pub use page::page;
+pub use sized::sized;
 pub use typing::{forget_typing, leave_letters_to_verbs, letters_are_free, take_keyboard};
