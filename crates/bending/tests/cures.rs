@@ -204,3 +204,25 @@ fn the_same_finding_again_is_not_eased() {
     let stop = findings.iter().find(|finding| finding.severity == Severity::Stop).unwrap();
     assert!(!eased(stop, &findings) && eased(stop, &[]));
 }
+
+/// What brings something as grave is offered and says so: only a person can weigh that.
+#[test]
+fn a_cure_that_brings_something_as_grave_is_offered_with_a_word() {
+    let shop = shop();
+    let mut seen = 0;
+    for (clamp, straight, angle) in [50.0, 80.0, 100.0, 125.0]
+        .into_iter()
+        .flat_map(|clamp| [20.0, 50.0, 80.0, 100.0, 118.0].map(|straight| (clamp, straight)))
+        .flat_map(|(clamp, straight)| [30.0, 90.0, 120.0, 180.0].map(|angle| (clamp, straight, angle)))
+    {
+        let rows = vec![row_at(300.0, 0.0, angle, 76.2), row_at(straight, 90.0, angle, 76.2)];
+        let mut part = part(rows, 300.0).unwrap();
+        part.tooling.clamp = Some(clamp_of(clamp));
+        let solved = solve(&part, &shop);
+        for told in solved.told(&Words::new(&part, &shop, &solved)) {
+            let same = format!("but brings a {} ", told.severity.word());
+            seen += told.cures.iter().filter(|cure| cure.outcome.contains(&same)).count();
+        }
+    }
+    assert!(seen > 0);
+}
